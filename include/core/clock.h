@@ -15,8 +15,6 @@ struct clock {
 	int64_t tick_ms; /* last stamp given out, ms since 1970, so that ids only ever rise */
 };
 
-enum { STAMP_SIZE = 21 }; /* "2026-11-24T10:15:00Z" and NUL */
-
 struct clock clock_system(void);
 struct clock clock_pinned(struct date today);
 /* Stamps start at noon UTC of today and rise by one second each. */
@@ -26,7 +24,7 @@ struct date clock_today(const struct clock *clock);
 /* Seconds of a clock that never goes back; for waits, not for records. */
 double clock_monotonic_s(void);
 /* UTC time of typing. A pinned clock keeps the real time of day on the pinned day. */
-const char *clock_stamp(struct clock *clock, char out[STAMP_SIZE]);
+const char *clock_stamp(struct clock *clock, char out[STAMP_TEXT_SIZE]);
 /* For a seeded clock that tells a long story: later stamps start at this day. */
 void clock_move(struct clock *clock, struct date today);
 /* A new ULID (Crockford base 32, 26 characters), rising within one clock. */

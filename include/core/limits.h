@@ -20,6 +20,7 @@ enum {
 	AMOUNTS_MAX = 12,          /* of one entry */
 	DETAILS_MAX = 12,
 	STEMS_MAX = 12,
+	STAMP_TEXT_SIZE = 21,        /* "2026-11-24T10:15:00Z" */
 };
 
 #endif

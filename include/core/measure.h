@@ -6,6 +6,8 @@
 #ifndef CORE_MEASURE_H
 #define CORE_MEASURE_H
 
+#include <stddef.h>
+
 #include "core/fault.h"
 #include "core/limits.h"
 #include "core/maybe.h"

@@ -1,0 +1,200 @@
+/* SPDX-License-Identifier: MIT */
+/* record.h - what the log holds, as plain values. They own nothing: pointers point into the
+ * arena of whoever asked. Text is UTF-8, already within the limits of core/limits.h. */
+#ifndef CORE_RECORD_H
+#define CORE_RECORD_H
+
+#include "core/date.h"
+#include "core/kind.h"
+
+enum wet_season { WET_UNKNOWN, WET_WINTER, WET_SUMMER, WET_ALL, WET_LITTLE };
+enum winter_kind { WINTER_UNKNOWN, WINTER_HARD, WINTER_FROSTY, WINTER_MILD };
+enum date_order { DATES_UNSET, DATES_DMY, DATES_MDY };
+
+struct place {
+	char id[ID_SIZE];
+	char name[NAME_SIZE];
+	struct maybe_i32 latitude_udeg; /* micro-degrees, north positive */
+	struct maybe_i32 longitude_udeg;
+	enum hemisphere hemisphere; /* sign of the latitude, else as told, else unknown */
+	enum wet_season wet;
+	enum winter_kind winter;
+	struct month_day last_frost;  /* month 0: unknown */
+	struct month_day first_frost;
+	enum unit_system units;
+	enum gallon gallon;
+	enum number_style numbers;
+	enum date_order dates;
+};
+
+struct area {
+	char id[ID_SIZE];
+	char name[NAME_SIZE];
+};
+
+enum spot_kind { SPOT_HOLE, SPOT_CONTAINER, SPOT_OFF_PLACE };
+enum soil_texture { /* as the field names them */
+	SOIL_UNKNOWN, SOIL_SAND, SOIL_LOAMY_SAND, SOIL_SANDY_LOAM, SOIL_LOAM, SOIL_SILT_LOAM,
+	SOIL_CLAY_LOAM, SOIL_CLAY
+};
+enum ground_cover { COVER_UNKNOWN, COVER_BARE, COVER_GRASS, COVER_MULCH };
+
+struct spot {
+	char id[ID_SIZE];
+	char name[LABEL_SIZE];
+	enum spot_kind kind;
+	char area_id[ID_SIZE]; /* "" none */
+	struct maybe_i64 east_um; /* from the place's own zero, north up */
+	struct maybe_i64 north_um;
+	struct maybe_i64 volume_ul; /* of a container */
+	int32_t offset_decic;       /* this spot runs so much warmer (+) or colder (-) */
+	enum soil_texture soil;
+	struct maybe_i64 root_depth_um;
+	enum ground_cover cover;
+	char watering[KEY_SIZE]; /* method, free key: drip, sprinkler, hose, basin */
+	struct maybe_i32 emitters;
+	struct maybe_i64 flow_ulh; /* microlitres an hour, of one emitter */
+	struct maybe_i32 efficiency_permille;
+};
+
+enum origin { ORIGIN_UNKNOWN, ORIGIN_BOUGHT, ORIGIN_SEED, ORIGIN_CUTTING, ORIGIN_LAYER,
+	ORIGIN_GRAFT, ORIGIN_ROOT_SHOOT, ORIGIN_FOUND };
+enum sure { SURE_UNKNOWN, SURE_CANDIDATE, SURE_SUSPECTED, SURE_CERTAIN };
+
+struct tree {
+	char id[ID_SIZE];
+	char label[LABEL_SIZE];
+	char host_id[ID_SIZE];   /* "" : stands on its own roots; else the tree it is grafted on */
+	char parent_id[ID_SIZE]; /* "" unknown */
+	enum origin how;
+	char batch[NAME_SIZE];
+	char rootstock[NAME_SIZE];
+	struct date_span planted;
+	struct date_span gone; /* text "": standing */
+	char gone_reason[TEXT_SIZE];
+	struct maybe_i64 target_height_um;
+	char hazard[TEXT_SIZE];
+	bool over_fence;
+	bool is_private;
+	char note[TEXT_SIZE];
+	char spot_id[ID_SIZE]; /* where it is now; "" none. Not a column: from tree_spot */
+};
+
+/* One opinion about what a tree is. Several candidate rows share one opinion id. */
+struct identity {
+	char id[ID_SIZE];
+	char tree_id[ID_SIZE];
+	char opinion[ID_SIZE];
+	bool is_cultivar;    /* else species */
+	char name[NAME_SIZE]; /* species: the almanac's key, else the name as typed */
+	enum sure sure;
+	char who[NAME_SIZE];
+	struct date_span day;
+	char reason[TEXT_SIZE];
+	bool is_change; /* change: earlier seasons stay; else a correction: re-read */
+};
+
+enum subject_kind { SUBJECT_PLACE, SUBJECT_AREA, SUBJECT_SPOT, SUBJECT_TREE };
+
+struct subject {
+	enum subject_kind kind;
+	char id[ID_SIZE];        /* "" for the place */
+	char label[LABEL_SIZE];  /* for showing; not a column */
+};
+
+struct detail {
+	enum field field;
+	char text[TEXT_SIZE];
+};
+
+/* One figure of a measure entry: a row of `measure`. */
+struct stem_measure {
+	int32_t stem; /* 1.. ; 0: the tree as a whole (height, spread, shoot) */
+	enum field field; /* FIELD_GIRTH DIAMETER HEIGHT SPREAD SHOOT */
+	int64_t low_um;
+	int64_t high_um;
+	bool about;
+	struct maybe_i64 at_height_um;
+	bool word_given; /* "girth", "round", "across" was said */
+};
+
+struct entry {
+	char id[ID_SIZE];
+	struct subject subject;
+	enum entry_kind kind;
+	struct date_span day;
+	char typed_at[STAMP_TEXT_SIZE];
+	const char *words; /* the line as typed, whole */
+	const char *note;  /* what stood after ';' */
+	char batch[ID_SIZE]; /* "" or shared by the entries of one line */
+	bool planned;
+	struct maybe_i32 season_year; /* as given: "season 2014/15" */
+	const struct amount *amounts;
+	int32_t amount_count;
+	const struct detail *details;
+	int32_t detail_count;
+	const struct stem_measure *stems; /* KIND_MEASURE: one row a stem or tree figure */
+	int32_t stem_count;
+};
+
+/* Text of a detail; "" when the entry has none. */
+const char *entry_detail(const struct entry *entry, enum field field);
+/* The amount of a field; NULL when there is none. */
+const struct amount *entry_amount(const struct entry *entry, enum field field);
+enum cut_kind entry_cut_kind(const struct entry *entry);
+
+struct product {
+	char id[ID_SIZE];
+	char name[NAME_SIZE];
+	struct maybe_i32 n_mpct, p2o5_mpct, k2o_mpct; /* thousandths of a percent */
+	const char *elements; /* other elements, "Mg 2 %, Fe 0.1 %" as typed */
+	struct maybe_i64 bag_mg;
+	struct maybe_i64 cup_mg; /* weight of a cup */
+};
+
+struct container {
+	char id[ID_SIZE];
+	char name[NAME_SIZE];
+	struct maybe_i64 volume_ul;
+};
+struct container_weight {
+	char id[ID_SIZE];
+	char container_id[ID_SIZE];
+	char species[KEY_SIZE]; /* "" any */
+	int64_t weight_mg;
+	struct maybe_date from;
+};
+
+enum answer_kind { ANSWER_PUT_OFF, ANSWER_SET_ASIDE, ANSWER_ALWAYS };
+struct answer {
+	char id[ID_SIZE];
+	char flag_key[FLAG_KEY_SIZE]; /* ALWAYS: "rule" or "rule|tree id" */
+	enum answer_kind kind;
+	struct maybe_date until;
+	char reason[TEXT_SIZE];
+	int32_t times; /* how often put off, counted on reading */
+};
+
+/* A window or a rate the grower set by hand, for a tree (tree_id) or a species here. */
+struct own_window {
+	char id[ID_SIZE];
+	char tree_id[ID_SIZE];  /* "" : all of the species */
+	char species[KEY_SIZE]; /* "" when tree_id is set */
+	char window[KEY_SIZE];  /* key of almanac/almanac.h's window kinds */
+	struct month_day from;
+	struct month_day to;
+};
+struct own_rate {
+	char id[ID_SIZE];
+	char tree_id[ID_SIZE];
+	char species[KEY_SIZE];
+	int64_t nitrogen_mg;
+	char per[KEY_SIZE]; /* inch, year-of-age, feed, year */
+};
+struct choice {
+	char id[ID_SIZE];
+	char rule[KEY_SIZE];
+	char source[NAME_SIZE];
+};
+
+#endif
