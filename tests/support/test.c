@@ -43,7 +43,7 @@ void check_int_at(int64_t got, int64_t want, const char *label, const char *file
 }
 
 void check_close_at(
-        double got, double want, double tolerance, const char *label, const char *file, int line)
+	double got, double want, double tolerance, const char *label, const char *file, int line)
 {
 	if (fabs(got - want) <= tolerance) {
 		return;
@@ -58,7 +58,7 @@ void check_text_at(const char *got, const char *want, const char *label, const c
 		return;
 	}
 	print_error("%s:\n  got  \"%s\"\n  want \"%s\"\n", label, got != NULL ? got : "(null)",
-	        want != NULL ? want : "(null)");
+		want != NULL ? want : "(null)");
 	_fail(file, line);
 }
 
@@ -68,7 +68,7 @@ void check_has_at(const char *got, const char *part, const char *label, const ch
 		return;
 	}
 	print_error("%s:\n  got  \"%s\"\n  want \"%s\" in it\n", label,
-	        got != NULL ? got : "(null)", part);
+		got != NULL ? got : "(null)", part);
 	_fail(file, line);
 }
 
@@ -82,12 +82,12 @@ void check_ok_at(enum status status, const struct fault *why, const char *file, 
 }
 
 void check_refused_at(enum status status, enum status want, const struct fault *why,
-        const char *part, const char *file, int line)
+	const char *part, const char *file, int line)
 {
 	if (status == want && (why == NULL || strstr(why->text, part) != NULL)) {
 		return;
 	}
 	print_error("status %s, want %s; message \"%s\", want \"%s\" in it\n", status_name(status),
-	        status_name(want), why != NULL ? why->text : "", part);
+		status_name(want), why != NULL ? why->text : "", part);
 	_fail(file, line);
 }

@@ -31,12 +31,12 @@
 
 void check_int_at(int64_t got, int64_t want, const char *label, const char *file, int line);
 void check_close_at(
-        double got, double want, double tolerance, const char *label, const char *file, int line);
+	double got, double want, double tolerance, const char *label, const char *file, int line);
 void check_text_at(
-        const char *got, const char *want, const char *label, const char *file, int line);
+	const char *got, const char *want, const char *label, const char *file, int line);
 void check_has_at(const char *got, const char *part, const char *label, const char *file, int line);
 void check_ok_at(enum status status, const struct fault *why, const char *file, int line);
 void check_refused_at(enum status status, enum status want, const struct fault *why,
-        const char *part, const char *file, int line);
+	const char *part, const char *file, int line);
 
 #endif

@@ -18,7 +18,7 @@ static void equal_values_pass(void **state)
 int main(void)
 {
 	const struct CMUnitTest tests[] = {
-	        cmocka_unit_test(equal_values_pass),
+		cmocka_unit_test(equal_values_pass),
 	};
 	return cmocka_run_group_tests_name("test", tests, NULL, NULL) != 0;
 }
