@@ -26,6 +26,7 @@ override B := build/coverage
 MODE_FLAGS := -O0 --coverage
 endif
 
+Q := $(if $(V),,@)
 WARNINGS := -Wall -Wextra -Wpedantic -Wshadow -Wconversion -Wdouble-promotion -Wstrict-prototypes \
 	-Wmissing-prototypes -Wwrite-strings -Wvla -Wundef $(if $(WERROR),-Werror)
 OUR_CPPFLAGS := -Iinclude -Isrc -I$(B)/gen -D_XOPEN_SOURCE=700 -DNCURSES_WIDECHAR=1 \
@@ -57,10 +58,11 @@ all: $(ARCHIVE) $(PROGRAM)
 
 $(ARCHIVE): $(OBJECTS)
 	@rm -f $@
-	$(AR) rcs $@ $^
+	$(Q)$(AR) rcs $@ $^
 
 $(B)/boughbook: $(B)/src/cli/main.o $(ARCHIVE)
-	$(LINK) -o $@ $^ $(OUR_LIBS) $(LDLIBS)
+	@echo '  link $@'
+	$(Q)$(LINK) -o $@ $^ $(OUR_LIBS) $(LDLIBS)
 
 $(B)/src/almanac/%.o: PLACE_CPPFLAGS := -DDATA_BUILT='"$(CURDIR)/share/almanac"' \
 	-DDATA_INSTALLED='"$(datadir)/boughbook/almanac"'
@@ -68,17 +70,20 @@ $(B)/tests/%.o: PLACE_CPPFLAGS := -Itests
 
 $(B)/%.o: %.c
 	@mkdir -p $(@D)
-	$(COMPILE) -o $@ $<
+	@echo '  cc   $<'
+	$(Q)$(COMPILE) -o $@ $<
 
 $(B)/gen/%.o: $(B)/gen/%.c
-	$(COMPILE) -o $@ $<
+	@echo '  cc   $<'
+	$(Q)$(COMPILE) -o $@ $<
 
 $(B)/gen/schema.c: schema/embed.sh $(sort $(wildcard schema/*.sql))
 	@mkdir -p $(@D)
-	sh $^ > $@
+	$(Q)sh $^ > $@
 
 $(TEST_PROGRAMS): %: %.o $(SUPPORT_OBJECTS) $(ARCHIVE)
-	$(LINK) -o $@ $^ -lcmocka $(OUR_LIBS) $(LDLIBS)
+	@echo '  link $@'
+	$(Q)$(LINK) -o $@ $^ -lcmocka $(OUR_LIBS) $(LDLIBS)
 
 check:
 	@tests/tools/need.sh check

@@ -33,13 +33,21 @@ static const char *status_name(enum status status)
 	return "not a status";
 }
 
+static void fail_at(const char *file, int line)
+{
+	if (dice_remark()[0] != '\0') {
+		print_error("%s\n", dice_remark());
+	}
+	_fail(file, line);
+}
+
 void check_int_at(int64_t got, int64_t want, const char *label, const char *file, int line)
 {
 	if (got == want) {
 		return;
 	}
 	print_error("%s: got %lld, want %lld\n", label, (long long)got, (long long)want);
-	_fail(file, line);
+	fail_at(file, line);
 }
 
 void check_close_at(
@@ -49,7 +57,7 @@ void check_close_at(
 		return;
 	}
 	print_error("%s: got %.17g, want %.17g within %g\n", label, got, want, tolerance);
-	_fail(file, line);
+	fail_at(file, line);
 }
 
 void check_text_at(const char *got, const char *want, const char *label, const char *file, int line)
@@ -59,7 +67,7 @@ void check_text_at(const char *got, const char *want, const char *label, const c
 	}
 	print_error("%s:\n  got  \"%s\"\n  want \"%s\"\n", label, got != NULL ? got : "(null)",
 		want != NULL ? want : "(null)");
-	_fail(file, line);
+	fail_at(file, line);
 }
 
 void check_has_at(const char *got, const char *part, const char *label, const char *file, int line)
@@ -69,7 +77,7 @@ void check_has_at(const char *got, const char *part, const char *label, const ch
 	}
 	print_error("%s:\n  got  \"%s\"\n  want \"%s\" in it\n", label,
 		got != NULL ? got : "(null)", part);
-	_fail(file, line);
+	fail_at(file, line);
 }
 
 void check_ok_at(enum status status, const struct fault *why, const char *file, int line)
@@ -78,7 +86,7 @@ void check_ok_at(enum status status, const struct fault *why, const char *file, 
 		return;
 	}
 	print_error("status %s: %s\n", status_name(status), why != NULL ? why->text : "");
-	_fail(file, line);
+	fail_at(file, line);
 }
 
 void check_refused_at(enum status status, enum status want, const struct fault *why,
@@ -89,5 +97,5 @@ void check_refused_at(enum status status, enum status want, const struct fault *
 	}
 	print_error("status %s, want %s; message \"%s\", want \"%s\" in it\n", status_name(status),
 		status_name(want), why != NULL ? why->text : "", part);
-	_fail(file, line);
+	fail_at(file, line);
 }

@@ -1,5 +1,7 @@
 /* SPDX-License-Identifier: MIT */
-/* test.h - what every test program includes: cmocka, and the checks it lacks.
+/* test.h - what every test program includes: cmocka, the checks it lacks, and the helpers: a
+ * folder of its own (scratch.h), tables of cases (table.h), running the program (spawn.h), saved
+ * answers (golden.h). Tests of the screens add pty.h.
  *
  * cmocka compares floats in single precision and prints negative numbers as hexadecimal, hence
  * check_close and check_int. Every check names the place of its caller when it fails. */
@@ -15,6 +17,11 @@
 #include <cmocka.h>
 
 #include "core/fault.h"
+
+#include "support/golden.h"
+#include "support/scratch.h"
+#include "support/spawn.h"
+#include "support/table.h"
 
 #define check_int(got, want, label) check_int_at((got), (want), (label), __FILE__, __LINE__)
 /* |got - want| <= tolerance, in double; a NaN never passes. */
