@@ -44,7 +44,7 @@ static inline struct maybe_date known_date(struct date value)
 enum status date_make(int32_t year, int32_t month, int32_t day, struct date *out,
 	struct fault *why) MUST_CHECK;
 struct date_parts date_parts(struct date date);
-struct date date_add_days(struct date date, int32_t days);
+struct date date_add_days(struct date date, int32_t days); /* stops at the first and last day */
 int32_t date_days_between(struct date from, struct date to); /* to - from */
 int32_t date_compare(struct date a, struct date b);          /* -1, 0, 1 */
 int32_t date_weekday(struct date date);                      /* 0 Monday .. 6 Sunday */
@@ -58,6 +58,7 @@ enum status date_parse_iso(const char *text, struct date *out, struct fault *why
 const char *date_format(struct date date, char out[DATE_SIZE]);
 /* For people: "12 May 2026" (year is always printed). size >= 24. */
 const char *date_format_plain(struct date date, char *out, int size);
+const char *date_month_name(int32_t month); /* 1: "January" */
 
 /* --- the circle of the year: 365 places, 1 January = 1; 29 February = 28 February = 59 ---
  * Used for windows and learned shifts. */
@@ -85,7 +86,8 @@ struct date_span {
 };
 
 /* "2015~", "199X", "2015-04", "2012/2013", "2019-21"; "" is unknown. STATUS_SYNTAX and
- * STATUS_RANGE name the reason; a season without hemisphere is STATUS_DOUBT. */
+ * STATUS_RANGE name the reason; a season without hemisphere is STATUS_DOUBT. A season is three
+ * calendar months and bears the year it begins in: winter 2019 ends in February 2020 (north). */
 enum status date_span_parse(const char *text, enum hemisphere hemisphere, struct date_span *out,
 	struct fault *why) MUST_CHECK;
 struct date_span date_span_of(struct date date);
@@ -94,7 +96,8 @@ bool date_span_is_exact(const struct date_span *span);
 /* The one day that stands for the span when sorting or asking "which season": its low end if
  * known, else its high end. known = false when both are unknown. */
 struct maybe_date date_span_first(const struct date_span *span);
-/* Plain words: "12 May 2026", "about 2015", "1990-1999", "spring 2019", "day not known". */
+/* Plain words: "12 May 2026", "about 2015", "1990-1999", "spring 2019", "12-14 May 2026",
+ * "May to July 2019", "from 2015", "day not known". A size of 80 never cuts. */
 const char *date_span_format_plain(const struct date_span *span, char *out, int size);
 
 #endif
