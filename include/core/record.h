@@ -143,6 +143,15 @@ const char *entry_detail(const struct entry *entry, enum field field);
 const struct amount *entry_amount(const struct entry *entry, enum field field);
 enum cut_kind entry_cut_kind(const struct entry *entry);
 
+/* What one day's weather was (or, forecast, may be) at a station. */
+struct weather_day {
+	struct date day;
+	char station[NAME_SIZE];
+	bool forecast;
+	struct maybe_i32 min_decic, max_decic;
+	struct maybe_i64 rain_um, wind_mms;
+};
+
 struct product {
 	char id[ID_SIZE];
 	char name[NAME_SIZE];

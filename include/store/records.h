@@ -174,13 +174,6 @@ enum status store_row_strike(struct store *store, const char *table, const char 
 	struct fault *why) MUST_CHECK;
 
 /* --- weather --- */
-struct weather_day {
-	struct date day;
-	char station[NAME_SIZE];
-	bool forecast;
-	struct maybe_i32 min_decic, max_decic;
-	struct maybe_i64 rain_um, wind_mms;
-};
 /* Adds, or changes the day that is there for the same station and kind; *was_same when equal. */
 enum status store_weather_day_put(struct store *store, const struct weather_day *day,
 	bool *was_same, struct fault *why) MUST_CHECK;

@@ -1,0 +1,88 @@
+/* SPDX-License-Identifier: MIT */
+/* dossier.h - one tree's whole story as plain values: what rules and reports read.
+ *
+ * The struct stands here, not in core, because it holds almanac rows and resolved windows; the
+ * layer `dossier` fills it. Everything is const to its readers and lives in an arena. */
+#ifndef RECKON_DOSSIER_H
+#define RECKON_DOSSIER_H
+
+#include "reckon/crop.h"
+#include "reckon/trunk.h"
+
+enum { CANDIDATES_MAX = 6, OWN_MAX = 16 };
+
+/* What the tree is, with how sure. */
+struct tree_kind {
+	const struct species *species; /* the one it is taken for; NULL: unknown, or candidates */
+	enum sure sure;
+	const struct species *candidates[CANDIDATES_MAX];
+	int32_t candidate_count;
+	const char *outside;       /* a kind known by name only ("mango"); NULL else */
+	char name[NAME_SIZE];      /* as it is to be shown: "loquat", "loquat?", "unknown" */
+	char cultivar[NAME_SIZE];  /* "" unknown */
+	enum sure cultivar_sure;
+};
+
+struct dossier {
+	const struct place *place;
+	enum climate climate;
+	struct tree tree;
+	struct tree_kind kind;
+	struct maybe_i32 age_low_years; /* on the day the dossier is for */
+	struct maybe_i32 age_high_years;
+
+	/* done entries about this tree by day; a cut on the host is in its grafts' lists too */
+	const struct entry *const *entries;
+	int32_t entry_count;
+	const struct entry *const *planned;
+	int32_t planned_count;
+
+	struct tree_learning learning;
+	struct season_rule season_rule;
+	const struct season *seasons; /* oldest first; the last is the one that holds today */
+	int32_t season_count;
+	struct expected_crop expected;
+	int32_t season_year; /* of today */
+
+	struct trunk trunk;
+	const struct trunk_reading *readings;
+	int32_t reading_count;
+
+	const struct own_window *own_windows;
+	int32_t own_window_count;
+	const struct own_rate *own_rates;
+	int32_t own_rate_count;
+	const struct choice *choices;
+	int32_t choice_count;
+	const struct product *products;
+	int32_t product_count;
+	const struct spot *spot; /* NULL none */
+
+	/* stored weather of the last 400 days, by day; observed only */
+	const struct weather_day *weather;
+	int32_t weather_count;
+	/* entries about the place as a whole (frost, hail ...), by day */
+	const struct entry *const *place_entries;
+	int32_t place_entry_count;
+
+	const struct dossier *host;           /* NULL: no graft */
+	const struct dossier *const *grafts;  /* standing ones on this tree */
+	int32_t graft_count;
+};
+
+/* The window of a kind for this tree on a day (see window_resolve). */
+struct window dossier_window(const struct dossier *dossier, enum window_kind kind,
+	struct date day);
+/* The latest done entry of a kind on or before the day; NULL none. */
+const struct entry *dossier_last(const struct dossier *dossier, enum entry_kind kind,
+	struct date day);
+/* Done entries of a kind with their day in from..to. Returns how many; out may be NULL. */
+int32_t dossier_between(const struct dossier *dossier, enum entry_kind kind, struct date from,
+	struct date to, const struct entry **out, int32_t max);
+/* The season row of a year; NULL none. */
+const struct season *dossier_season(const struct dossier *dossier, int32_t year);
+/* The day work of season `year` begins: after the previous season's last pick, else after its
+ * harvest window; unknown when neither is known. */
+struct maybe_date dossier_work_from(const struct dossier *dossier, int32_t year);
+
+#endif

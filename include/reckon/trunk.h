@@ -1,0 +1,43 @@
+/* SPDX-License-Identifier: MIT */
+/* trunk.h - girth, diameter, area of trunks. d = C / pi; area = pi d^2 / 4; several stems:
+ * d_eq = sqrt(sum d_i^2), equal total cross-section. */
+#ifndef RECKON_TRUNK_H
+#define RECKON_TRUNK_H
+
+#include "core/memory.h"
+#include "core/record.h"
+
+int64_t trunk_diameter_of_girth_um(int64_t girth_um);
+double trunk_area_mm2(int64_t diameter_um);
+
+/* One measured stem. */
+struct trunk_reading {
+	int32_t stem;
+	struct date day;
+	int64_t diameter_um;
+	bool from_girth;
+	bool word_given; /* girth or diameter was said, not taken */
+	struct maybe_i64 at_height_um;
+	const char *entry_id;
+};
+/* A tree's equivalent diameter over stems measured within 90 days of each other; one missing
+ * stem (of stem_count): no figure. */
+struct trunk {
+	bool known;
+	int64_t diameter_um;
+	struct date day;           /* of the oldest reading used */
+	int32_t stems;
+	struct maybe_i64 at_height_um;
+	bool word_given;
+	const char *entry_ids[STEMS_MAX];
+};
+/* Readings of measure entries, in day order. */
+int32_t trunk_readings(const struct entry *const *entries, int32_t count, struct arena *arena,
+	struct trunk_reading **out);
+struct trunk trunk_at(const struct trunk_reading *readings, int32_t count, int32_t stem_count,
+	struct date day);
+/* True where a reading as a diameter is more likely a girth: diameter mm > 40 + 25 x age in
+ * years (common practice; unknown age: > 600 mm) and no word settled it. */
+bool trunk_looks_like_girth(int64_t diameter_um, struct maybe_i32 age_years, bool word_given);
+
+#endif

@@ -1,0 +1,29 @@
+/* SPDX-License-Identifier: MIT */
+/* rule.h - the rules: a dossier and a day in, flags out. No store, no screen, no clock.
+ *
+ * To add a rule: 1. write rule_NAME in src/rules, 2. give it a row in the table of
+ * src/rules/rule.c, 3. cases in tests/rules: one where it fires, one where it just does not, the
+ * edge days, both hemispheres, unknown facts. */
+#ifndef RULES_RULE_H
+#define RULES_RULE_H
+
+#include "rules/flag.h"
+
+struct rule {
+	const char *id;
+	const char *title;
+	const char *reason; /* why it matters, one or two plain sentences */
+	const char *source; /* published source in words, or "common practice" */
+	enum urgency max_urgency;
+	void (*look)(const struct dossier *dossier, struct date today, struct flags *out);
+};
+
+/* The table, ended by a row with id NULL. */
+const struct rule *rule_table(void);
+const struct rule *rule_find(const char *id);
+/* Runs every rule over one dossier, adding to *out (whose arena is set). Applies what holds
+ * between rules: `leave` hides due and soon of cut and feed rules, one cause one flag, rows of
+ * memory or second-hand alone are notes. Does not sort. */
+void rules_look(const struct dossier *dossier, struct date today, struct flags *out);
+
+#endif
