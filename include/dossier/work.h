@@ -1,0 +1,68 @@
+/* SPDX-License-Identifier: MIT */
+/* work.h - the acts of a grower, whole: what the command line and the screens both call. Each is
+ * one change set, kept on the disk when it answers STATUS_OK. */
+#ifndef DOSSIER_WORK_H
+#define DOSSIER_WORK_H
+
+#include "dossier/yard.h"
+
+/* Logs what a reading says: one entry, or one for each tree of a batch, with what comes along
+ * with its kind (died closes the tree, move ends the spot, plant begins one, graft makes a unit,
+ * a container never met before is kept by name). `said` gets the answer to show, with the full
+ * label. */
+struct work_logged {
+	char said[FAULT_TEXT_SIZE];
+	char entry_id[ID_SIZE]; /* the first */
+	int32_t count;
+};
+enum status work_log(struct yard *yard, const struct reading *reading, struct work_logged *out,
+	struct fault *why) MUST_CHECK;
+/* Reads and logs one line in one go. */
+enum status work_enter(struct yard *yard, const char *line, const struct line_context *context,
+	struct work_logged *out, struct fault *why) MUST_CHECK;
+/* The entry mended to what another line says; keeps its id. */
+enum status work_mend(struct yard *yard, const char *entry_id, const char *line,
+	const struct line_context *context, struct work_logged *out, struct fault *why) MUST_CHECK;
+
+/* A tree with what it is: `species` and `cultivar` as typed ("" none). A species name that fits
+ * two kinds keeps each as a candidate and puts the question in *asked. */
+struct new_tree {
+	struct tree tree;
+	char species[NAME_SIZE];
+	char cultivar[NAME_SIZE];
+	bool sure_given;
+	enum sure sure;
+	char spot[LABEL_SIZE]; /* name; made when it is not there */
+	struct maybe_i64 east_um, north_um;
+};
+enum status work_tree_add(struct yard *yard, const struct new_tree *tree, char asked[TEXT_SIZE],
+	char id[ID_SIZE], struct fault *why) MUST_CHECK;
+/* The same inside an act that is already open (imports, many labels at once). */
+enum status work_tree_add_in_act(struct yard *yard, const struct new_tree *tree,
+	char asked[TEXT_SIZE], char id[ID_SIZE], struct fault *why) MUST_CHECK;
+
+struct new_identity {
+	char species[NAME_SIZE];  /* "" not said */
+	char cultivar[NAME_SIZE];
+	bool sure_given;
+	enum sure sure;
+	bool is_change;
+	struct date_span day;
+	char who[NAME_SIZE];
+	char reason[TEXT_SIZE];
+};
+enum status work_identify(struct yard *yard, const char *tree_id,
+	const struct new_identity *identity, char asked[TEXT_SIZE], struct fault *why) MUST_CHECK;
+
+/* Answers to a flag. */
+enum status work_put_off(struct yard *yard, const char *flag_key, struct date until,
+	struct fault *why) MUST_CHECK;
+enum status work_set_aside(struct yard *yard, const char *flag_key, const char *reason,
+	struct fault *why) MUST_CHECK;
+/* rule off ("always"): tree_id "" the whole yard; on takes it back. */
+enum status work_rule_off(struct yard *yard, const char *rule, const char *tree_id,
+	struct fault *why) MUST_CHECK;
+enum status work_rule_on(struct yard *yard, const char *rule, const char *tree_id,
+	struct fault *why) MUST_CHECK;
+
+#endif

@@ -1,0 +1,52 @@
+/* SPDX-License-Identifier: MIT */
+/* yard.h - gathers one tree's whole story from the log and the almanac: the dossier that rules
+ * and reports read. What all trees share (place, windows set by hand, products, containers,
+ * weather, names of kinds) is read once when the yard is opened. */
+#ifndef DOSSIER_YARD_H
+#define DOSSIER_YARD_H
+
+#include "reckon/dossier.h"
+#include "store/records.h"
+
+struct yard;
+
+/* Reads what the trees share. The yard, and every dossier made by it, lives in arena. */
+enum status yard_open(struct store *store, const struct almanac *almanac, struct date today,
+	struct arena *arena, struct yard **out, struct fault *why) MUST_CHECK;
+const struct place *yard_place(const struct yard *yard);
+enum climate yard_climate(const struct yard *yard);
+struct date yard_today(const struct yard *yard);
+struct number_rules yard_numbers(const struct yard *yard);
+const struct almanac *yard_almanac(const struct yard *yard);
+struct store *yard_store(const struct yard *yard);
+
+/* One tree's dossier for the yard's day, with its host's or grafts'. STATUS_ABSENT: no such tree. */
+enum status yard_dossier(struct yard *yard, const char *tree_id, const struct dossier **out,
+	struct fault *why) MUST_CHECK;
+/* The same with one more done entry in it, as `ask` wants; the log is not touched. */
+enum status yard_dossier_with(struct yard *yard, const char *tree_id, const struct entry *extra,
+	struct date today, const struct dossier **out, struct fault *why) MUST_CHECK;
+
+/* What a tree is, by its identity rows as they stand on a day: later opinions win, a change of
+ * sense `change` holds from its day on, a correction holds for all time. */
+enum status yard_kind(struct yard *yard, const char *tree_id, struct date day,
+	struct tree_kind *out, struct fault *why) MUST_CHECK;
+
+/* Rows of season_turn for a tree (or the spot it shares), put into the log inside the open act:
+ * called after any change of identity, place, own windows, hosts. */
+enum status yard_put_turns(struct store *store, const struct almanac *almanac, const char *tree_id,
+	struct fault *why) MUST_CHECK;
+/* For all trees and picked spots; on the first writable opening under another almanac. */
+enum status yard_put_all_turns(struct store *store, const struct almanac *almanac,
+	struct fault *why) MUST_CHECK;
+
+/* Names for the entry line: the store's, and the almanac's kinds. */
+struct line_names_owner {
+	struct store *store;
+	const struct almanac *almanac;
+};
+struct line_names yard_names(struct line_names_owner *owner);
+/* The context a line is read in at this place today. */
+struct line_context yard_line_context(const struct yard *yard, struct line_names_owner *owner);
+
+#endif

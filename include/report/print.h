@@ -1,0 +1,47 @@
+/* SPDX-License-Identifier: MIT */
+/* print.h - the views of the log as text for people, CSV and JSON, to a stream given.
+ *
+ * JSON is an array of flat objects with the keys that others rely on (see the manual); CSV has
+ * the same keys as its heading. Everything goes through core/text's one door for output. */
+#ifndef REPORT_PRINT_H
+#define REPORT_PRINT_H
+
+#include <stdio.h>
+
+#include "report/review.h"
+#include "report/season_report.h"
+
+enum format { FORMAT_TEXT, FORMAT_CSV, FORMAT_JSON };
+
+struct printer {
+	FILE *stream;
+	enum format format;
+	bool ascii;   /* the locale has no UTF-8 */
+	int32_t width; /* of text, cells */
+	enum unit_system units;
+	struct number_rules numbers;
+};
+
+enum status print_review(const struct printer *printer, const struct review *review,
+	const struct yard *yard, bool all, struct fault *why) MUST_CHECK;
+enum status print_ask(const struct printer *printer, const struct ask_answer *answer,
+	const struct yard *yard, struct fault *why) MUST_CHECK;
+enum status print_season(const struct printer *printer, const struct season_report *report,
+	const struct yard *yard, struct fault *why) MUST_CHECK;
+enum status print_dose(const struct printer *printer, struct yard *yard, const char *tree_id,
+	const struct product *product, struct fault *why) MUST_CHECK;
+enum status print_rules(const struct printer *printer, struct fault *why) MUST_CHECK;
+enum status print_almanac(const struct printer *printer, const struct yard *yard,
+	const char *kind, struct fault *why) MUST_CHECK; /* NULL: the list of kinds */
+enum status print_trees(const struct printer *printer, struct yard *yard, bool gone_too,
+	struct fault *why) MUST_CHECK;
+enum status print_tree(const struct printer *printer, struct yard *yard, const char *tree_id,
+	struct fault *why) MUST_CHECK; /* the whole story of one tree */
+enum status print_entries(const struct printer *printer, struct yard *yard,
+	const struct entry *entries, int32_t count, struct fault *why) MUST_CHECK;
+enum status print_history(const struct printer *printer, struct yard *yard, const char *tree_id,
+	struct fault *why) MUST_CHECK;
+enum status print_place(const struct printer *printer, struct yard *yard,
+	struct fault *why) MUST_CHECK;
+
+#endif

@@ -1,0 +1,48 @@
+/* SPDX-License-Identifier: MIT */
+/* review.h - the rules run over the yard, with the grower's answers applied. */
+#ifndef REPORT_REVIEW_H
+#define REPORT_REVIEW_H
+
+#include "dossier/yard.h"
+#include "rules/rule.h"
+
+enum flag_state { FLAG_OPEN, FLAG_PUT_OFF, FLAG_SET_ASIDE, FLAG_LEFT };
+const char *flag_state_key(enum flag_state state); /* "put-off" */
+
+struct review_item {
+	struct flag flag;
+	enum flag_state state;
+	struct maybe_date until;  /* put off until */
+	int32_t times_put_off;
+	const char *reason;       /* of setting aside */
+	int32_t trees;            /* of a folded line: how many trees ("girth not known: 41 trees") */
+};
+
+struct review {
+	struct review_item *items; /* in the order of decided urgency; folded lines among notes */
+	int32_t count;
+	int32_t open;              /* items with state open and urgency act, due or soon */
+	int32_t notes;             /* open notes: folded to one line with this count where space is */
+	struct maybe_date next_change;
+};
+
+struct review_options {
+	const char *tree_id; /* NULL: the whole yard */
+	bool all;            /* put off and set aside too */
+};
+enum status review_make(struct yard *yard, const struct review_options *options,
+	struct arena *arena, struct review *out, struct fault *why) MUST_CHECK;
+
+/* What would be flagged if this were done: flags there with the entry and not without it, run for
+ * the later of today and the entry's day; settles gets the rules it would settle, in words. */
+struct ask_answer {
+	struct review_item *items;
+	int32_t count;
+	bool any_act;
+	char said[FAULT_TEXT_SIZE];   /* the reading, in words */
+	char settles[TEXT_SIZE];
+};
+enum status review_ask(struct yard *yard, const struct reading *reading, struct arena *arena,
+	struct ask_answer *out, struct fault *why) MUST_CHECK;
+
+#endif

@@ -1,0 +1,47 @@
+/* SPDX-License-Identifier: MIT */
+/* season_report.h - what each tree gave in a season, against its own past and its size, and what
+ * the log holds that may explain it (candidates, never one cause). */
+#ifndef REPORT_SEASON_REPORT_H
+#define REPORT_SEASON_REPORT_H
+
+#include "dossier/yard.h"
+
+struct season_line {
+	struct subject subject; /* a tree, a graft, or a spot picked as one */
+	char species_key[KEY_SIZE];
+	char kind_name[NAME_SIZE];
+	char season_name[12];
+	struct season season;
+	int32_t seasons_known;            /* complete seasons with a figure before this one */
+	struct maybe_i64 past_mean_mg;    /* of those */
+	struct maybe_i64 mean_fruit_mg;
+	struct maybe_i64 tcsa_mm2;
+	struct maybe_i64 efficiency_mg_per_mm2_milli; /* thousandths of mg per mm2 */
+	struct alternation alternation;
+	const char *candidates[6];        /* "shape cut 20 % on 3 October 2025: flagged" */
+	int32_t candidate_count;
+};
+struct season_kind_total {
+	char kind_name[NAME_SIZE];
+	int32_t trees;
+	int32_t with_figure;
+	struct amount_sum picked;
+	struct amount_sum lost;
+	struct amount_sum fruit;
+	struct maybe_i64 mean_mg; /* a tree with a figure */
+};
+struct season_report {
+	int32_t year;
+	struct season_line *lines;
+	int32_t count;
+	struct season_kind_total *totals;
+	int32_t total_count;
+};
+struct season_options {
+	struct maybe_i32 year;  /* unknown: the latest season that has picks */
+	const char *tree_id;    /* NULL: all; a tree: all its seasons, one line each */
+};
+enum status season_report_make(struct yard *yard, const struct season_options *options,
+	struct arena *arena, struct season_report *out, struct fault *why) MUST_CHECK;
+
+#endif
