@@ -6,7 +6,8 @@
 -- after its row was made has rows in `change`, each naming the one it replaced.
 -- Days are ISO 8601 text; uncertain ones ISO 8601-2 with their bounds in _low and _high.
 -- Masses are milligrams, lengths micrometres, volumes microlitres, temperatures tenths of a
--- degree Celsius, shares permille, analyses thousandths of a percent.
+-- degree Celsius, shares permille, analyses thousandths of a percent. A column _folded holds the
+-- name case-folded: what look-ups search.
 
 CREATE TABLE meta (
 	key TEXT PRIMARY KEY NOT NULL,
@@ -77,9 +78,11 @@ CREATE TABLE area (
 	id TEXT NOT NULL UNIQUE CHECK (length(id) = 26),
 	made TEXT NOT NULL REFERENCES change_set (id),
 	struck INTEGER NOT NULL DEFAULT 0 CHECK (struck IN (0, 1)),
-	name TEXT NOT NULL CHECK (length(name) BETWEEN 1 AND 40)
+	name TEXT NOT NULL CHECK (length(name) BETWEEN 1 AND 40),
+	name_folded TEXT NOT NULL
 ) STRICT;
 CREATE INDEX area_made ON area (made);
+CREATE INDEX area_name ON area (name_folded);
 
 CREATE TABLE spot (
 	row INTEGER PRIMARY KEY,
@@ -87,6 +90,7 @@ CREATE TABLE spot (
 	made TEXT NOT NULL REFERENCES change_set (id),
 	struck INTEGER NOT NULL DEFAULT 0 CHECK (struck IN (0, 1)),
 	name TEXT NOT NULL CHECK (length(name) BETWEEN 1 AND 40),
+	name_folded TEXT NOT NULL,
 	kind TEXT NOT NULL DEFAULT 'hole' CHECK (kind IN ('hole', 'container', 'off-place')),
 	area_id TEXT REFERENCES area (id),
 	east_um INTEGER,
@@ -102,6 +106,7 @@ CREATE TABLE spot (
 	efficiency_permille INTEGER CHECK (efficiency_permille BETWEEN 1 AND 1000)
 ) STRICT;
 CREATE INDEX spot_made ON spot (made);
+CREATE INDEX spot_name ON spot (name_folded);
 
 CREATE TABLE obstacle (
 	row INTEGER PRIMARY KEY,
@@ -256,6 +261,7 @@ CREATE TABLE entry (
 CREATE INDEX entry_made ON entry (made);
 CREATE INDEX entry_subject ON entry (subject_id, day_low, kind);
 CREATE INDEX entry_day ON entry (day_low);
+CREATE INDEX entry_batch ON entry (batch) WHERE batch <> '';
 CREATE INDEX entry_kind ON entry (kind, subject_id, day_low);
 
 CREATE TABLE amount (
@@ -327,6 +333,7 @@ CREATE TABLE product (
 	made TEXT NOT NULL REFERENCES change_set (id),
 	struck INTEGER NOT NULL DEFAULT 0 CHECK (struck IN (0, 1)),
 	name TEXT NOT NULL CHECK (length(name) BETWEEN 1 AND 160),
+	name_folded TEXT NOT NULL,
 	n_mpct INTEGER CHECK (n_mpct BETWEEN 0 AND 100000),
 	p2o5_mpct INTEGER CHECK (p2o5_mpct BETWEEN 0 AND 100000),
 	k2o_mpct INTEGER CHECK (k2o_mpct BETWEEN 0 AND 100000),
@@ -335,6 +342,7 @@ CREATE TABLE product (
 	cup_mg INTEGER CHECK (cup_mg > 0)
 ) STRICT;
 CREATE INDEX product_made ON product (made);
+CREATE INDEX product_name ON product (name_folded);
 
 CREATE TABLE container (
 	row INTEGER PRIMARY KEY,
@@ -342,9 +350,11 @@ CREATE TABLE container (
 	made TEXT NOT NULL REFERENCES change_set (id),
 	struck INTEGER NOT NULL DEFAULT 0 CHECK (struck IN (0, 1)),
 	name TEXT NOT NULL CHECK (length(name) BETWEEN 1 AND 160),
+	name_folded TEXT NOT NULL,
 	volume_ul INTEGER CHECK (volume_ul > 0)
 ) STRICT;
 CREATE INDEX container_made ON container (made);
+CREATE INDEX container_name ON container (name_folded);
 
 CREATE TABLE container_weight (
 	row INTEGER PRIMARY KEY,
@@ -357,6 +367,7 @@ CREATE TABLE container_weight (
 	from_day TEXT -- NULL: always
 ) STRICT;
 CREATE INDEX container_weight_made ON container_weight (made);
+CREATE INDEX container_weight_container ON container_weight (container_id);
 
 CREATE TABLE weather_day (
 	row INTEGER PRIMARY KEY,
@@ -519,13 +530,13 @@ CREATE VIEW tree_now AS
 SELECT t.id AS tree_id, t.label, t.is_gone, t.planted, t.gone, t.gone_reason, t.rootstock,
 	h.label AS host, s.name AS spot, a.name AS area,
 	(SELECT i.name FROM identity i WHERE i.tree_id = t.id AND i.what = 'species' AND i.struck = 0
-		ORDER BY i.row DESC LIMIT 1) AS species,
+		ORDER BY i.id DESC LIMIT 1) AS species,
 	(SELECT i.sure FROM identity i WHERE i.tree_id = t.id AND i.what = 'species' AND i.struck = 0
-		ORDER BY i.row DESC LIMIT 1) AS species_sure,
+		ORDER BY i.id DESC LIMIT 1) AS species_sure,
 	(SELECT i.name FROM identity i WHERE i.tree_id = t.id AND i.what = 'cultivar' AND i.struck = 0
-		ORDER BY i.row DESC LIMIT 1) AS cultivar,
+		ORDER BY i.id DESC LIMIT 1) AS cultivar,
 	(SELECT i.sure FROM identity i WHERE i.tree_id = t.id AND i.what = 'cultivar' AND i.struck = 0
-		ORDER BY i.row DESC LIMIT 1) AS cultivar_sure
+		ORDER BY i.id DESC LIMIT 1) AS cultivar_sure
 FROM tree t
 LEFT JOIN tree h ON h.id = t.host_id
 LEFT JOIN tree_spot ts ON ts.struck = 0 AND ts.to_day IS NULL
