@@ -1,8 +1,7 @@
 # SPDX-License-Identifier: MIT
 # Boughbook. Everything built lies under $(B); the user's CFLAGS and LDFLAGS are added to ours.
-#   make            the program            make check          everything the suite holds
-#   make demo       the demo yard, opened  make check-quick    the compiled tests only
-#   make install    (prefix, DESTDIR)      make check-one T=core/test_date [SAN=1]
+# make, demo, install (prefix, DESTDIR), check, check-quick (compiled tests only), check-sanitize,
+# check-one T=core/test_date [SAN=1], lint, golden (rewrites them), coverage, clean; V=1 says more
 VERSION := 0.1.0
 
 B ?= build
@@ -47,11 +46,14 @@ TEST_PROGRAMS := $(TEST_SOURCES:%.c=$(B)/%)
 TEST_SCRIPTS := $(sort $(shell find tests -name 'test_*.sh' -o -name 'test_*.py'))
 SUPPORT_OBJECTS := $(patsubst %.c,$(B)/%.o,$(filter-out tests/support/test_%, \
 	$(wildcard tests/support/*.c)))
+LINT_STAMPS := $(patsubst %,build/lint/%.tidy,$(SOURCES) $(MAIN) \
+	$(sort $(shell find tests -name '*.c')))
 RUN := B=$(B) tests/tools/run.sh
 
 .DELETE_ON_ERROR:
 .SUFFIXES:
-.PHONY: all check check-quick check-one check-all check-sanitize golden clean install uninstall
+.PHONY: all demo check check-all check-quick check-one check-sanitize golden coverage lint lint-all \
+	lint-tree install uninstall clean
 .SECONDARY:
 
 all: $(ARCHIVE) $(PROGRAM)
@@ -67,13 +69,21 @@ $(B)/boughbook: $(B)/src/cli/main.o $(ARCHIVE)
 $(B)/src/almanac/%.o: PLACE_CPPFLAGS := -DDATA_BUILT='"$(CURDIR)/share/almanac"' \
 	-DDATA_INSTALLED='"$(datadir)/boughbook/almanac"'
 $(B)/tests/%.o: PLACE_CPPFLAGS := -Itests
+$(filter $(B)/src/almanac/%,$(OBJECTS)): $(B)/gen/places
 
-$(B)/%.o: %.c
+# Changes when the places compiled in do: make install prefix=/usr after make.
+$(B)/gen/places: FORCE
+	@mkdir -p $(@D)
+	@echo '$(CURDIR) $(datadir)' | cmp -s - $@ || echo '$(CURDIR) $(datadir)' > $@
+
+FORCE:
+
+$(B)/%.o: %.c Makefile
 	@mkdir -p $(@D)
 	@echo '  cc   $<'
 	$(Q)$(COMPILE) -o $@ $<
 
-$(B)/gen/%.o: $(B)/gen/%.c
+$(B)/gen/%.o: $(B)/gen/%.c Makefile
 	@echo '  cc   $<'
 	$(Q)$(COMPILE) -o $@ $<
 
@@ -104,7 +114,44 @@ check-sanitize:
 golden:
 	@UPDATE_GOLDEN=1 $(MAKE) --no-print-directory check
 
+coverage:
+	@$(MAKE) --no-print-directory COVERAGE=1 check
+	@tests/tools/coverage.sh build/coverage
+
+demo:
+	@tests/tools/need.sh demo
+	@$(MAKE) --no-print-directory all
+	@test -e build/demo.bough || $(B)/boughbook demo build/demo.bough
+	@$(B)/boughbook --log build/demo.bough
+
+lint:
+	@tests/tools/need.sh lint
+	@$(MAKE) --no-print-directory -k lint-all
+
+lint-all: $(LINT_STAMPS) lint-tree
+
+lint-tree: $(ARCHIVE)
+	@tests/tools/lint.sh $(ARCHIVE)
+
+$(LINT_STAMPS): build/lint/%.tidy: % .clang-tidy tests/tools/tidy.sh
+	@echo '  tidy $<'
+	@CC='$(CC)' tests/tools/tidy.sh $< $@ $(OUR_CPPFLAGS)
+
+install: all
+	$(INSTALL) -d $(DESTDIR)$(bindir) $(DESTDIR)$(mandir)/man1 $(DESTDIR)$(mandir)/man5 \
+		$(DESTDIR)$(datadir)/boughbook/almanac $(DESTDIR)$(datadir)/doc/boughbook
+	$(INSTALL) -m 755 $(B)/boughbook $(DESTDIR)$(bindir)
+	$(INSTALL) -m 644 man/*.1 $(DESTDIR)$(mandir)/man1
+	$(INSTALL) -m 644 man/*.5 $(DESTDIR)$(mandir)/man5
+	$(INSTALL) -m 644 share/almanac/*.csv $(DESTDIR)$(datadir)/boughbook/almanac
+	$(INSTALL) -m 644 share/doc/* $(DESTDIR)$(datadir)/doc/boughbook
+
+uninstall:
+	rm -f $(DESTDIR)$(bindir)/boughbook $(patsubst man/%,$(DESTDIR)$(mandir)/man1/%,$(wildcard \
+		man/*.1)) $(patsubst man/%,$(DESTDIR)$(mandir)/man5/%,$(wildcard man/*.5))
+	rm -rf $(DESTDIR)$(datadir)/boughbook $(DESTDIR)$(datadir)/doc/boughbook
+
 clean:
 	rm -rf build
 
--include $(wildcard $(B)/gen/*.d) $(shell find $(B)/src $(B)/tests -name "*.d" 2>/dev/null)
+-include $(wildcard $(B)/gen/*.d) $(shell find $(B)/src $(B)/tests build/lint -name '*.d' 2>/dev/null)

@@ -70,7 +70,7 @@ static void set_environment(const struct pty_options *options)
 __attribute__((noreturn)) static void become(const char *slave, const struct pty_options *options)
 {
 	(void)setsid();
-	const int terminal = open(slave, O_RDWR);
+	const int terminal = slave != NULL ? open(slave, O_RDWR) : -1;
 	(void)ioctl(terminal, TIOCSCTTY, 0);
 	(void)dup2(terminal, STDIN_FILENO);
 	(void)dup2(terminal, STDOUT_FILENO);
@@ -81,8 +81,11 @@ __attribute__((noreturn)) static void become(const char *slave, const struct pty
 	(void)signal(SIGPIPE, SIG_DFL);
 	set_environment(options);
 	char *copies[ARGUMENTS_MAX + 2] = {NULL};
-	for (int i = 0; options->arguments[i] != NULL && i <= ARGUMENTS_MAX; i++) {
+	for (int i = 0; i <= ARGUMENTS_MAX && options->arguments[i] != NULL; i++) {
 		copies[i] = strdup(options->arguments[i]);
+	}
+	if (copies[0] == NULL) {
+		_exit(127);
 	}
 	(void)execvp(copies[0], copies);
 	(void)printf("cannot run %s: %s\n", copies[0], strerror(errno));
@@ -319,14 +322,13 @@ void pty_resize(struct pty *pty, int rows, int columns)
 double pty_processor_s(const struct pty *pty)
 {
 	char path[64];
-	unsigned long long spent_ns = 0;
+	char line[80] = {0};
 	(void)snprintf(path, sizeof path, "/proc/%d/schedstat", (int)pty->child);
 	FILE *file = fopen(path, "r");
 	must(file != NULL, path);
-	const int read = fscanf(file, "%llu", &spent_ns);
+	must(fgets(line, sizeof line, file) != NULL, path);
 	(void)fclose(file);
-	must(read == 1, path);
-	return (double)spent_ns / 1e9;
+	return (double)strtoull(line, NULL, 10) / 1e9;
 }
 
 int pty_close(struct pty *pty)

@@ -7,6 +7,7 @@
 #include <ftw.h>
 #include <stdlib.h>
 #include <string.h>
+#include <sys/stat.h>
 #include <unistd.h>
 
 static const uint64_t usual_seed = 20260321;
@@ -56,30 +57,23 @@ const char *scratch_path(
 
 char *file_read(const char *path, size_t *length)
 {
+	struct stat status;
 	FILE *file = fopen(path, "rb");
-	if (file == NULL) {
+	if (file == NULL || fstat(fileno(file), &status) != 0) {
 		fail_with("cannot open", path);
-		return NULL;
-	}
-	size_t room = 4096;
-	size_t used = 0;
-	char *bytes = malloc(room);
-	while (bytes != NULL) {
-		used += fread(bytes + used, 1, room - 1 - used, file);
-		if (used < room - 1) {
-			break;
-		}
-		room *= 2;
-		bytes = realloc(bytes, room);
-	}
-	if (bytes == NULL || ferror(file) != 0) {
-		fail_with("cannot read", path);
 		abort();
 	}
+	char *bytes = calloc(1, (size_t)status.st_size + 1);
+	if (bytes == NULL) {
+		abort();
+	}
+	const size_t got = fread(bytes, 1, (size_t)status.st_size, file);
 	(void)fclose(file);
-	bytes[used] = '\0';
+	if (got != (size_t)status.st_size) {
+		fail_with("cannot read", path);
+	}
 	if (length != NULL) {
-		*length = used;
+		*length = got;
 	}
 	return bytes;
 }

@@ -80,7 +80,7 @@ static void start_child(const char *const *arguments, int input[2], int output[2
 	}
 	(void)alarm(SECONDS_MAX);
 	char *copies[ARGUMENTS_MAX + 2] = {NULL};
-	for (int i = 0; arguments[i] != NULL && i <= ARGUMENTS_MAX; i++) {
+	for (int i = 0; i <= ARGUMENTS_MAX && arguments[i] != NULL; i++) {
 		copies[i] = strdup(arguments[i]);
 	}
 	(void)execvp(copies[0], copies);

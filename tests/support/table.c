@@ -37,16 +37,16 @@ static void *new_block(size_t count, size_t size)
 static int cut_cells(char *line, const char *cells[TABLE_COLUMNS_MAX], const char *path, int number)
 {
 	int count = 0;
-	for (char *cell = line; cell != NULL;) {
-		if (count == TABLE_COLUMNS_MAX) {
+	char *cell = line;
+	for (char *tab = strchr(cell, '\t'); tab != NULL; tab = strchr(cell, '\t')) {
+		if (count == TABLE_COLUMNS_MAX - 1) {
 			refuse(path, number, "too many columns");
 		}
+		*tab = '\0';
 		cells[count++] = cell;
-		cell = strchr(cell, '\t');
-		if (cell != NULL) {
-			*cell++ = '\0';
-		}
+		cell = tab + 1;
 	}
+	cells[count++] = cell;
 	return count;
 }
 

@@ -32,8 +32,7 @@ struct vt_style {
 };
 
 struct vt_cell {
-	char text
-		[VT_CELL_SIZE]; /* one character and its marks; "" is the right half of a wide one */
+	char text[VT_CELL_SIZE]; /* a character and its marks; "": right half of a wide one */
 	struct vt_style style;
 };
 

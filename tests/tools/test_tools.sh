@@ -1,0 +1,145 @@
+#!/bin/bash
+# SPDX-License-Identifier: MIT
+# The tools that judge the source and the suite: the source keeps its layers and sizes, and small
+# trees made here show that the tools would see it if it did not.
+set -uo pipefail
+
+top=${BOUGHBOOK_SOURCE:-$PWD}
+tools=$top/tests/tools
+tree=$(mktemp -d)
+trap 'rm -rf "$tree"' EXIT
+passed=0 failed=0 skipped=0
+
+verdict() { # NAME GOOD?: 0 is good
+	if [ "$2" -eq 0 ]; then
+		passed=$((passed + 1))
+	else
+		failed=$((failed + 1))
+		echo "FAILED: $1"
+		cat "$tree/said"
+	fi
+}
+
+accepts() { # NAME COMMAND...
+	local name=$1
+	shift
+	"$@" >"$tree/said" 2>&1
+	verdict "$name" $?
+}
+
+refuses() { # NAME WORDS COMMAND...: fails, and says WORDS
+	local name=$1 words=$2
+	shift 2
+	if "$@" >"$tree/said" 2>&1; then
+		verdict "$name: was accepted" 1
+	else
+		grep -qF -- "$words" "$tree/said"
+		verdict "$name" $?
+	fi
+}
+
+plant() { # FILE TEXT: a new small tree with one good header, and this file
+	rm -rf "$tree/src" "$tree/include" "$tree/tests"
+	mkdir -p "$tree/include/core" "$tree/include/store" "$tree/src/store" "$tree/tests" \
+		"$tree/$(dirname "$1")"
+	printf 'int core_good(void);\n' >"$tree/include/core/good.h"
+	printf 'int store_good(void);\n' >"$tree/include/store/good.h"
+	printf 'int store_own(void);\n' >"$tree/src/store/own.h"
+	touch "$tree/Makefile"
+	printf '%b' "$2" >"$tree/$1"
+}
+
+inside() { # COMMAND...: run in the small tree
+	(cd "$tree" && "$@")
+}
+
+layers() { # NAME WORDS FILE TEXT
+	plant "$3" "$4"
+	refuses "$1" "$2" inside "$tools/layers.sh"
+}
+
+if [ "${B:-build}" = build ]; then
+	accepts the_source_keeps_its_layers "$tools/layers.sh" "$top/build/libboughbook.a"
+else # sanitizers and counters bring globals of their own
+	accepts the_source_keeps_its_layers "$tools/layers.sh"
+fi
+
+plant src/store/a.c '#include "core/good.h"\n#include "store/own.h"\n#include <sqlite3.h>\n'
+accepts arrows_down_are_fine inside "$tools/layers.sh"
+layers arrow_up_is_seen 'core may not include "store/good.h"' \
+	src/core/a.c '#include "store/good.h"\n'
+layers arrow_up_from_a_header_is_seen 'core may not include' \
+	include/core/a.h '#include "store/good.h"\n'
+layers private_header_is_kept 'belongs to store alone' \
+	src/dossier/a.c '#include "store/own.h"\n'
+layers unknown_layer_is_seen 'barn is not a layer' src/barn/a.c '#include "core/good.h"\n'
+layers missing_header_is_seen 'no header "core/none.h"' src/core/a.c '#include "core/none.h"\n'
+layers included_source_is_seen 'a .c file is included' tests/a.c '#include "../src/a.c"\n'
+layers sqlite_away_from_home_is_seen 'SQLite is at home' src/report/a.c '#include <sqlite3.h>\n'
+layers curses_away_from_home_is_seen 'curses is at home' src/cli/a.c '#include <panel.h>\n'
+layers clock_away_from_home_is_seen 'the clock is at home' src/core/a.c '# include <time.h>\n'
+layers heap_away_from_home_is_seen 'src/core/a.c:2: the heap is at home' \
+	src/core/a.c 'int a;\nvoid *b = malloc (3);\n'
+layers header_that_needs_another_is_seen 'does not compile alone' \
+	include/core/a.h 'int core_a(struct unknown one, int32_t two);\n'
+
+plant src/core/a.c 'int core_good(int a);\nint core_good(int a) { static int b; return b += a; }\n'
+inside gcc -c src/core/a.c -o a.o && inside ar rcs a.a a.o
+refuses mutable_global_is_seen "a.c: 'b' is a mutable global" inside "$tools/layers.sh" a.a
+plant src/core/a.c 'extern const char *const names[];\nconst char *const names[] = {"a", "b"};\n'
+rm -f "$tree/a.a"
+inside gcc -fPIE -c src/core/a.c -o a.o && inside ar rcs a.a a.o
+accepts constant_table_is_no_global inside "$tools/layers.sh" a.a
+
+sizes() { # NAME WORDS FILE TEXT; WORDS "": is accepted. Counting needs what only lint installs
+	plant "$3" "$4"
+	if ! command -v ctags >/dev/null 2>&1; then
+		skipped=$((skipped + 1))
+	elif [ -z "$2" ]; then
+		accepts "$1" inside "$tools/sizes.sh"
+	else
+		refuses "$1" "$2" inside "$tools/sizes.sh"
+	fi
+}
+
+lines() { # COUNT: that many lines inside a function
+	printf 'int long_one(int a);\nint long_one(int a)\n{\n'
+	for ((i = 0; i < $1 - 4; i++)); do printf '\ta++;\n'; done
+	printf '\treturn a;\n}\n'
+}
+sizes function_of_60_lines_is_fine '' src/core/a.c "$(lines 60)\n"
+sizes function_of_61_lines_is_seen 'long_one has 61 lines' src/core/a.c "$(lines 61)\n"
+sizes source_of_501_lines_is_seen '501 lines; at most 500' src/core/a.c "$(yes '/* */' | head -501)\n"
+sizes header_of_201_lines_is_seen '201 lines; at most 200' \
+	include/core/a.h "$(yes '/* */' | head -201)\n"
+sizes letters_are_counted_not_bytes '' src/core/a.c "\t/* $(printf 'é%.0s' {1..86}) */\n"
+sizes line_of_101_columns_is_seen '101 columns' src/core/a.c "\t/* $(printf 'x%.0s' {1..87}) */\n"
+
+program() { # TEXT: a test script of its own
+	plant tests/test_a.sh "$1"
+}
+program 'echo "3 passed, 0 failed, 1 skipped"\n'
+accepts runner_passes_what_passed inside "$tools/run.sh" tests/test_a.sh
+tail -1 "$tree/said" | grep -qx '3 passed, 0 failed, 1 skipped'
+verdict runner_adds_up $?
+program 'echo "3 passed, 1 failed"; exit 1\n'
+refuses runner_tells_failures '3 passed, 1 failed, 0 skipped' inside "$tools/run.sh" tests/test_a.sh
+program 'echo "3 passed, 0 failed"; exit 5\n'
+refuses runner_heeds_the_exit_status 'exit status 5' inside "$tools/run.sh" tests/test_a.sh
+program 'echo "0 passed, 0 failed"\n'
+refuses runner_wants_a_test 'ran no test' inside "$tools/run.sh" tests/test_a.sh
+program 'kill -11 $$\n'
+refuses runner_sees_a_crash 'ran no test' inside "$tools/run.sh" tests/test_a.sh
+program 'sleep 20\n'
+refuses runner_stops_a_sleeper 'stopped after 1 s' \
+	inside env TEST_TIMEOUT=1 "$tools/run.sh" tests/test_a.sh
+program 'test "$TZ$LANG" = UTCC.UTF-8 && test -d "$HOME" && test -z "${LC_ALL:-}" &&
+	test ! -t 0 && echo "1 passed, 0 failed"\n'
+accepts runner_sets_the_scene inside env LC_ALL=C HOME=/nowhere "$tools/run.sh" tests/test_a.sh
+
+refuses embed_wants_every_number 'expected a name like 001_' sh "$top/schema/embed.sh" \
+	schema/002_later.sql
+refuses need_knows_its_words 'usage' "$tools/need.sh" everything
+
+echo "$passed passed, $failed failed, $skipped skipped"
+[ "$failed" -eq 0 ]

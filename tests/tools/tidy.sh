@@ -1,0 +1,18 @@
+#!/bin/bash
+# SPDX-License-Identifier: MIT
+# clang-tidy over one source: tidy.sh SOURCE STAMP FLAGS...
+# Prints what it finds in one piece, so that two at a time do not mix; when it finds nothing, leaves
+# STAMP and the headers it read in STAMP.d, so that make need not look again.
+set -uo pipefail
+source=$1 stamp=$2
+shift 2
+flags=(-std=c17 "$@" -Itests "-DDATA_BUILT=\"\"" "-DDATA_INSTALLED=\"\"")
+told=(-include tests/tools/analyzer.h)
+[ "$source" != src/core/fault.c ] || told=()
+
+mkdir -p "$(dirname "$stamp")"
+if ! found=$(clang-tidy --quiet "$source" -- "${told[@]}" "${flags[@]}" 2>/dev/null); then
+	echo "$found" | grep -A2 -E ': (error|warning): ' | sed "s|^$PWD/||; s|,-warnings-as-errors||"
+	exit 1
+fi
+"${CC:-gcc}" -MM -MP -MT "$stamp" -MF "$stamp.d" "${flags[@]}" "$source" && touch "$stamp"
