@@ -139,6 +139,39 @@ accepts runner_sets_the_scene inside env LC_ALL=C HOME=/nowhere "$tools/run.sh" 
 
 refuses embed_wants_every_number 'expected a name like 001_' sh "$top/schema/embed.sh" \
 	schema/002_later.sql
+bare() { # UID: a machine without a compiler, whose apt-get notes what it was asked
+	local name
+	rm -rf "$tree/bin"
+	mkdir "$tree/bin"
+	for name in sh env; do ln -s "$(command -v $name)" "$tree/bin/$name"; done
+	printf '#!/bin/sh\necho %s\n' "$1" >"$tree/bin/id"
+	cat >"$tree/bin/apt-get" <<-'END'
+		#!/bin/sh
+		echo "asked $*"
+		case "$1" in
+		update) echo >"${0%/*}/updated" ;;
+		install) [ -e "${0%/*}/updated" ] && [ "$DEBIAN_FRONTEND" = noninteractive ] ;;
+		esac
+	END
+	chmod +x "$tree/bin/id" "$tree/bin/apt-get"
+}
+
+need() { # WHAT: on that machine
+	env -i PATH="$tree/bin" "$tools/need.sh" "$1" </dev/null
+}
+
+says() { # WORDS: in what the last command said
+	grep -qF -- "$1" "$tree/said"
+}
+
+bare 0
+accepts need_installs_for_root need demo
+says 'asked update' && says 'asked install -y --no-install-recommends gcc make'
+verdict need_fetches_the_index_once $?
+bare 1000
+refuses need_prints_the_one_command 'apt-get install gcc make' need demo
+! says asked
+verdict need_leaves_the_machine_alone $?
 refuses need_knows_its_words 'usage' "$tools/need.sh" everything
 
 echo "$passed passed, $failed failed, $skipped skipped"
