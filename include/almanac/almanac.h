@@ -64,8 +64,14 @@ struct window_row {
 
 enum verdict { VERDICT_CLEAR, VERDICT_ALLOWED, VERDICT_AVOID };
 enum cut_reason {
-	REASON_NONE, REASON_FLOWERS, REASON_FRUIT, REASON_DISEASE, REASON_FROST, REASON_SUN,
-	REASON_BLEEDING, REASON_REGROWTH
+	REASON_NONE,
+	REASON_FLOWERS,
+	REASON_FRUIT,
+	REASON_DISEASE,
+	REASON_FROST,
+	REASON_SUN,
+	REASON_BLEEDING,
+	REASON_REGROWTH
 };
 enum crop_part { CROP_ALL, CROP_BREBA, CROP_MAIN };
 
@@ -76,13 +82,13 @@ struct cut_row {
 	struct month_day from;
 	enum anchor from_anchor; /* HARVEST: `from` moves with the harvest's end */
 	struct month_day to;
-	enum anchor to_anchor;   /* BLOOM: `to` moves with the bloom's first day */
+	enum anchor to_anchor; /* BLOOM: `to` moves with the bloom's first day */
 	enum verdict verdict;
 	enum cut_reason reason;
 	enum crop_part crop;
 	struct maybe_i32 loss_low_permille; /* crop lost per share of crown cut */
 	struct maybe_i32 loss_high_permille;
-	const char *text;   /* the reason in one plain sentence */
+	const char *text; /* the reason in one plain sentence */
 	const char *source;
 	enum known_by sure;
 };
@@ -91,28 +97,28 @@ struct cut_row {
 enum feed_basis { FEED_PER_INCH, FEED_PER_YEAR_OF_AGE, FEED_PER_TREE, FEED_PER_FEED };
 enum feed_period { PERIOD_UNSTATED, PERIOD_FEED, PERIOD_YEAR };
 struct feed_row {
-	const char *rule;    /* unique id: "n-per-inch-colorado" */
-	const char *region;  /* whose rule it is: "Colorado" */
-	bool of_nitrogen;    /* else of product in hand */
+	const char *rule;                /* unique id: "n-per-inch-colorado" */
+	const char *region;              /* whose rule it is: "Colorado" */
+	bool of_nitrogen;                /* else of product in hand */
 	struct maybe_i32 product_n_mpct; /* analysis the rule names, when it is of product */
 	int64_t rate_mg;
 	enum feed_basis basis;
 	enum feed_period period;
-	struct maybe_i64 cap_mg;  /* of the same thing as rate, per tree and `period` */
+	struct maybe_i64 cap_mg; /* of the same thing as rate, per tree and `period` */
 	const char *cap_source;
-	struct maybe_i32 splits;  /* feeds a year it is to be spread over */
-	struct maybe_i64 measured_at_um; /* where on the trunk */
+	struct maybe_i32 splits;           /* feeds a year it is to be spread over */
+	struct maybe_i64 measured_at_um;   /* where on the trunk */
 	struct maybe_i32 age_from, age_to; /* years the row holds for */
-	const char *condition;    /* "only when shoots grew under 10 in": plain words, or "" */
+	const char *condition; /* "only when shoots grew under 10 in": plain words, or "" */
 	const char *source;
 	enum known_by sure;
 };
 
-struct fact_row { /* anything else that is one figure or one sentence: see facts.csv */
-	const char *key;   /* "fruit-weight", "growth-target-bearing", "years-to-crop" ... */
+struct fact_row {        /* anything else that is one figure or one sentence: see facts.csv */
+	const char *key; /* "fruit-weight", "growth-target-bearing", "years-to-crop" ... */
 	struct maybe_i64 low;
 	struct maybe_i64 high;
-	const char *unit;  /* as in the table: "mg", "um", "permille crown", "years" */
+	const char *unit; /* as in the table: "mg", "um", "permille crown", "years" */
 	const char *text;
 	const char *source;
 	enum known_by sure;
@@ -120,17 +126,17 @@ struct fact_row { /* anything else that is one figure or one sentence: see facts
 
 /* One kind of fruit tree. Arrays are in the order of the tables. */
 struct species {
-	const char *key;       /* "european_plum" */
-	const char *name;      /* "European plum" */
+	const char *key;  /* "european_plum" */
+	const char *name; /* "European plum" */
 	const char *botanical;
-	const char *eppo;      /* "" where not sure */
+	const char *eppo; /* "" where not sure */
 	bool evergreen;
-	bool pruned_yearly;    /* the almanac says this kind wants a yearly shape cut */
-	bool harvest_all_year; /* season turns on bloom */
-	bool wide_harvest;     /* the span is of many cultivars: no tree is "days off" by it */
-	const char *flower_wood;  /* where the flowers stand, one plain sentence */
-	const char *already_cut;  /* what to do with a tree already cut out of season */
-	bool limit_is_shoots;     /* share limit counts last year's shoots, else crown */
+	bool pruned_yearly;      /* the almanac says this kind wants a yearly shape cut */
+	bool harvest_all_year;   /* season turns on bloom */
+	bool wide_harvest;       /* the span is of many cultivars: no tree is "days off" by it */
+	const char *flower_wood; /* where the flowers stand, one plain sentence */
+	const char *already_cut; /* what to do with a tree already cut out of season */
+	bool limit_is_shoots;    /* share limit counts last year's shoots, else crown */
 	struct maybe_i32 share_limit_permille; /* most to take in one growing season */
 	const char *share_source;
 	const struct window_row *windows;
@@ -168,8 +174,8 @@ const struct species *almanac_species_at(const struct almanac *almanac, int32_t 
 const struct species *almanac_species(const struct almanac *almanac, const char *key);
 /* Every kind that key, common or botanical name fits, case-folded; a key is never in doubt.
  * Fills at most max, returns how many fit. Known kinds outside the almanac (mango): see below. */
-int32_t almanac_find_species(const struct almanac *almanac, const char *name,
-	const struct species **out, int32_t max);
+int32_t almanac_find_species(
+	const struct almanac *almanac, const char *name, const struct species **out, int32_t max);
 /* A fruit known by name but without dates here (mango, grape, pecan): its plain name, or NULL. */
 const char *almanac_outside_kind(const struct almanac *almanac, const char *name);
 const struct source_row *almanac_source(const struct almanac *almanac, const char *key);

@@ -41,10 +41,10 @@ static inline struct maybe_date known_date(struct date value)
 }
 
 /* STATUS_RANGE, naming why, for 31 April or 2023-02-29. */
-enum status date_make(int32_t year, int32_t month, int32_t day, struct date *out,
-	struct fault *why) MUST_CHECK;
+enum status date_make(
+	int32_t year, int32_t month, int32_t day, struct date *out, struct fault *why) MUST_CHECK;
 struct date_parts date_parts(struct date date);
-struct date date_add_days(struct date date, int32_t days); /* stops at the first and last day */
+struct date date_add_days(struct date date, int32_t days);   /* stops at the first and last day */
 int32_t date_days_between(struct date from, struct date to); /* to - from */
 int32_t date_compare(struct date a, struct date b);          /* -1, 0, 1 */
 int32_t date_weekday(struct date date);                      /* 0 Monday .. 6 Sunday */

@@ -40,84 +40,84 @@ enum entry_kind {
 enum field {
 	FIELD_NONE,
 	/* figures: rows of `amount` */
-	FIELD_WEIGHT,        /* mass of fruit, mulch, graft wood ... */
-	FIELD_COUNT,         /* fruit, shoots, grafts, bags: pieces */
-	FIELD_VOLUME,        /* fruit by volume, water, mulch */
-	FIELD_SHARE_CROWN,   /* permille of the crown taken */
-	FIELD_SHARE_SHOOTS,  /* permille of last year's shoots taken */
-	FIELD_SHARE,         /* permille of unsaid base: asked when it matters */
-	FIELD_SHARE_OPEN,    /* permille of flowers open */
-	FIELD_SHARE_LEFT,    /* permille of the crop still hanging */
-	FIELD_BELOW_SIGN,    /* length cut below the last sign of disease */
+	FIELD_WEIGHT,       /* mass of fruit, mulch, graft wood ... */
+	FIELD_COUNT,        /* fruit, shoots, grafts, bags: pieces */
+	FIELD_VOLUME,       /* fruit by volume, water, mulch */
+	FIELD_SHARE_CROWN,  /* permille of the crown taken */
+	FIELD_SHARE_SHOOTS, /* permille of last year's shoots taken */
+	FIELD_SHARE,        /* permille of unsaid base: asked when it matters */
+	FIELD_SHARE_OPEN,   /* permille of flowers open */
+	FIELD_SHARE_LEFT,   /* permille of the crop still hanging */
+	FIELD_BELOW_SIGN,   /* length cut below the last sign of disease */
 	FIELD_PRODUCT_MASS,
 	FIELD_PRODUCT_VOLUME,
-	FIELD_NITROGEN,      /* mass of actual N, when that is what was said */
-	FIELD_ANALYSIS_N,    /* thousandths of a percent */
+	FIELD_NITROGEN,   /* mass of actual N, when that is what was said */
+	FIELD_ANALYSIS_N, /* thousandths of a percent */
 	FIELD_ANALYSIS_P2O5,
 	FIELD_ANALYSIS_K2O,
 	FIELD_GIRTH,
 	FIELD_DIAMETER,
 	FIELD_HEIGHT,
 	FIELD_SPREAD,
-	FIELD_SHOOT,         /* length of last season's shoots */
-	FIELD_AT_HEIGHT,     /* where on the trunk it was measured */
-	FIELD_STAGE,         /* BBCH code */
+	FIELD_SHOOT,     /* length of last season's shoots */
+	FIELD_AT_HEIGHT, /* where on the trunk it was measured */
+	FIELD_STAGE,     /* BBCH code */
 	FIELD_DURATION,
 	FIELD_EMITTERS,
-	FIELD_FLOW,          /* of one emitter */
-	FIELD_DEPTH,         /* mulch, rain as depth, planting */
+	FIELD_FLOW,  /* of one emitter */
+	FIELD_DEPTH, /* mulch, rain as depth, planting */
 	FIELD_DAYS_TO_HARVEST,
-	FIELD_REENTRY,       /* seconds */
+	FIELD_REENTRY, /* seconds */
 	FIELD_TEMPERATURE,
 	FIELD_WIND,
-	FIELD_PART,          /* the 1 of "1 of 3" */
-	FIELD_PARTS,         /* the 3 of "1 of 3" */
-	FIELD_EVERY,         /* days between, of a plan */
-	FIELD_PH,            /* thousandths */
+	FIELD_PART,  /* the 1 of "1 of 3" */
+	FIELD_PARTS, /* the 3 of "1 of 3" */
+	FIELD_EVERY, /* days between, of a plan */
+	FIELD_PH,    /* thousandths */
 	/* words: rows of `detail` */
-	FIELD_CUT_KIND,      /* key of the cut_kind table */
+	FIELD_CUT_KIND, /* key of the cut_kind table */
 	FIELD_REASON,
 	FIELD_TOOLS_CLEANED, /* "yes" or "no" */
 	FIELD_PRODUCT,
 	FIELD_GRADE,
-	FIELD_PARTIAL,       /* "partial", "last" */
-	FIELD_CAUSE,         /* of a loss, a death */
-	FIELD_SUBJECT_SEEN,  /* pest, disease, damage */
-	FIELD_SEVERITY,      /* trace light moderate heavy */
-	FIELD_WORDS,         /* an amount said in words only: "plenty" */
-	FIELD_UNTIL,         /* ISO 8601-2 day */
-	FIELD_METHOD,        /* graft, watering, protection */
-	FIELD_NAME,          /* cultivar planted or grafted, as said */
-	FIELD_PLACE_TO,      /* spot moved to */
-	FIELD_PATH,          /* file of a photo */
-	FIELD_WEATHER,       /* frost rain hail wind storm heat snow */
-	FIELD_PER,           /* "tree", "total" */
-	FIELD_STAGE_WORD,    /* "bloom", "petal fall" as said */
-	FIELD_WINDOW,        /* repeat window of a plan, as said */
+	FIELD_PARTIAL,      /* "partial", "last" */
+	FIELD_CAUSE,        /* of a loss, a death */
+	FIELD_SUBJECT_SEEN, /* pest, disease, damage */
+	FIELD_SEVERITY,     /* trace light moderate heavy */
+	FIELD_WORDS,        /* an amount said in words only: "plenty" */
+	FIELD_UNTIL,        /* ISO 8601-2 day */
+	FIELD_METHOD,       /* graft, watering, protection */
+	FIELD_NAME,         /* cultivar planted or grafted, as said */
+	FIELD_PLACE_TO,     /* spot moved to */
+	FIELD_PATH,         /* file of a photo */
+	FIELD_WEATHER,      /* frost rain hail wind storm heat snow */
+	FIELD_PER,          /* "tree", "total" */
+	FIELD_STAGE_WORD,   /* "bloom", "petal fall" as said */
+	FIELD_WINDOW,       /* repeat window of a plan, as said */
 	FIELD_TOTAL
 };
 
 struct field_row {
-	const char *key;    /* in the file and in CSV headings: "weight" */
-	const char *label;  /* on forms: "weight" */
+	const char *key;          /* in the file and in CSV headings: "weight" */
+	const char *label;        /* on forms: "weight" */
 	enum dimension dimension; /* DIMENSION_NONE with is_word: a word */
 	bool is_word;
-	const char *help;   /* one line for form and manual */
+	const char *help; /* one line for form and manual */
 };
 
 enum { KIND_FIELDS_MAX = 12 };
 
 struct kind_row {
-	const char *key;       /* in the file: "pick" */
-	const char *title;     /* on screens: "pick" */
-	const char *past;      /* "picked": how a reading says it */
-	const char *verbs;     /* blank-separated words that name it on the line, lower case */
-	char letter;           /* one-letter verb where a screen supplies the label; 0 none */
+	const char *key;   /* in the file: "pick" */
+	const char *title; /* on screens: "pick" */
+	const char *past;  /* "picked": how a reading says it */
+	const char *verbs; /* blank-separated words that name it on the line, lower case */
+	char letter;       /* one-letter verb where a screen supplies the label; 0 none */
 	enum field fields[KIND_FIELDS_MAX]; /* in reading order, ended by FIELD_NONE */
 	const char *default_unit; /* what a bare number is; NULL: a bare number is asked */
-	enum field free_field; /* where unknown words go; FIELD_NONE: nowhere */
-	bool place_too;        /* may stand without a tree */
-	const char *example;   /* a whole line for help and manual */
+	enum field free_field;    /* where unknown words go; FIELD_NONE: nowhere */
+	bool place_too;           /* may stand without a tree */
+	const char *example;      /* a whole line for help and manual */
 	const char *help;
 };
 
@@ -143,9 +143,10 @@ enum cut_kind {
 	CUT_TOTAL
 };
 struct cut_kind_row {
-	const char *key;    /* "summer-tip" */
-	const char *title;  /* "summer tip" */
-	const char *words;  /* blank-separated words that name it on the line; '_' stands for a blank */
+	const char *key;   /* "summer-tip" */
+	const char *title; /* "summer tip" */
+	/* blank-separated words that name it on the line; '_' stands for a blank */
+	const char *words;
 	const char *help;
 };
 const struct cut_kind_row *cut_kind_row(enum cut_kind kind);

@@ -16,11 +16,11 @@ enum {
 	ID_SIZE = 27,              /* a ULID and NUL */
 	FLAG_KEY_SIZE = 160,
 	TREES_MAX = 50000,
-	LINE_SIZE = 4401,          /* one entry line: words and what stands around them */
-	AMOUNTS_MAX = 12,          /* of one entry */
+	LINE_SIZE = 4401, /* one entry line: words and what stands around them */
+	AMOUNTS_MAX = 12, /* of one entry */
 	DETAILS_MAX = 12,
 	STEMS_MAX = 12,
-	STAMP_TEXT_SIZE = 21,        /* "2026-11-24T10:15:00Z" */
+	STAMP_TEXT_SIZE = 21, /* "2026-11-24T10:15:00Z" */
 };
 
 #endif

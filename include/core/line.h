@@ -14,18 +14,18 @@
 #include "core/record.h"
 
 enum name_class {
-	NAME_TREE,      /* standing trees, grafts and, exactly written, gone ones */
+	NAME_TREE, /* standing trees, grafts and, exactly written, gone ones */
 	NAME_SPOT,
 	NAME_AREA,
 	NAME_CONTAINER,
 	NAME_PRODUCT,
-	NAME_KIND,      /* "figs", "peach": the almanac's kinds by any name; id is the key */
+	NAME_KIND, /* "figs", "peach": the almanac's kinds by any name; id is the key */
 };
 
 struct name_match {
 	char id[ID_SIZE > KEY_SIZE ? ID_SIZE : KEY_SIZE];
 	char label[LABEL_SIZE];
-	bool is_exact;      /* else text is a short form of it */
+	bool is_exact; /* else text is a short form of it */
 	bool is_gone;
 	struct maybe_date planted; /* low end, of a tree: lines dated before it are asked */
 };
@@ -45,27 +45,28 @@ struct line_context {
 	enum date_order dates;
 	enum hemisphere hemisphere;
 	struct date today;
-	struct maybe_date file_day; /* a line "@ DAY" above in a file: the day of lines without one */
-	bool from_file;             /* "yesterday" and weekdays need file_day */
-	bool short_labels;          /* short forms are taken (screens, --short) */
-	const char *label;          /* the screen stands at this tree: the line starts at the verb, and
+	/* a line "@ DAY" above in a file: the day of lines without one */
+	struct maybe_date file_day;
+	bool from_file;     /* "yesterday" and weekdays need file_day */
+	bool short_labels;  /* short forms are taken (screens, --short) */
+	const char *label;  /* the screen stands at this tree: the line starts at the verb, and
 	                               one-letter verbs are read; NULL else */
-	bool is_plan;               /* the word "plan" is left out (command plan) */
-	const char *season;         /* --season given outside the line; NULL else */
+	bool is_plan;       /* the word "plan" is left out (command plan) */
+	const char *season; /* --season given outside the line; NULL else */
 };
 
 /* What a line logs: one draft entry and whom it is for. */
 struct reading {
-	struct entry draft;        /* subject filled when `batch` is BATCH_ONE */
+	struct entry draft; /* subject filled when `batch` is BATCH_ONE */
 	enum batch { BATCH_ONE, BATCH_ALL_KIND, BATCH_ALL_AREA, BATCH_ALL } batch;
 	char batch_name[NAME_SIZE]; /* the kind's key or the area's id */
 	char batch_title[NAME_SIZE];
-	bool is_total;             /* "total" said: one entry on the area, undivided */
-	bool day_given;            /* else today was taken */
-	bool is_day_line;          /* the line is only "@ DAY": it sets the day for those below */
-	char said[480];            /* "A3: picked 6 lb 4 oz, 85 fruit, today (24 November 2026)" */
-	char remarks[480];         /* what the program noticed and kept: "8 x 2 x 2.4 = 38.4, kept 35" */
-	const char *lines[8];      /* a line that holds several: the lines it would take */
+	bool is_total;        /* "total" said: one entry on the area, undivided */
+	bool day_given;       /* else today was taken */
+	bool is_day_line;     /* the line is only "@ DAY": it sets the day for those below */
+	char said[480];       /* "A3: picked 6 lb 4 oz, 85 fruit, today (24 November 2026)" */
+	char remarks[480];    /* what the program noticed and kept: "8 x 2 x 2.4 = 38.4, kept 35" */
+	const char *lines[8]; /* a line that holds several: the lines it would take */
 	int32_t line_count;
 };
 
@@ -87,7 +88,7 @@ enum status planting_read(const char *text, const struct line_context *context,
 enum status label_check(const char *text, struct fault *why) MUST_CHECK;
 
 /* How an entry is said again in plain words, for lists: "picked 6 lb 4 oz, 85 fruit". */
-const char *entry_format(const struct entry *entry, const struct number_rules *rules, char *out,
-	int size);
+const char *entry_format(
+	const struct entry *entry, const struct number_rules *rules, char *out, int size);
 
 #endif

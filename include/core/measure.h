@@ -45,11 +45,11 @@ struct number_rules {
 
 /* One row of the unit table: every spelling that is read, and what it is worth. */
 struct unit {
-	const char *name;   /* as printed: "lb" */
-	const char *plural; /* "lb", "bushels" */
+	const char *name;      /* as printed: "lb" */
+	const char *plural;    /* "lb", "bushels" */
 	const char *spellings; /* blank-separated, lower case: "lb lbs pound pounds #" */
 	enum dimension dimension;
-	int64_t numerator;   /* base units = value * numerator / denominator */
+	int64_t numerator; /* base units = value * numerator / denominator */
 	int64_t denominator;
 	enum unit_system system; /* UNITS_UNSET: both */
 };
@@ -58,8 +58,8 @@ struct unit {
 const struct unit *unit_table(void);
 /* The unit spelled in text[0..length); NULL when there is none. An unset gallon gives the US
  * one and sets *assumed. */
-const struct unit *unit_find(const char *text, size_t length, const struct number_rules *rules,
-	bool *assumed);
+const struct unit *unit_find(
+	const char *text, size_t length, const struct number_rules *rules, bool *assumed);
 
 /* An amount: what was typed and what it means. Exact: low = high. About: the same, `about` set,
  * not widened. Range: both. At least: high unknown. Under x: low 0, high x. None seen:
@@ -85,11 +85,11 @@ struct maybe_i64 amount_point(const struct amount *amount);
 struct amount_sum {
 	int64_t low;
 	int64_t high;
-	bool high_open;   /* at least one part had no top */
-	int32_t parts;    /* how many amounts were added */
-	int32_t missing;  /* how many had no figure: "+2 not weighed" */
-	bool about;       /* any part was about, a range or an estimate */
-	bool none;        /* only "none seen" so far */
+	bool high_open;  /* at least one part had no top */
+	int32_t parts;   /* how many amounts were added */
+	int32_t missing; /* how many had no figure: "+2 not weighed" */
+	bool about;      /* any part was about, a range or an estimate */
+	bool none;       /* only "none seen" so far */
 };
 void amount_sum_add(struct amount_sum *sum, const struct amount *amount);
 struct maybe_i64 amount_sum_point(const struct amount_sum *sum);
@@ -127,8 +127,8 @@ const char *temperature_format(int32_t decic, enum unit_system units, char *out,
 /* Two significant figures, for estimates: "8 lb", "0.35 kg", "120 lb". */
 const char *mass_format_rough(int64_t mass_mg, enum unit_system units, char *out, int size);
 /* As typed when there is something typed, else worked out from low and high. */
-const char *amount_format(const struct amount *amount, const struct number_rules *rules, char *out,
-	int size);
+const char *amount_format(
+	const struct amount *amount, const struct number_rules *rules, char *out, int size);
 
 /* Rounds half away from zero; asserts that the result fits. */
 int64_t round_i64(double value);

@@ -11,7 +11,7 @@
 struct arena;
 
 struct arena *arena_new(void);
-void arena_free(struct arena *arena); /* NULL is fine */
+void arena_free(struct arena *arena);  /* NULL is fine */
 void arena_reset(struct arena *arena); /* forgets all, keeps one block */
 
 /* Zeroed, aligned for any type. */

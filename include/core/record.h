@@ -6,6 +6,7 @@
 
 #include "core/date.h"
 #include "core/kind.h"
+#include "core/record_small.h"
 
 enum wet_season { WET_UNKNOWN, WET_WINTER, WET_SUMMER, WET_ALL, WET_LITTLE };
 enum winter_kind { WINTER_UNKNOWN, WINTER_HARD, WINTER_FROSTY, WINTER_MILD };
@@ -19,7 +20,7 @@ struct place {
 	enum hemisphere hemisphere; /* sign of the latitude, else as told, else unknown */
 	enum wet_season wet;
 	enum winter_kind winter;
-	struct month_day last_frost;  /* month 0: unknown */
+	struct month_day last_frost; /* month 0: unknown */
 	struct month_day first_frost;
 	enum unit_system units;
 	enum gallon gallon;
@@ -34,8 +35,14 @@ struct area {
 
 enum spot_kind { SPOT_HOLE, SPOT_CONTAINER, SPOT_OFF_PLACE };
 enum soil_texture { /* as the field names them */
-	SOIL_UNKNOWN, SOIL_SAND, SOIL_LOAMY_SAND, SOIL_SANDY_LOAM, SOIL_LOAM, SOIL_SILT_LOAM,
-	SOIL_CLAY_LOAM, SOIL_CLAY
+	SOIL_UNKNOWN,
+	SOIL_SAND,
+	SOIL_LOAMY_SAND,
+	SOIL_SANDY_LOAM,
+	SOIL_LOAM,
+	SOIL_SILT_LOAM,
+	SOIL_CLAY_LOAM,
+	SOIL_CLAY
 };
 enum ground_cover { COVER_UNKNOWN, COVER_BARE, COVER_GRASS, COVER_MULCH };
 
@@ -43,7 +50,7 @@ struct spot {
 	char id[ID_SIZE];
 	char name[LABEL_SIZE];
 	enum spot_kind kind;
-	char area_id[ID_SIZE]; /* "" none */
+	char area_id[ID_SIZE];    /* "" none */
 	struct maybe_i64 east_um; /* from the place's own zero, north up */
 	struct maybe_i64 north_um;
 	struct maybe_i64 volume_ul; /* of a container */
@@ -57,8 +64,16 @@ struct spot {
 	struct maybe_i32 efficiency_permille;
 };
 
-enum origin { ORIGIN_UNKNOWN, ORIGIN_BOUGHT, ORIGIN_SEED, ORIGIN_CUTTING, ORIGIN_LAYER,
-	ORIGIN_GRAFT, ORIGIN_ROOT_SHOOT, ORIGIN_FOUND };
+enum origin {
+	ORIGIN_UNKNOWN,
+	ORIGIN_BOUGHT,
+	ORIGIN_SEED,
+	ORIGIN_CUTTING,
+	ORIGIN_LAYER,
+	ORIGIN_GRAFT,
+	ORIGIN_ROOT_SHOOT,
+	ORIGIN_FOUND
+};
 enum sure { SURE_UNKNOWN, SURE_CANDIDATE, SURE_SUSPECTED, SURE_CERTAIN };
 
 struct tree {
@@ -85,7 +100,7 @@ struct identity {
 	char id[ID_SIZE];
 	char tree_id[ID_SIZE];
 	char opinion[ID_SIZE];
-	bool is_cultivar;    /* else species */
+	bool is_cultivar;     /* else species */
 	char name[NAME_SIZE]; /* species: the almanac's key, else the name as typed */
 	enum sure sure;
 	char who[NAME_SIZE];
@@ -98,8 +113,8 @@ enum subject_kind { SUBJECT_PLACE, SUBJECT_AREA, SUBJECT_SPOT, SUBJECT_TREE };
 
 struct subject {
 	enum subject_kind kind;
-	char id[ID_SIZE];        /* "" for the place */
-	char label[LABEL_SIZE];  /* for showing; not a column */
+	char id[ID_SIZE];       /* "" for the place */
+	char label[LABEL_SIZE]; /* for showing; not a column */
 };
 
 struct detail {
@@ -109,7 +124,7 @@ struct detail {
 
 /* One figure of a measure entry: a row of `measure`. */
 struct stem_measure {
-	int32_t stem; /* 1.. ; 0: the tree as a whole (height, spread, shoot) */
+	int32_t stem;     /* 1.. ; 0: the tree as a whole (height, spread, shoot) */
 	enum field field; /* FIELD_GIRTH DIAMETER HEIGHT SPREAD SHOOT */
 	int64_t low_um;
 	int64_t high_um;
@@ -124,8 +139,8 @@ struct entry {
 	enum entry_kind kind;
 	struct date_span day;
 	char typed_at[STAMP_TEXT_SIZE];
-	const char *words; /* the line as typed, whole */
-	const char *note;  /* what stood after ';' */
+	const char *words;   /* the line as typed, whole */
+	const char *note;    /* what stood after ';' */
 	char batch[ID_SIZE]; /* "" or shared by the entries of one line */
 	bool planned;
 	struct maybe_i32 season_year; /* as given: "season 2014/15" */
@@ -142,68 +157,5 @@ const char *entry_detail(const struct entry *entry, enum field field);
 /* The amount of a field; NULL when there is none. */
 const struct amount *entry_amount(const struct entry *entry, enum field field);
 enum cut_kind entry_cut_kind(const struct entry *entry);
-
-/* What one day's weather was (or, forecast, may be) at a station. */
-struct weather_day {
-	struct date day;
-	char station[NAME_SIZE];
-	bool forecast;
-	struct maybe_i32 min_decic, max_decic;
-	struct maybe_i64 rain_um, wind_mms;
-};
-
-struct product {
-	char id[ID_SIZE];
-	char name[NAME_SIZE];
-	struct maybe_i32 n_mpct, p2o5_mpct, k2o_mpct; /* thousandths of a percent */
-	const char *elements; /* other elements, "Mg 2 %, Fe 0.1 %" as typed */
-	struct maybe_i64 bag_mg;
-	struct maybe_i64 cup_mg; /* weight of a cup */
-};
-
-struct container {
-	char id[ID_SIZE];
-	char name[NAME_SIZE];
-	struct maybe_i64 volume_ul;
-};
-struct container_weight {
-	char id[ID_SIZE];
-	char container_id[ID_SIZE];
-	char species[KEY_SIZE]; /* "" any */
-	int64_t weight_mg;
-	struct maybe_date from;
-};
-
-enum answer_kind { ANSWER_PUT_OFF, ANSWER_SET_ASIDE, ANSWER_ALWAYS };
-struct answer {
-	char id[ID_SIZE];
-	char flag_key[FLAG_KEY_SIZE]; /* ALWAYS: "rule" or "rule|tree id" */
-	enum answer_kind kind;
-	struct maybe_date until;
-	char reason[TEXT_SIZE];
-	int32_t times; /* how often put off, counted on reading */
-};
-
-/* A window or a rate the grower set by hand, for a tree (tree_id) or a species here. */
-struct own_window {
-	char id[ID_SIZE];
-	char tree_id[ID_SIZE];  /* "" : all of the species */
-	char species[KEY_SIZE]; /* "" when tree_id is set */
-	char window[KEY_SIZE];  /* key of almanac/almanac.h's window kinds */
-	struct month_day from;
-	struct month_day to;
-};
-struct own_rate {
-	char id[ID_SIZE];
-	char tree_id[ID_SIZE];
-	char species[KEY_SIZE];
-	int64_t nitrogen_mg;
-	char per[KEY_SIZE]; /* inch, year-of-age, feed, year */
-};
-struct choice {
-	char id[ID_SIZE];
-	char rule[KEY_SIZE];
-	char source[NAME_SIZE];
-};
 
 #endif

@@ -42,7 +42,7 @@ enum status work_tree_add_in_act(struct yard *yard, const struct new_tree *tree,
 	char asked[TEXT_SIZE], char id[ID_SIZE], struct fault *why) MUST_CHECK;
 
 struct new_identity {
-	char species[NAME_SIZE];  /* "" not said */
+	char species[NAME_SIZE]; /* "" not said */
 	char cultivar[NAME_SIZE];
 	bool sure_given;
 	enum sure sure;
@@ -55,14 +55,14 @@ enum status work_identify(struct yard *yard, const char *tree_id,
 	const struct new_identity *identity, char asked[TEXT_SIZE], struct fault *why) MUST_CHECK;
 
 /* Answers to a flag. */
-enum status work_put_off(struct yard *yard, const char *flag_key, struct date until,
-	struct fault *why) MUST_CHECK;
-enum status work_set_aside(struct yard *yard, const char *flag_key, const char *reason,
-	struct fault *why) MUST_CHECK;
+enum status work_put_off(
+	struct yard *yard, const char *flag_key, struct date until, struct fault *why) MUST_CHECK;
+enum status work_set_aside(
+	struct yard *yard, const char *flag_key, const char *reason, struct fault *why) MUST_CHECK;
 /* rule off ("always"): tree_id "" the whole yard; on takes it back. */
-enum status work_rule_off(struct yard *yard, const char *rule, const char *tree_id,
-	struct fault *why) MUST_CHECK;
-enum status work_rule_on(struct yard *yard, const char *rule, const char *tree_id,
-	struct fault *why) MUST_CHECK;
+enum status work_rule_off(
+	struct yard *yard, const char *rule, const char *tree_id, struct fault *why) MUST_CHECK;
+enum status work_rule_on(
+	struct yard *yard, const char *rule, const char *tree_id, struct fault *why) MUST_CHECK;
 
 #endif

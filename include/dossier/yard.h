@@ -20,7 +20,8 @@ struct number_rules yard_numbers(const struct yard *yard);
 const struct almanac *yard_almanac(const struct yard *yard);
 struct store *yard_store(const struct yard *yard);
 
-/* One tree's dossier for the yard's day, with its host's or grafts'. STATUS_ABSENT: no such tree. */
+/* One tree's dossier for the yard's day, with its host's or grafts'. STATUS_ABSENT: no such
+ * tree. */
 enum status yard_dossier(struct yard *yard, const char *tree_id, const struct dossier **out,
 	struct fault *why) MUST_CHECK;
 /* The same with one more done entry in it, as `ask` wants; the log is not touched. */
@@ -37,8 +38,8 @@ enum status yard_kind(struct yard *yard, const char *tree_id, struct date day,
 enum status yard_put_turns(struct store *store, const struct almanac *almanac, const char *tree_id,
 	struct fault *why) MUST_CHECK;
 /* For all trees and picked spots; on the first writable opening under another almanac. */
-enum status yard_put_all_turns(struct store *store, const struct almanac *almanac,
-	struct fault *why) MUST_CHECK;
+enum status yard_put_all_turns(
+	struct store *store, const struct almanac *almanac, struct fault *why) MUST_CHECK;
 
 /* Names for the entry line: the store's, and the almanac's kinds. */
 struct line_names_owner {

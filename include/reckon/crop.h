@@ -9,14 +9,14 @@
  * range min-max; m = 1, 2: mean, range; m = 0: unknown. Counts become weight by the tree's own
  * mean fruit weight, else fruit_mg (the almanac's; then `estimate`). */
 struct expected_crop {
-	int32_t seasons;  /* m */
+	int32_t seasons; /* m */
 	int64_t mg;
 	int64_t low_mg;
 	int64_t high_mg;
 	bool estimate;
 };
-struct expected_crop crop_expected(const struct season *seasons, int32_t count,
-	struct maybe_i64 fruit_mg);
+struct expected_crop crop_expected(
+	const struct season *seasons, int32_t count, struct maybe_i64 fruit_mg);
 
 /* A share of crown, 0..1 each end; several cuts of a season: 1 - prod(1 - s). */
 struct share {

@@ -23,27 +23,27 @@ struct dose {
 	struct maybe_i64 product_mg; /* unknown: no product or its analysis is not known */
 	struct maybe_i64 nitrogen_mg;
 	bool capped;
-	const char *capped_by;       /* whose cap */
+	const char *capped_by; /* whose cap */
 	enum feed_period period;
 	struct maybe_i32 splits;
 	struct maybe_i64 per_split_mg; /* product, last part takes the remainder */
 	const struct feed_row *row;    /* NULL: the grower's own rate */
-	char remark[400]; /* pound-per-inch above the published rate, and the like */
+	char remark[400];              /* pound-per-inch above the published rate, and the like */
 };
 /* One row for every rule that fits what is known. Returns how many. */
 int32_t dose_rows(const struct dose_inputs *inputs, struct arena *arena, struct dose **out);
 /* Nitrogen in a mass of product; analysis in thousandths of a percent. */
 int64_t dose_nitrogen_mg(int64_t product_mg, int32_t n_mpct);
 /* Product that carries the nitrogen; STATUS_RANGE when the analysis is 0. */
-enum status dose_product_mg(int64_t nitrogen_mg, int32_t n_mpct, int64_t *product_mg,
-	struct fault *why) MUST_CHECK;
+enum status dose_product_mg(
+	int64_t nitrogen_mg, int32_t n_mpct, int64_t *product_mg, struct fault *why) MUST_CHECK;
 /* Area of the ring between trunk (or gap) and drip line, mm2; 0 when nothing is between. */
 double dose_ring_mm2(int64_t outer_radius_um, int64_t inner_radius_um);
 /* The k-th (0-based) of n parts of a whole: all parts add up exactly. */
 int64_t dose_part(int64_t whole, int32_t n, int32_t k);
 /* Actual N of a feed entry: stated, or product mass x analysis (the entry's own, else the
  * product's); unknown else. */
-struct maybe_i64 dose_nitrogen_of_entry(const struct entry *entry, const struct product *products,
-	int32_t product_count);
+struct maybe_i64 dose_nitrogen_of_entry(
+	const struct entry *entry, const struct product *products, int32_t product_count);
 
 #endif

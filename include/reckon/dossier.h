@@ -17,9 +17,9 @@ struct tree_kind {
 	enum sure sure;
 	const struct species *candidates[CANDIDATES_MAX];
 	int32_t candidate_count;
-	const char *outside;       /* a kind known by name only ("mango"); NULL else */
-	char name[NAME_SIZE];      /* as it is to be shown: "loquat", "loquat?", "unknown" */
-	char cultivar[NAME_SIZE];  /* "" unknown */
+	const char *outside;      /* a kind known by name only ("mango"); NULL else */
+	char name[NAME_SIZE];     /* as it is to be shown: "loquat", "loquat?", "unknown" */
+	char cultivar[NAME_SIZE]; /* "" unknown */
 	enum sure cultivar_sure;
 };
 
@@ -65,17 +65,16 @@ struct dossier {
 	const struct entry *const *place_entries;
 	int32_t place_entry_count;
 
-	const struct dossier *host;           /* NULL: no graft */
-	const struct dossier *const *grafts;  /* standing ones on this tree */
+	const struct dossier *host;          /* NULL: no graft */
+	const struct dossier *const *grafts; /* standing ones on this tree */
 	int32_t graft_count;
 };
 
 /* The window of a kind for this tree on a day (see window_resolve). */
-struct window dossier_window(const struct dossier *dossier, enum window_kind kind,
-	struct date day);
+struct window dossier_window(const struct dossier *dossier, enum window_kind kind, struct date day);
 /* The latest done entry of a kind on or before the day; NULL none. */
-const struct entry *dossier_last(const struct dossier *dossier, enum entry_kind kind,
-	struct date day);
+const struct entry *dossier_last(
+	const struct dossier *dossier, enum entry_kind kind, struct date day);
 /* Done entries of a kind with their day in from..to. Returns how many; out may be NULL. */
 int32_t dossier_between(const struct dossier *dossier, enum entry_kind kind, struct date from,
 	struct date to, const struct entry **out, int32_t max);

@@ -34,7 +34,11 @@ const char *season_name(const struct season_rule *rule, int32_t year, char *out,
 enum status season_parse(const char *text, int32_t *year, struct fault *why) MUST_CHECK;
 
 enum season_state {
-	SEASON_TO_COME, SEASON_IN_PROGRESS, SEASON_COMPLETE, SEASON_NONE_SEEN, SEASON_NOT_RECORDED
+	SEASON_TO_COME,
+	SEASON_IN_PROGRESS,
+	SEASON_COMPLETE,
+	SEASON_NONE_SEEN,
+	SEASON_NOT_RECORDED
 };
 const char *season_state_key(enum season_state state); /* "in-progress" */
 
@@ -42,12 +46,12 @@ const char *season_state_key(enum season_state state); /* "in-progress" */
 struct season {
 	int32_t year;
 	enum season_state state;
-	struct amount_sum picked;  /* milligrams; estimates of containers are in, about is set */
+	struct amount_sum picked; /* milligrams; estimates of containers are in, about is set */
 	struct amount_sum lost;
-	struct amount_sum fruit;   /* thousandths of a fruit */
-	int32_t picks;             /* entries */
-	int32_t unweighed;         /* picks without a weight */
-	bool said_last;            /* "picked last" */
+	struct amount_sum fruit; /* thousandths of a fruit */
+	int32_t picks;           /* entries */
+	int32_t unweighed;       /* picks without a weight */
+	bool said_last;          /* "picked last" */
 	struct maybe_date first_pick;
 	struct maybe_date last_pick;
 };
@@ -73,7 +77,7 @@ struct alternation {
 	double index; /* 0..1; meaningless when pairs is 0 */
 	int32_t seasons;
 };
-struct alternation season_alternation(const struct season *seasons, int32_t count,
-	int32_t last_year);
+struct alternation season_alternation(
+	const struct season *seasons, int32_t count, int32_t last_year);
 
 #endif

@@ -25,7 +25,7 @@ struct trunk_reading {
 struct trunk {
 	bool known;
 	int64_t diameter_um;
-	struct date day;           /* of the oldest reading used */
+	struct date day; /* of the oldest reading used */
 	int32_t stems;
 	struct maybe_i64 at_height_um;
 	bool word_given;
@@ -34,8 +34,8 @@ struct trunk {
 /* Readings of measure entries, in day order. */
 int32_t trunk_readings(const struct entry *const *entries, int32_t count, struct arena *arena,
 	struct trunk_reading **out);
-struct trunk trunk_at(const struct trunk_reading *readings, int32_t count, int32_t stem_count,
-	struct date day);
+struct trunk trunk_at(
+	const struct trunk_reading *readings, int32_t count, int32_t stem_count, struct date day);
 /* True where a reading as a diameter is more likely a girth: diameter mm > 40 + 25 x age in
  * years (common practice; unknown age: > 600 mm) and no word settled it. */
 bool trunk_looks_like_girth(int64_t diameter_um, struct maybe_i32 age_years, bool word_given);

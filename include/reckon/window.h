@@ -16,12 +16,12 @@ enum basis { BASIS_ALMANAC, BASIS_OWN, BASIS_LEARNED };
  * difference to the almanac's day on the circle of the year. Even n: the mean of the middle two,
  * halves toward zero. */
 struct learned {
-	int32_t seasons;   /* n of days logged */
+	int32_t seasons;    /* n of days logged */
 	int32_t shift_days; /* D; 0 when not applied */
 	int32_t shift_min;
 	int32_t shift_max;
-	bool applied;      /* n >= 2 and nothing strange */
-	bool strange;      /* max|d - D| > 60, or the new day over 60 days outside the almanac's span:
+	bool applied; /* n >= 2 and nothing strange */
+	bool strange; /* max|d - D| > 60, or the new day over 60 days outside the almanac's span:
 	                      not applied, asked */
 };
 /* days: one per season; almanac_day: circle place of the row's first (or last) day here;
@@ -66,7 +66,8 @@ struct window window_of_row(const struct window_row *row, enum hemisphere hemisp
  * kind: the one that holds the day, else the next to open. Unknown when there is none. */
 struct window window_resolve(const struct species *species, enum window_kind kind,
 	enum climate climate, const struct place *place, const struct own_window *own,
-	int32_t own_count, const char *tree_id, const struct tree_learning *learning, struct date day);
+	int32_t own_count, const char *tree_id, const struct tree_learning *learning,
+	struct date day);
 
 /* The occurrence that holds the day, else the next one after it. */
 struct window_span window_span_at(const struct window *window, struct date day);
@@ -90,7 +91,7 @@ int32_t window_cuts(const struct species *species, const char *cultivar, enum cl
 bool cut_window_holds(const struct cut_window *cut, struct date day);
 /* The next day on or after `day` on which a clear row for this kind of cut opens (the day itself
  * when inside one); unknown when the almanac has no clear row. */
-struct maybe_date window_next_clear(const struct cut_window *cuts, int32_t count, struct date day,
-	const struct cut_row **row);
+struct maybe_date window_next_clear(
+	const struct cut_window *cuts, int32_t count, struct date day, const struct cut_row **row);
 
 #endif

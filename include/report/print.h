@@ -16,7 +16,7 @@ enum format { FORMAT_TEXT, FORMAT_CSV, FORMAT_JSON };
 struct printer {
 	FILE *stream;
 	enum format format;
-	bool ascii;   /* the locale has no UTF-8 */
+	bool ascii;    /* the locale has no UTF-8 */
 	int32_t width; /* of text, cells */
 	enum unit_system units;
 	struct number_rules numbers;
@@ -31,8 +31,8 @@ enum status print_season(const struct printer *printer, const struct season_repo
 enum status print_dose(const struct printer *printer, struct yard *yard, const char *tree_id,
 	const struct product *product, struct fault *why) MUST_CHECK;
 enum status print_rules(const struct printer *printer, struct fault *why) MUST_CHECK;
-enum status print_almanac(const struct printer *printer, const struct yard *yard,
-	const char *kind, struct fault *why) MUST_CHECK; /* NULL: the list of kinds */
+enum status print_almanac(const struct printer *printer, const struct yard *yard, const char *kind,
+	struct fault *why) MUST_CHECK; /* NULL: the list of kinds */
 enum status print_trees(const struct printer *printer, struct yard *yard, bool gone_too,
 	struct fault *why) MUST_CHECK;
 enum status print_tree(const struct printer *printer, struct yard *yard, const char *tree_id,
@@ -41,7 +41,7 @@ enum status print_entries(const struct printer *printer, struct yard *yard,
 	const struct entry *entries, int32_t count, struct fault *why) MUST_CHECK;
 enum status print_history(const struct printer *printer, struct yard *yard, const char *tree_id,
 	struct fault *why) MUST_CHECK;
-enum status print_place(const struct printer *printer, struct yard *yard,
-	struct fault *why) MUST_CHECK;
+enum status print_place(
+	const struct printer *printer, struct yard *yard, struct fault *why) MUST_CHECK;
 
 #endif

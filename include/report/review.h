@@ -12,17 +12,17 @@ const char *flag_state_key(enum flag_state state); /* "put-off" */
 struct review_item {
 	struct flag flag;
 	enum flag_state state;
-	struct maybe_date until;  /* put off until */
+	struct maybe_date until; /* put off until */
 	int32_t times_put_off;
-	const char *reason;       /* of setting aside */
-	int32_t trees;            /* of a folded line: how many trees ("girth not known: 41 trees") */
+	const char *reason; /* of setting aside */
+	int32_t trees;      /* of a folded line: how many trees ("girth not known: 41 trees") */
 };
 
 struct review {
 	struct review_item *items; /* in the order of decided urgency; folded lines among notes */
 	int32_t count;
-	int32_t open;              /* items with state open and urgency act, due or soon */
-	int32_t notes;             /* open notes: folded to one line with this count where space is */
+	int32_t open;  /* items with state open and urgency act, due or soon */
+	int32_t notes; /* open notes: folded to one line with this count where space is */
 	struct maybe_date next_change;
 };
 
@@ -39,7 +39,7 @@ struct ask_answer {
 	struct review_item *items;
 	int32_t count;
 	bool any_act;
-	char said[FAULT_TEXT_SIZE];   /* the reading, in words */
+	char said[FAULT_TEXT_SIZE]; /* the reading, in words */
 	char settles[TEXT_SIZE];
 };
 enum status review_ask(struct yard *yard, const struct reading *reading, struct arena *arena,

@@ -12,13 +12,13 @@ struct season_line {
 	char kind_name[NAME_SIZE];
 	char season_name[12];
 	struct season season;
-	int32_t seasons_known;            /* complete seasons with a figure before this one */
-	struct maybe_i64 past_mean_mg;    /* of those */
+	int32_t seasons_known;         /* complete seasons with a figure before this one */
+	struct maybe_i64 past_mean_mg; /* of those */
 	struct maybe_i64 mean_fruit_mg;
 	struct maybe_i64 tcsa_mm2;
 	struct maybe_i64 efficiency_mg_per_mm2_milli; /* thousandths of mg per mm2 */
 	struct alternation alternation;
-	const char *candidates[6];        /* "shape cut 20 % on 3 October 2025: flagged" */
+	const char *candidates[6]; /* "shape cut 20 % on 3 October 2025: flagged" */
 	int32_t candidate_count;
 };
 struct season_kind_total {
@@ -38,8 +38,8 @@ struct season_report {
 	int32_t total_count;
 };
 struct season_options {
-	struct maybe_i32 year;  /* unknown: the latest season that has picks */
-	const char *tree_id;    /* NULL: all; a tree: all its seasons, one line each */
+	struct maybe_i32 year; /* unknown: the latest season that has picks */
+	const char *tree_id;   /* NULL: all; a tree: all its seasons, one line each */
 };
 enum status season_report_make(struct yard *yard, const struct season_options *options,
 	struct arena *arena, struct season_report *out, struct fault *why) MUST_CHECK;

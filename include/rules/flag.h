@@ -26,15 +26,16 @@ struct flag {
 	struct maybe_i64 crop_at_risk_mg;
 	struct maybe_i64 crop_at_risk_low_mg;
 	struct maybe_i64 crop_at_risk_high_mg;
-	int32_t seasons;             /* n behind the figure; 0 none */
+	int32_t seasons; /* n behind the figure; 0 none */
 	char entries[FLAG_ENTRIES_MAX][ID_SIZE];
 	int32_t entry_count;
-	char key[FLAG_KEY_SIZE];     /* rule|subject|season|cause */
-	char fact[KEY_SIZE];         /* facts-missing: which fact; folds over the yard */
-	char fills[LINE_SIZE / 8];   /* the entry line that would settle it: "A3 cut shape " */
-	const char *evidence[FLAG_EVIDENCE_MAX]; /* the arithmetic, the window, the entries, in words */
+	char key[FLAG_KEY_SIZE];   /* rule|subject|season|cause */
+	char fact[KEY_SIZE];       /* facts-missing: which fact; folds over the yard */
+	char fills[LINE_SIZE / 8]; /* the entry line that would settle it: "A3 cut shape " */
+	const char *
+		evidence[FLAG_EVIDENCE_MAX]; /* the arithmetic, the window, the entries, in words */
 	int32_t evidence_count;
-	enum entry_kind settles;     /* kind of entry that settles it; KIND_TOTAL none */
+	enum entry_kind settles; /* kind of entry that settles it; KIND_TOTAL none */
 };
 
 struct flags {
@@ -46,8 +47,8 @@ struct flags {
 };
 
 /* A new flag with rule, tree, label and urgency filled in, in the list; valid until the next. */
-struct flag *flags_add(struct flags *flags, const char *rule, const struct dossier *dossier,
-	enum urgency urgency);
+struct flag *flags_add(
+	struct flags *flags, const char *rule, const struct dossier *dossier, enum urgency urgency);
 /* Completes flag->key: season year and cause (entry id, window's first day, or fact). */
 void flag_key_set(struct flag *flag, int32_t season_year, const char *cause);
 void flag_entry_add(struct flag *flag, const struct entry *entry);

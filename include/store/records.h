@@ -10,28 +10,29 @@
 #define STORE_RECORDS_H
 
 #include "core/line.h"
+#include "store/records_small.h"
 #include "store/store.h"
 
 /* --- place --- */
 enum status store_place_load(struct store *store, struct place *out, struct fault *why) MUST_CHECK;
-enum status store_place_save(struct store *store, const struct place *place,
-	struct fault *why) MUST_CHECK;
+enum status store_place_save(
+	struct store *store, const struct place *place, struct fault *why) MUST_CHECK;
 
 /* --- areas, spots --- */
 enum status store_area_add(struct store *store, struct area *area, struct fault *why) MUST_CHECK;
-enum status store_area_save(struct store *store, const struct area *area,
-	struct fault *why) MUST_CHECK;
+enum status store_area_save(
+	struct store *store, const struct area *area, struct fault *why) MUST_CHECK;
 enum status store_area_find(struct store *store, const char *name, struct area *out,
 	struct fault *why) MUST_CHECK; /* case-folded */
 enum status store_area_list(struct store *store, struct arena *arena, struct area **out,
 	int32_t *count, struct fault *why) MUST_CHECK;
 enum status store_spot_add(struct store *store, struct spot *spot, struct fault *why) MUST_CHECK;
-enum status store_spot_save(struct store *store, const struct spot *spot,
-	struct fault *why) MUST_CHECK;
-enum status store_spot_find(struct store *store, const char *name, struct spot *out,
-	struct fault *why) MUST_CHECK;
-enum status store_spot_load(struct store *store, const char *id, struct spot *out,
-	struct fault *why) MUST_CHECK;
+enum status store_spot_save(
+	struct store *store, const struct spot *spot, struct fault *why) MUST_CHECK;
+enum status store_spot_find(
+	struct store *store, const char *name, struct spot *out, struct fault *why) MUST_CHECK;
+enum status store_spot_load(
+	struct store *store, const char *id, struct spot *out, struct fault *why) MUST_CHECK;
 enum status store_spot_list(struct store *store, struct arena *arena, struct spot **out,
 	int32_t *count, struct fault *why) MUST_CHECK;
 
@@ -42,8 +43,8 @@ struct obstacle {
 	const char *points;
 	struct maybe_i64 height_um;
 };
-enum status store_obstacle_add(struct store *store, struct obstacle *obstacle,
-	struct fault *why) MUST_CHECK;
+enum status store_obstacle_add(
+	struct store *store, struct obstacle *obstacle, struct fault *why) MUST_CHECK;
 enum status store_obstacle_list(struct store *store, struct arena *arena, struct obstacle **out,
 	int32_t *count, struct fault *why) MUST_CHECK;
 
@@ -57,36 +58,36 @@ enum status store_route_list(struct store *store, struct arena *arena, char (**o
 /* STATUS_CONFLICT when a standing tree has the label. tree->spot_id, when not "", also makes the
  * tree_spot row from `planted`. */
 enum status store_tree_add(struct store *store, struct tree *tree, struct fault *why) MUST_CHECK;
-enum status store_tree_save(struct store *store, const struct tree *tree,
-	struct fault *why) MUST_CHECK;
+enum status store_tree_save(
+	struct store *store, const struct tree *tree, struct fault *why) MUST_CHECK;
 /* Keeps the old label findable. */
-enum status store_tree_rename(struct store *store, const char *id, const char *label,
-	struct fault *why) MUST_CHECK;
+enum status store_tree_rename(
+	struct store *store, const char *id, const char *label, struct fault *why) MUST_CHECK;
 /* Closes the tree and its grafts on a day with a reason; ends its tree_spot row. */
 enum status store_tree_close(struct store *store, const char *id, const struct date_span *day,
 	const char *reason, struct fault *why) MUST_CHECK;
 /* Ends the present spot on `day` and begins another ("" : none). */
 enum status store_tree_move(struct store *store, const char *id, const char *spot_id,
 	struct date day, struct fault *why) MUST_CHECK;
-enum status store_tree_load(struct store *store, const char *id, struct tree *out,
-	struct fault *why) MUST_CHECK;
+enum status store_tree_load(
+	struct store *store, const char *id, struct tree *out, struct fault *why) MUST_CHECK;
 /* The standing tree of that label (case-folded), else the one that last bore it (then it is gone
  * or renamed). */
-enum status store_tree_find(struct store *store, const char *label, struct tree *out,
-	struct fault *why) MUST_CHECK;
+enum status store_tree_find(
+	struct store *store, const char *label, struct tree *out, struct fault *why) MUST_CHECK;
 /* For struct line_names: exact and short matches among trees, spots, areas, containers and
  * products; not NAME_KIND, which is the almanac's. */
-int32_t store_name_find(struct store *store, enum name_class class, const char *text,
-	size_t length, struct name_match *out, int32_t max);
+int32_t store_name_find(struct store *store, enum name_class class, const char *text, size_t length,
+	struct name_match *out, int32_t max);
 
 struct tree_query {
 	bool gone_too;
-	const char *species;   /* key; NULL all */
-	const char *area_id;   /* NULL all */
-	const char *spot_id;   /* NULL all */
-	const char *host_id;   /* NULL all; else its grafts */
-	const char *text;      /* part of the label, folded; NULL all */
-	int32_t offset, most;  /* a page; most 0: all */
+	const char *species;  /* key; NULL all */
+	const char *area_id;  /* NULL all */
+	const char *spot_id;  /* NULL all */
+	const char *host_id;  /* NULL all; else its grafts */
+	const char *text;     /* part of the label, folded; NULL all */
+	int32_t offset, most; /* a page; most 0: all */
 };
 /* In the natural order of labels. */
 enum status store_tree_list(struct store *store, const struct tree_query *query,
@@ -104,8 +105,8 @@ struct tree_place { /* where a tree stood */
 enum status store_tree_place_list(struct store *store, const char *tree_id, const char *spot_id,
 	struct arena *arena, struct tree_place **out, int32_t *count, struct fault *why) MUST_CHECK;
 
-enum status store_identity_add(struct store *store, struct identity *identity,
-	struct fault *why) MUST_CHECK;
+enum status store_identity_add(
+	struct store *store, struct identity *identity, struct fault *why) MUST_CHECK;
 /* Oldest opinion first. tree_id NULL: of all trees, ordered by tree. */
 enum status store_identity_list(struct store *store, const char *tree_id, struct arena *arena,
 	struct identity **out, int32_t *count, struct fault *why) MUST_CHECK;
@@ -114,8 +115,8 @@ enum status store_identity_list(struct store *store, const char *tree_id, struct
 /* Writes the entry with its amounts, details, stem measures, and its words to the search. */
 enum status store_entry_add(struct store *store, struct entry *entry, struct fault *why) MUST_CHECK;
 /* The entry as mended: fields that differ are changed, parts that went are struck. */
-enum status store_entry_save(struct store *store, const struct entry *entry,
-	struct fault *why) MUST_CHECK;
+enum status store_entry_save(
+	struct store *store, const struct entry *entry, struct fault *why) MUST_CHECK;
 enum status store_entry_strike(struct store *store, const char *id, struct fault *why) MUST_CHECK;
 enum status store_entry_load(struct store *store, const char *id, struct arena *arena,
 	struct entry *out, struct fault *why) MUST_CHECK;
@@ -125,98 +126,15 @@ struct entry_query {
 	bool kind_given;
 	enum entry_kind kind;
 	struct maybe_date from, to; /* on the entry's low day, both ends in */
-	int planned;            /* -1 both, 0 done, 1 planned */
-	bool newest_first;      /* else by day, then as typed */
-	int32_t most;           /* 0: all */
-	const char *batch;      /* NULL: any */
+	int planned;                /* -1 both, 0 done, 1 planned */
+	bool newest_first;          /* else by day, then as typed */
+	int32_t most;               /* 0: all */
+	const char *batch;          /* NULL: any */
 };
 enum status store_entry_list(struct store *store, const struct entry_query *query,
 	struct arena *arena, struct entry **out, int32_t *count, struct fault *why) MUST_CHECK;
 /* Entry with the same subject, day, kind, words and amounts already there (imports): count. */
 enum status store_entry_count_same(struct store *store, const struct entry *entry, int32_t *count,
 	struct fault *why) MUST_CHECK;
-
-/* --- products and containers --- */
-enum status store_product_add(struct store *store, struct product *product,
-	struct fault *why) MUST_CHECK;
-enum status store_product_save(struct store *store, const struct product *product,
-	struct fault *why) MUST_CHECK;
-enum status store_product_list(struct store *store, struct arena *arena, struct product **out,
-	int32_t *count, struct fault *why) MUST_CHECK;
-enum status store_container_add(struct store *store, struct container *container,
-	struct fault *why) MUST_CHECK;
-enum status store_container_weight_add(struct store *store, struct container_weight *weight,
-	struct fault *why) MUST_CHECK;
-enum status store_container_list(struct store *store, struct arena *arena,
-	struct container **containers, int32_t *count, struct container_weight **weights,
-	int32_t *weight_count, struct fault *why) MUST_CHECK;
-
-/* --- answers, own windows and rates, choices --- */
-enum status store_answer_add(struct store *store, struct answer *answer,
-	struct fault *why) MUST_CHECK;
-enum status store_answer_list(struct store *store, struct arena *arena, struct answer **out,
-	int32_t *count, struct fault *why) MUST_CHECK; /* oldest first */
-enum status store_own_window_add(struct store *store, struct own_window *window,
-	struct fault *why) MUST_CHECK;
-enum status store_own_window_list(struct store *store, struct arena *arena,
-	struct own_window **out, int32_t *count, struct fault *why) MUST_CHECK;
-enum status store_own_rate_add(struct store *store, struct own_rate *rate,
-	struct fault *why) MUST_CHECK;
-enum status store_own_rate_list(struct store *store, struct arena *arena, struct own_rate **out,
-	int32_t *count, struct fault *why) MUST_CHECK;
-enum status store_choice_add(struct store *store, struct choice *choice,
-	struct fault *why) MUST_CHECK;
-enum status store_choice_list(struct store *store, struct arena *arena, struct choice **out,
-	int32_t *count, struct fault *why) MUST_CHECK;
-/* Strikes a row of any of the small tables (area spot obstacle answer own_window own_rate choice
- * product container identity lost_season): table is its SQL name. */
-enum status store_row_strike(struct store *store, const char *table, const char *id,
-	struct fault *why) MUST_CHECK;
-
-/* --- weather --- */
-/* Adds, or changes the day that is there for the same station and kind; *was_same when equal. */
-enum status store_weather_day_put(struct store *store, const struct weather_day *day,
-	bool *was_same, struct fault *why) MUST_CHECK;
-enum status store_weather_day_list(struct store *store, struct maybe_date from,
-	struct maybe_date to, struct arena *arena, struct weather_day **out, int32_t *count,
-	struct fault *why) MUST_CHECK;
-
-/* --- layouts --- */
-struct layout {
-	char id[ID_SIZE];
-	char name[NAME_SIZE];
-	char what[KEY_SIZE];
-	const char *columns;
-	char units[KEY_SIZE];
-	char dates[KEY_SIZE];
-};
-enum status store_layout_put(struct store *store, struct layout *layout,
-	struct fault *why) MUST_CHECK; /* replaces one of the same name and what */
-enum status store_layout_find(struct store *store, const char *what, const char *name,
-	struct arena *arena, struct layout *out, struct fault *why) MUST_CHECK;
-
-/* --- what stands outside history --- */
-enum status store_draft_save(struct store *store, const char *screen, const char *body,
-	struct fault *why) MUST_CHECK; /* body "" removes it; waits one second at most */
-enum status store_draft_load(struct store *store, const char *screen, struct arena *arena,
-	const char **body, struct fault *why) MUST_CHECK; /* STATUS_ABSENT: none */
-enum status store_walk_put(struct store *store, const char *key, const char *value,
-	struct fault *why) MUST_CHECK;
-enum status store_walk_get(struct store *store, const char *key, struct arena *arena,
-	const char **value, struct fault *why) MUST_CHECK;
-
-struct season_turn {
-	struct subject subject;      /* tree or spot */
-	struct maybe_date from, to;  /* to: not included */
-	struct month_day turn;
-	bool years_add;
-	bool crosses;
-};
-/* Replaces the rows of one subject; inside the act that moved them, or outside any act. */
-enum status store_season_turn_put(struct store *store, const struct season_turn *turns,
-	int32_t count, struct fault *why) MUST_CHECK;
-/* All entries whose words hold the text (FTS5 words, all must occur), newest first. */
-enum status store_find(struct store *store, const char *text, int32_t most, struct arena *arena,
-	struct entry **out, int32_t *count, struct fault *why) MUST_CHECK;
 
 #endif

@@ -15,7 +15,7 @@ struct store;
 
 struct store_options {
 	struct clock *clock; /* not owned; outlives the store */
-	bool read_only;      /* viewing: nothing is ever written, not even a lock file left behind */
+	bool read_only; /* viewing: nothing is ever written, not even a lock file left behind */
 };
 
 enum { SCHEMA_VERSION = 1 };
@@ -43,8 +43,8 @@ enum act_kind { ACT_WORK, ACT_IMPORT, ACT_MERGE };
 /* Starts a change set; `what` is what undo will name ("A3 picked 6 lb 4 oz"). STATUS_BUSY after
  * three seconds when another program holds the log; STATUS_DENIED when read-only. Begins nest
  * not at all. */
-enum status store_act_begin(struct store *store, enum act_kind kind, const char *what,
-	struct fault *why) MUST_CHECK;
+enum status store_act_begin(
+	struct store *store, enum act_kind kind, const char *what, struct fault *why) MUST_CHECK;
 /* An act that changed nothing leaves no change set. On failure everything of it is taken back. */
 enum status store_act_commit(struct store *store, struct fault *why) MUST_CHECK;
 void store_act_rollback(struct store *store);
@@ -62,7 +62,7 @@ struct change_row {
 	const char *what;
 	const char *kind; /* act undo redo import merge */
 	const char *table_name;
-	const char *field; /* "" : the row was made */
+	const char *field;     /* "" : the row was made */
 	const char *old_value; /* NULL: NULL */
 	const char *new_value;
 };
@@ -83,9 +83,11 @@ bool store_was_moved(struct store *store);
  * PATH.backups/YYYY-MM-DD.bough, checked after writing, 7 days and 12 months kept, mode 0600,
  * the last good one never pruned; nothing when nothing is new. `said` gets one line when there
  * is something to say (little space: only two kept). */
-enum status store_backup_daily(struct store *store, char said[TEXT_SIZE], struct fault *why) MUST_CHECK;
+enum status store_backup_daily(
+	struct store *store, char said[TEXT_SIZE], struct fault *why) MUST_CHECK;
 /* A copy now, into the same folder; `made` gets its path. */
-enum status store_backup_now(struct store *store, char *made, int size, struct fault *why) MUST_CHECK;
+enum status store_backup_now(
+	struct store *store, char *made, int size, struct fault *why) MUST_CHECK;
 /* Puts a backup in the place of the log; what stood there is kept as PATH.replaced-STAMP. */
 enum status store_backup_restore(const char *path, const char *backup, struct clock *clock,
 	char *kept, int size, struct fault *why) MUST_CHECK;
@@ -100,6 +102,7 @@ enum status store_verify(struct store *store, struct arena *arena, struct verify
 	int32_t *count, struct fault *why) MUST_CHECK;
 /* Reads what can be read of a damaged log into a new one and accounts for the rest. */
 enum status store_salvage(const char *damaged, const char *fresh, struct clock *clock,
-	struct arena *arena, struct verify_line **out, int32_t *count, struct fault *why) MUST_CHECK;
+	struct arena *arena, struct verify_line **out, int32_t *count,
+	struct fault *why) MUST_CHECK;
 
 #endif

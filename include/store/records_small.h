@@ -1,0 +1,94 @@
+/* SPDX-License-Identifier: MIT */
+/* records_small.h - the small records in and out of the log: products, containers, answers, what
+ * was set by hand, weather, layouts, and what stands outside history. The words add, save, strike,
+ * list and find mean what store/records.h, which includes this, says. */
+#ifndef STORE_RECORDS_SMALL_H
+#define STORE_RECORDS_SMALL_H
+
+#include "core/record.h"
+#include "store/store.h"
+
+/* --- products and containers --- */
+enum status store_product_add(
+	struct store *store, struct product *product, struct fault *why) MUST_CHECK;
+enum status store_product_save(
+	struct store *store, const struct product *product, struct fault *why) MUST_CHECK;
+enum status store_product_list(struct store *store, struct arena *arena, struct product **out,
+	int32_t *count, struct fault *why) MUST_CHECK;
+enum status store_container_add(
+	struct store *store, struct container *container, struct fault *why) MUST_CHECK;
+enum status store_container_weight_add(
+	struct store *store, struct container_weight *weight, struct fault *why) MUST_CHECK;
+enum status store_container_list(struct store *store, struct arena *arena,
+	struct container **containers, int32_t *count, struct container_weight **weights,
+	int32_t *weight_count, struct fault *why) MUST_CHECK;
+
+/* --- answers, own windows and rates, choices --- */
+enum status store_answer_add(
+	struct store *store, struct answer *answer, struct fault *why) MUST_CHECK;
+enum status store_answer_list(struct store *store, struct arena *arena, struct answer **out,
+	int32_t *count, struct fault *why) MUST_CHECK; /* oldest first */
+enum status store_own_window_add(
+	struct store *store, struct own_window *window, struct fault *why) MUST_CHECK;
+enum status store_own_window_list(struct store *store, struct arena *arena, struct own_window **out,
+	int32_t *count, struct fault *why) MUST_CHECK;
+enum status store_own_rate_add(
+	struct store *store, struct own_rate *rate, struct fault *why) MUST_CHECK;
+enum status store_own_rate_list(struct store *store, struct arena *arena, struct own_rate **out,
+	int32_t *count, struct fault *why) MUST_CHECK;
+enum status store_choice_add(
+	struct store *store, struct choice *choice, struct fault *why) MUST_CHECK;
+enum status store_choice_list(struct store *store, struct arena *arena, struct choice **out,
+	int32_t *count, struct fault *why) MUST_CHECK;
+/* Strikes a row of any of the small tables (area spot obstacle answer own_window own_rate choice
+ * product container identity lost_season): table is its SQL name. */
+enum status store_row_strike(
+	struct store *store, const char *table, const char *id, struct fault *why) MUST_CHECK;
+
+/* --- weather --- */
+/* Adds, or changes the day that is there for the same station and kind; *was_same when equal. */
+enum status store_weather_day_put(struct store *store, const struct weather_day *day,
+	bool *was_same, struct fault *why) MUST_CHECK;
+enum status store_weather_day_list(struct store *store, struct maybe_date from,
+	struct maybe_date to, struct arena *arena, struct weather_day **out, int32_t *count,
+	struct fault *why) MUST_CHECK;
+
+/* --- layouts --- */
+struct layout {
+	char id[ID_SIZE];
+	char name[NAME_SIZE];
+	char what[KEY_SIZE];
+	const char *columns;
+	char units[KEY_SIZE];
+	char dates[KEY_SIZE];
+};
+enum status store_layout_put(struct store *store, struct layout *layout,
+	struct fault *why) MUST_CHECK; /* replaces one of the same name and what */
+enum status store_layout_find(struct store *store, const char *what, const char *name,
+	struct arena *arena, struct layout *out, struct fault *why) MUST_CHECK;
+
+/* --- what stands outside history --- */
+enum status store_draft_save(struct store *store, const char *screen, const char *body,
+	struct fault *why) MUST_CHECK; /* body "" removes it; waits one second at most */
+enum status store_draft_load(struct store *store, const char *screen, struct arena *arena,
+	const char **body, struct fault *why) MUST_CHECK; /* STATUS_ABSENT: none */
+enum status store_walk_put(
+	struct store *store, const char *key, const char *value, struct fault *why) MUST_CHECK;
+enum status store_walk_get(struct store *store, const char *key, struct arena *arena,
+	const char **value, struct fault *why) MUST_CHECK;
+
+struct season_turn {
+	struct subject subject;     /* tree or spot */
+	struct maybe_date from, to; /* to: not included */
+	struct month_day turn;
+	bool years_add;
+	bool crosses;
+};
+/* Replaces the rows of one subject; inside the act that moved them, or outside any act. */
+enum status store_season_turn_put(struct store *store, const struct season_turn *turns,
+	int32_t count, struct fault *why) MUST_CHECK;
+/* All entries whose words hold the text (FTS5 words, all must occur), newest first. */
+enum status store_find(struct store *store, const char *text, int32_t most, struct arena *arena,
+	struct entry **out, int32_t *count, struct fault *why) MUST_CHECK;
+
+#endif
