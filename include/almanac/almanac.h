@@ -139,6 +139,7 @@ struct species {
 	bool limit_is_shoots;    /* share limit counts last year's shoots, else crown */
 	struct maybe_i32 share_limit_permille; /* most to take in one growing season */
 	const char *share_source;
+	enum known_by share_sure;
 	const struct window_row *windows;
 	int32_t window_count;
 	const struct cut_row *cuts;

@@ -15,6 +15,7 @@ struct rule {
 	const char *reason; /* why it matters, one or two plain sentences */
 	const char *source; /* published source in words, or "common practice" */
 	enum urgency max_urgency;
+	bool rests; /* its due and soon keep silent while the tree is left alone */
 	void (*look)(const struct dossier *dossier, struct date today, struct flags *out);
 };
 

@@ -1,0 +1,38 @@
+/* SPDX-License-Identifier: MIT */
+/* session.h - one log open with its almanac and its yard: what the command line and the screens
+ * both start from. */
+#ifndef REPORT_SESSION_H
+#define REPORT_SESSION_H
+
+#include "dossier/work.h"
+
+struct session_options {
+	const char *path;          /* NULL: core/file's default log path */
+	const char *almanac;       /* NULL: as almanac_find says */
+	struct clock clock;        /* system, pinned by --today, or seeded */
+	enum unit_system units;    /* of display; UNITS_UNSET: the place's */
+	bool read_only;
+};
+
+struct session {
+	struct clock clock;
+	struct store *store;
+	struct almanac *almanac;
+	struct arena *arena; /* the yard's; reset by session_refresh */
+	struct yard *yard;
+	struct line_names_owner names;
+	enum unit_system units;
+	struct number_rules numbers; /* the place's, with `units` for display */
+};
+
+/* Opens all of it, with one plain sentence when something is in the way. A writable log made
+ * under another almanac gets its season turns anew. */
+enum status session_open(const struct session_options *options, struct session **out,
+	struct fault *why) MUST_CHECK;
+/* Reads anew what the trees share: after an act, or when another window wrote. Everything that
+ * came from the old yard is gone. */
+enum status session_refresh(struct session *session, struct fault *why) MUST_CHECK;
+void session_close(struct session *session); /* NULL is fine */
+struct line_context session_line_context(struct session *session);
+
+#endif
