@@ -23,32 +23,42 @@ enum { STATEMENTS_MAX = 256 };
 
 struct store {
 	sqlite3 *database;
-	char *path;
+	char *path; /* absolute, links followed */
 	struct clock *clock;
 	bool read_only;
 	bool in_act;
-	bool act_changed;         /* something was written in the open act */
-	char act_id[ID_SIZE];     /* the open change set */
-	int64_t seen_version;     /* of PRAGMA data_version */
+	bool act_changed;     /* something was written in the open act */
+	char act_id[ID_SIZE]; /* the open change set */
+	int64_t act_start;    /* sqlite3_total_changes64 once the change set was written */
+	int64_t seen_version; /* of PRAGMA data_version */
 	bool saved_since_backup;
 	struct cached_statement statements[STATEMENTS_MAX];
 	int32_t statement_count;
 };
 
-/* The prepared statement, reset and with bindings cleared. NULL is never returned: a statement
- * that does not prepare is a programming mistake (assert with SQLite's message) unless the
- * database is damaged, which *why tells and STATUS_DAMAGED answers. */
+/* The prepared statement, reset and with bindings cleared; never NULL with STATUS_OK. What does
+ * not prepare (a damaged log, a table that another program dropped) is told by name. */
 enum status sql_get(struct store *store, const struct statement *statement, sqlite3_stmt **out,
 	struct fault *why) MUST_CHECK;
 /* Turns an SQLite result code into a status and one clear sentence (disk full, busy, read-only,
  * damaged, i/o). */
 enum status sql_fault(struct store *store, int code, struct fault *why);
-/* STATUS_OK with a row, STATUS_END without one. */
+/* STATUS_OK with a row, STATUS_END without one (the statement is reset by then). Who stops before
+ * the end calls sql_done, or the log stays locked against other programs. */
 enum status sql_step(struct store *store, sqlite3_stmt *statement, struct fault *why) MUST_CHECK;
+void sql_done(sqlite3_stmt *statement);
 /* For statements that give no rows: steps once and resets. */
 enum status sql_run(struct store *store, sqlite3_stmt *statement, struct fault *why) MUST_CHECK;
 /* Plain SQL without parameters (pragmas, begin). */
 enum status sql_exec(struct store *store, const char *sql, struct fault *why) MUST_CHECK;
+/* A statement made up from names that stand in code; prepared for this once: sqlite3_finalize it. */
+enum status sql_prepare(
+	struct store *store, const char *sql, sqlite3_stmt **out, struct fault *why) MUST_CHECK;
+/* The first column of the only row, for pragmas and counts. STATUS_END: no row. */
+enum status sql_one_integer(
+	struct store *store, const char *sql, int64_t *out, struct fault *why) MUST_CHECK;
+/* Resets every statement that still stands on a row. */
+void sql_done_all(struct store *store);
 
 /* Binding, by 1-based place. Text "" binds '' ; NULL binds NULL. */
 void bind_text(sqlite3_stmt *statement, int place, const char *text);
@@ -79,20 +89,34 @@ struct row_value {
 	int type; /* ROW_VALUE_... */
 	const char *text;
 	int64_t integer;
+	char day[DATE_SIZE]; /* not "": the text, of a day */
+};
+/* Names one field of one row; all three from code or from the log itself. */
+struct row_change {
+	const char *table;
+	const char *id;
+	const char *field;
 };
 /* Sets one field of one row: reads the value that stands, and when it differs writes a change
  * row (prev = the newest change of that field) and the field. table and field come from code,
  * never from a person. Used by save and strike. */
 enum status row_set(struct store *store, const char *table, const char *id, const char *field,
 	struct row_value value, struct fault *why) MUST_CHECK;
-struct row_value row_text(const char *text);
-struct row_value row_text_or_null(const char *text);
-struct row_value row_integer(int64_t value);
-struct row_value row_maybe_i32(struct maybe_i32 value);
-struct row_value row_maybe_i64(struct maybe_i64 value);
-struct row_value row_maybe_date(struct maybe_date value);
+struct row_value value_text(const char *text);
+struct row_value value_text_or_null(const char *text);
+struct row_value value_integer(int64_t value);
+struct row_value value_maybe_i32(struct maybe_i32 value);
+struct row_value value_maybe_i64(struct maybe_i64 value);
+struct row_value value_maybe_date(struct maybe_date value);
 /* Strikes (1) or brings back (0). */
 enum status row_strike(struct store *store, const char *table, const char *id, bool struck,
 	struct fault *why) MUST_CHECK;
+
+/* Brings the search index in line with one row as it stands now: every add, save and strike of a
+ * row that has words (tables.h) calls it in the same act. Fine for tables without words. */
+enum status words_rewrite(
+	struct store *store, const char *table_name, const char *id, struct fault *why) MUST_CHECK;
+/* Where the words of a row lie in word_index. */
+int64_t words_rowid(int32_t table_number, int64_t row);
 
 #endif

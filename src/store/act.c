@@ -1,0 +1,149 @@
+/* SPDX-License-Identifier: MIT */
+#include "act.h"
+
+#include "statements.h"
+
+#include <assert.h>
+#include <string.h>
+#include <unistd.h>
+
+enum { ACT_ADD_SET, ACT_REMOVE_SET };
+
+const struct statement act_statements[] = {
+	[ACT_ADD_SET] = {"act.add_set",
+		"INSERT INTO change_set (id, typed_at, what, kind, undoes, device) "
+		"VALUES (?1, ?2, ?3, ?4, ?5, ?6)"},
+	[ACT_REMOVE_SET] = {"act.remove_set", "DELETE FROM change_set WHERE id = ?1"},
+	{NULL, NULL},
+};
+
+/* For information only: nothing decides by it. A seeded log tells the same story anywhere. */
+static void name_device(const struct store *store, char name[NAME_SIZE])
+{
+	name[0] = '\0';
+	if (!store->clock->seeded && gethostname(name, NAME_SIZE - 1) != 0)
+		name[0] = '\0';
+	name[NAME_SIZE - 1] = '\0';
+}
+
+/* What an act was may be a long line; its name is the beginning, cut between characters. */
+static void cut_text(const char *text, char out[TEXT_SIZE])
+{
+	size_t length = strlen(text);
+	if (length >= TEXT_SIZE) {
+		length = TEXT_SIZE - 1;
+		while (length > 0 && ((unsigned char)text[length] & 0xC0) == 0x80)
+			length--;
+	}
+	memcpy(out, text, length);
+	out[length] = '\0';
+}
+
+static enum status add_set(struct store *store, const struct act_start *start, struct fault *why)
+{
+	char stamp[STAMP_TEXT_SIZE];
+	char device[NAME_SIZE];
+	char what[TEXT_SIZE];
+	sqlite3_stmt *insert = NULL;
+	enum status status = sql_get(store, &act_statements[ACT_ADD_SET], &insert, why);
+	if (status != STATUS_OK)
+		return status;
+	name_device(store, device);
+	cut_text(start->what, what);
+	bind_text(insert, 2, clock_stamp(store->clock, stamp));
+	bind_text(insert, 1, clock_new_id(store->clock, store->act_id));
+	bind_text(insert, 3, what);
+	bind_text(insert, 4, start->kind);
+	bind_text_or_null(insert, 5, start->undoes);
+	bind_text(insert, 6, device);
+	return sql_run(store, insert, why);
+}
+
+enum status act_begin(struct store *store, const struct act_start *start, struct fault *why)
+{
+	assert(!store->in_act);
+	if (store->read_only)
+		return fault_set(why, STATUS_DENIED,
+			"%s is open for viewing only; nothing was saved", store->path);
+	if (store_was_moved(store))
+		return sql_fault(store, SQLITE_READONLY_DBMOVED, why);
+	sql_done_all(store);
+	enum status status = sql_exec(store, "BEGIN IMMEDIATE", why);
+	if (status != STATUS_OK)
+		return status;
+	store->in_act = true;
+	store->act_changed = false;
+	status = add_set(store, start, why);
+	if (status != STATUS_OK)
+		store_act_rollback(store);
+	else
+		store->act_start = sqlite3_total_changes64(store->database);
+	return status;
+}
+
+enum status store_act_begin(
+	struct store *store, enum act_kind kind, const char *what, struct fault *why)
+{
+	static const char *const kinds[] = {
+		[ACT_WORK] = "act", [ACT_IMPORT] = "import", [ACT_MERGE] = "merge"};
+	const struct act_start start = {.kind = kinds[kind], .what = what, .undoes = ""};
+	return act_begin(store, &start, why);
+}
+
+/* Season turns and the like stand outside history: they are kept, the empty set is not. */
+static enum status remove_empty_set(struct store *store, struct fault *why)
+{
+	sqlite3_stmt *remove = NULL;
+	enum status status = sql_get(store, &act_statements[ACT_REMOVE_SET], &remove, why);
+	if (status != STATUS_OK)
+		return status;
+	bind_text(remove, 1, store->act_id);
+	return sql_run(store, remove, why);
+}
+
+enum status store_act_commit(struct store *store, struct fault *why)
+{
+	assert(store->in_act);
+	sql_done_all(store);
+	if (!store->act_changed) {
+		if (sqlite3_total_changes64(store->database) == store->act_start) {
+			store_act_rollback(store);
+			return STATUS_OK;
+		}
+		enum status removed = remove_empty_set(store, why);
+		if (removed != STATUS_OK) {
+			store_act_rollback(store);
+			return removed;
+		}
+	}
+	if (sqlite3_get_autocommit(store->database) != 0) {
+		store_act_rollback(store);
+		return fault_set(why, STATUS_IO,
+			"the save into %s was broken off; nothing was saved", store->path);
+	}
+	enum status status = sql_exec(store, "COMMIT", why);
+	if (status != STATUS_OK) {
+		store_act_rollback(store);
+		return status;
+	}
+	store->in_act = false;
+	store->act_id[0] = '\0';
+	store->saved_since_backup = true;
+	return STATUS_OK;
+}
+
+/* After a full disk SQLite has rolled back already; asking again would only hide the first error. */
+void store_act_rollback(struct store *store)
+{
+	sql_done_all(store);
+	if (sqlite3_get_autocommit(store->database) == 0)
+		(void)sqlite3_exec(store->database, "ROLLBACK", NULL, NULL, NULL);
+	store->in_act = false;
+	store->act_changed = false;
+	store->act_id[0] = '\0';
+}
+
+bool store_in_act(const struct store *store)
+{
+	return store->in_act;
+}

@@ -1,0 +1,17 @@
+/* SPDX-License-Identifier: MIT */
+/* statements.h - every module's table of statements, so that a test can prepare them all. Each
+ * table is const, indexed by an enum of its module, and ended by a row with a NULL name. */
+#ifndef STORE_STATEMENTS_H
+#define STORE_STATEMENTS_H
+
+#include "sql.h"
+
+extern const struct statement act_statements[];
+extern const struct statement place_row_statements[];
+extern const struct statement row_statements[];
+extern const struct statement words_statements[];
+
+/* All of them, ended by NULL. */
+const struct statement *const *store_statement_tables(void);
+
+#endif

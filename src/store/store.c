@@ -1,0 +1,149 @@
+/* SPDX-License-Identifier: MIT */
+#include "logfile.h"
+#include "schema.h"
+
+#include "core/memory.h"
+
+#include <assert.h>
+#include <errno.h>
+#include <string.h>
+#include <sys/stat.h>
+
+static struct store *store_make(const struct logfile *file, const struct store_options *options)
+{
+	assert(options->clock != NULL);
+	struct store *store = block_new(sizeof *store);
+	size_t size = strlen(file->path) + 1;
+	store->path = memcpy(block_new(size), file->path, size);
+	store->clock = options->clock;
+	store->read_only = options->read_only;
+	return store;
+}
+
+/* A save that was killed left its journal: whoever may write takes the half save back first, also
+ * when only looking, since what stands in the file is no state that anyone ever saved. */
+static enum status mend_for_reading(
+	struct store *store, const struct logfile *file, struct fault *why)
+{
+	if (!file->file_writable || !file->folder_writable)
+		return sql_fault(store, SQLITE_READONLY_ROLLBACK, why);
+	enum status status = connect_open(store, CONNECT_WRITE, why);
+	connect_close(store);
+	return status;
+}
+
+/* Where a read-only file system gives no locks, an immutable connection still reads. */
+static enum status open_for_reading(
+	struct store *store, const struct logfile *file, struct fault *why)
+{
+	struct fault first = {0};
+	enum status status = connect_open(store, CONNECT_READ, &first);
+	if (status == STATUS_OK)
+		return STATUS_OK;
+	if (file->has_journal && (status == STATUS_DENIED || status == STATUS_IO)) {
+		status = mend_for_reading(store, file, why);
+		return status == STATUS_OK ? connect_open(store, CONNECT_READ, why) : status;
+	}
+	if (status == STATUS_DENIED || status == STATUS_IO)
+		return connect_open(store, CONNECT_IMMUTABLE, why);
+	return fault_set(why, status, "%s", first.text);
+}
+
+static enum status open_connection(
+	struct store *store, const struct logfile *file, struct fault *why)
+{
+	if (store->read_only)
+		return open_for_reading(store, file, why);
+	enum status status = logfile_check_writable(file, why);
+	if (status == STATUS_OK)
+		status = connect_open(store, CONNECT_WRITE, why);
+	if (status == STATUS_OK && sqlite3_db_readonly(store->database, "main") != 0)
+		status = sql_fault(store, SQLITE_READONLY, why);
+	return status;
+}
+
+/* The version may have stepped back with a broken-off migration: asked again of SQLite. */
+static enum status check_version(struct store *store, struct fault *why)
+{
+	int64_t version = 0;
+	enum status status = sql_one_integer(store, "PRAGMA user_version", &version, why);
+	if (status != STATUS_OK)
+		return status;
+	if (version != SCHEMA_VERSION)
+		return fault_set(why, STATUS_DAMAGED, "%s has schema %d, expected %d", store->path,
+			(int)version, SCHEMA_VERSION);
+	return STATUS_OK;
+}
+
+enum status store_open(const char *path, const struct store_options *options, struct store **out,
+	struct fault *why)
+{
+	struct logfile file;
+	*out = NULL;
+	enum status status = logfile_look(path, &file, why);
+	if (status != STATUS_OK)
+		return status;
+	struct store *store = store_make(&file, options);
+	status = open_connection(store, &file, why);
+	if (status == STATUS_OK)
+		status = check_version(store, why);
+	if (status == STATUS_OK)
+		status = schema_check(store, why);
+	if (status == STATUS_OK)
+		status = sql_one_integer(store, "PRAGMA data_version", &store->seen_version, why);
+	if (status != STATUS_OK) {
+		store_close(store);
+		return status;
+	}
+	*out = store;
+	return STATUS_OK;
+}
+
+void store_close(struct store *store)
+{
+	if (store == NULL)
+		return;
+	if (store->in_act)
+		store_act_rollback(store);
+	connect_close(store);
+	block_free(store->path);
+	block_free(store);
+}
+
+bool store_is_read_only(const struct store *store)
+{
+	return store->read_only;
+}
+
+const char *store_path(const struct store *store)
+{
+	return store->path;
+}
+
+struct clock *store_clock(const struct store *store)
+{
+	return store->clock;
+}
+
+bool store_changed_elsewhere(struct store *store)
+{
+	int64_t version = 0;
+	sql_done_all(store);
+	if (sql_one_integer(store, "PRAGMA data_version", &version, NULL) != STATUS_OK)
+		return false;
+	bool changed = version != store->seen_version;
+	store->seen_version = version;
+	return changed;
+}
+
+/* SQLite answers for a file that it may write; for one open for looking the path is asked. */
+bool store_was_moved(struct store *store)
+{
+	int moved = 0;
+	struct stat about;
+	if (sqlite3_file_control(store->database, "main", SQLITE_FCNTL_HAS_MOVED, &moved) ==
+			SQLITE_OK &&
+		moved != 0)
+		return true;
+	return stat(store->path, &about) != 0 && errno == ENOENT;
+}

@@ -1,0 +1,154 @@
+/* SPDX-License-Identifier: MIT */
+#include "support/test.h"
+
+#include "support/log.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+static void open_store(struct log *yard)
+{
+	struct fault why = {0};
+	const struct store_options options = {.clock = &yard->clock};
+	check_ok(store_open(yard->path, &options, &yard->store, &why), &why);
+}
+
+void log_make(struct log *yard)
+{
+	struct fault why = {0};
+	struct date today = {0};
+	struct place place = {.name = "Hill yard"};
+	*yard = (struct log){.scratch = scratch_make()};
+	check_ok(date_make(2026, 5, 20, &today, &why), &why);
+	yard->clock = clock_seeded(today, 7);
+	scratch_path(&yard->scratch, "yard.bough", yard->path);
+	const struct store_options options = {.clock = &yard->clock};
+	check_ok(store_create(yard->path, &options, &place, &yard->store, &why), &why);
+}
+
+void log_close(struct log *yard)
+{
+	store_close(yard->store);
+	yard->store = NULL;
+}
+
+void log_free(struct log *yard)
+{
+	log_close(yard);
+	scratch_remove(&yard->scratch);
+}
+
+void log_reopen(struct log *yard)
+{
+	log_close(yard);
+	open_store(yard);
+}
+
+const char *log_area(struct log *yard, const char *name)
+{
+	struct fault why = {0};
+	sqlite3_stmt *insert = NULL;
+	yard->id[0] = '\0';
+	row_new(yard->store, yard->id);
+	check_ok(sql_prepare(yard->store,
+			 "INSERT INTO area (id, made, name, name_folded) VALUES (?1, ?2, ?3, ?3)",
+			 &insert, &why),
+		&why);
+	bind_text(insert, 1, yard->id);
+	bind_text(insert, 2, yard->store->act_id);
+	bind_text(insert, 3, name);
+	check_ok(sql_run(yard->store, insert, &why), &why);
+	sqlite3_finalize(insert);
+	check_ok(words_rewrite(yard->store, "area", yard->id, &why), &why);
+	return yard->id;
+}
+
+const char *log_area_act(struct log *yard, const char *name)
+{
+	struct fault why = {0};
+	check_ok(store_act_begin(yard->store, ACT_WORK, name, &why), &why);
+	log_area(yard, name);
+	check_ok(store_act_commit(yard->store, &why), &why);
+	return yard->id;
+}
+
+enum status log_try_set(
+	struct log *yard, const struct row_change *row, const char *text, struct fault *why)
+{
+	enum status status = store_act_begin(yard->store, ACT_WORK, text, why);
+	if (status != STATUS_OK)
+		return status;
+	status = row_set(yard->store, row->table, row->id, row->field, value_text(text), why);
+	if (status == STATUS_OK)
+		status = words_rewrite(yard->store, row->table, row->id, why);
+	if (status == STATUS_OK)
+		return store_act_commit(yard->store, why);
+	store_act_rollback(yard->store);
+	return status;
+}
+
+void log_rename_act(struct log *yard, const char *id, const char *name)
+{
+	struct fault why = {0};
+	const struct row_change row = {.table = "area", .id = id, .field = "name"};
+	check_ok(log_try_set(yard, &row, name, &why), &why);
+}
+
+static void exec_on(sqlite3 *database, const char *sql)
+{
+	char *message = NULL;
+	if (sqlite3_exec(database, sql, NULL, NULL, &message) != SQLITE_OK)
+		fail_msg("%s: %s", sql, message);
+}
+
+static int64_t one_on(sqlite3 *database, const char *sql)
+{
+	sqlite3_stmt *statement = NULL;
+	if (sqlite3_prepare_v2(database, sql, -1, &statement, NULL) != SQLITE_OK)
+		fail_msg("%s: %s", sql, sqlite3_errmsg(database));
+	if (sqlite3_step(statement) != SQLITE_ROW)
+		fail_msg("%s: no row (%s)", sql, sqlite3_errmsg(database));
+	const int64_t value = sqlite3_column_int64(statement, 0);
+	sqlite3_finalize(statement);
+	return value;
+}
+
+void log_exec(struct log *yard, const char *sql)
+{
+	exec_on(yard->store->database, sql);
+}
+
+int64_t log_one(struct log *yard, const char *sql)
+{
+	return one_on(yard->store->database, sql);
+}
+
+int64_t log_count(struct log *yard, const char *table)
+{
+	char sql[128];
+	(void)snprintf(sql, sizeof sql, "SELECT count(*) FROM %s", table);
+	return log_one(yard, sql);
+}
+
+static sqlite3 *open_plainly(const char *path)
+{
+	sqlite3 *database = NULL;
+	if (sqlite3_open_v2(path, &database, SQLITE_OPEN_READWRITE, NULL) != SQLITE_OK)
+		fail_msg("%s: %s", path, sqlite3_errmsg(database));
+	return database;
+}
+
+void log_file_exec(const char *path, const char *sql)
+{
+	sqlite3 *database = open_plainly(path);
+	exec_on(database, sql);
+	sqlite3_close(database);
+}
+
+int64_t log_file_one(const char *path, const char *sql)
+{
+	sqlite3 *database = open_plainly(path);
+	const int64_t value = one_on(database, sql);
+	sqlite3_close(database);
+	return value;
+}
