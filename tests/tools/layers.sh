@@ -76,7 +76,7 @@ alone() { # every header compiles by itself, twice
 	local header
 	while IFS= read -r header; do
 		printf '#include "%s"\n#include "%s"\n' "$header" "$header" |
-			${CC:-gcc} -std=c17 -D_XOPEN_SOURCE=700 -DNCURSES_WIDECHAR=1 -Wall -Wextra \
+			${CC:-cc} -std=c17 -D_XOPEN_SOURCE=700 -DNCURSES_WIDECHAR=1 -Wall -Wextra \
 				-Wpedantic -Werror -Iinclude -Isrc -Itests -I. -fsyntax-only -x c - ||
 			fault "$header: does not compile alone"
 	done < <(find include src tests -name '*.h')

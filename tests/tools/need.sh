@@ -26,7 +26,7 @@ header_of() { # HEADER PACKAGE
 }
 
 need_demo() {
-	command_of "${CC:-gcc}" gcc
+	command_of "${CC:-cc}" gcc
 	command_of make make
 	header_of stdlib.h libc6-dev
 	header_of panel.h libncurses-dev

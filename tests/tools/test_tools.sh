@@ -84,11 +84,11 @@ layers header_that_needs_another_is_seen 'does not compile alone' \
 	include/core/a.h 'int core_a(struct unknown one, int32_t two);\n'
 
 plant src/core/a.c 'int core_good(int a);\nint core_good(int a) { static int b; return b += a; }\n'
-inside gcc -c src/core/a.c -o a.o && inside ar rcs a.a a.o
+inside "${CC:-cc}" -c src/core/a.c -o a.o && inside ar rcs a.a a.o
 refuses mutable_global_is_seen "a.c: 'b' is a mutable global" inside "$tools/layers.sh" a.a
 plant src/core/a.c 'extern const char *const names[];\nconst char *const names[] = {"a", "b"};\n'
 rm -f "$tree/a.a"
-inside gcc -fPIE -c src/core/a.c -o a.o && inside ar rcs a.a a.o
+inside "${CC:-cc}" -fPIE -c src/core/a.c -o a.o && inside ar rcs a.a a.o
 accepts constant_table_is_no_global inside "$tools/layers.sh" a.a
 
 sizes() { # NAME WORDS FILE TEXT; WORDS "": is accepted. Counting needs what only lint installs

@@ -15,4 +15,4 @@ if ! found=$(clang-tidy --quiet "$source" -- "${told[@]}" "${flags[@]}" 2>/dev/n
 	echo "$found" | grep -A2 -E ': (error|warning): ' | sed "s|^$PWD/||; s|,-warnings-as-errors||"
 	exit 1
 fi
-"${CC:-gcc}" -MM -MP -MT "$stamp" -MF "$stamp.d" "${flags[@]}" "$source" && touch "$stamp"
+"${CC:-cc}" -MM -MP -MT "$stamp" -MF "$stamp.d" "${flags[@]}" "$source" && touch "$stamp"
