@@ -1,0 +1,153 @@
+/* SPDX-License-Identifier: MIT */
+#include "reckon/window.h"
+
+#include <string.h>
+
+#include "reckon/days.h"
+#include "reckon/shift.h"
+
+static struct window window_of_own(const struct own_window *own, enum window_kind kind)
+{
+	return (struct window){
+		.known = true, .kind = kind, .from = own->from, .to = own->to, .basis = BASIS_OWN};
+}
+
+/* The grower's own windows of a kind: for the tree (species NULL) or for a species here. */
+static int32_t own_told(const struct own_window *own, int32_t own_count, enum window_kind kind,
+	const char *tree_id, const char *species, struct window *out, int32_t max)
+{
+	int32_t found = 0;
+	for (int32_t at = 0; at < own_count && found < max; at++) {
+		if (strcmp(own[at].window, window_key(kind)) != 0)
+			continue;
+		bool of_tree = own[at].tree_id[0] != '\0';
+		bool fits = species == NULL ? of_tree && strcmp(own[at].tree_id, tree_id) == 0
+					    : !of_tree && strcmp(own[at].species, species) == 0;
+		if (fits)
+			out[found++] = window_of_own(&own[at], kind);
+	}
+	return found;
+}
+
+int32_t windows_told(const struct species *species, enum window_kind kind, enum climate climate,
+	const struct place *place, const struct own_window *own, int32_t own_count,
+	const char *tree_id, const struct tree_learning *learning, struct window *out, int32_t max)
+{
+	int32_t found = 0;
+	if (tree_id != NULL && tree_id[0] != '\0')
+		found = own_told(own, own_count, kind, tree_id, NULL, out, max);
+	if (found == 0 && species != NULL)
+		found = own_told(own, own_count, kind, "", species->key, out, max);
+	if (found != 0 || species == NULL || !window_place_has_dates(place))
+		return found;
+	const struct window_row *rows[WINDOWS_MAX];
+	int32_t count = species_windows(species, kind, climate, rows, WINDOWS_MAX);
+	for (int32_t at = 0; at < count && at < WINDOWS_MAX && found < max; at++)
+		out[found++] = window_of_row(rows[at], place->hemisphere, learning);
+	return found;
+}
+
+/* Purpose: the window of a kind of work or event for one tree.
+ * Given: species NULL where it is not known (then only the grower's own for the tree); a place
+ *   without hemisphere or within 12 degrees of the equator gets no almanac row; `day` chooses
+ *   among several rows: the first that holds it, else the next to open.
+ * Returned: known = false when nobody tells one. */
+struct window window_resolve(const struct species *species, enum window_kind kind,
+	enum climate climate, const struct place *place, const struct own_window *own,
+	int32_t own_count, const char *tree_id, const struct tree_learning *learning,
+	struct date day)
+{
+	struct window windows[WINDOWS_MAX];
+	int32_t count = windows_told(species, kind, climate, place, own, own_count, tree_id,
+		learning, windows, WINDOWS_MAX);
+	struct window best = {.kind = kind};
+	for (int32_t at = 0; at < count; at++) {
+		if (window_holds(&windows[at], day))
+			return windows[at];
+		if (!best.known || date_compare(window_span_at(&windows[at], day).from,
+					   window_span_at(&best, day).from) < 0)
+			best = windows[at];
+	}
+	return best;
+}
+
+/* --- cut rows --- */
+
+/* What moves an end that hangs on an event; NULL: nothing does. */
+static const struct learned *mover_of(enum anchor anchor, const struct tree_learning *learning)
+{
+	const struct learned *mover = NULL;
+	switch (anchor) {
+	case ANCHOR_CALENDAR:
+		return NULL;
+	case ANCHOR_BLOOM:
+		mover = &learning->bloom;
+		break;
+	case ANCHOR_HARVEST:
+		mover = shift_of_harvest_end(learning);
+		break;
+	}
+	return mover != NULL && mover->applied ? mover : NULL;
+}
+
+/* Turns and moves one row. False: the tree's own days leave nothing of this clear or allowed
+ * time. An avoid row that they would turn inside out keeps the almanac's days. */
+static bool cut_window_of(const struct cut_row *row, enum hemisphere hemisphere,
+	const struct tree_learning *learning, struct cut_window *out)
+{
+	*out = (struct cut_window){
+		.row = row,
+		.from = window_turn(row->from, hemisphere),
+		.to = window_turn(row->to, hemisphere),
+	};
+	if (learning == NULL)
+		return true;
+	const struct learned *start = mover_of(row->from_anchor, learning);
+	const struct learned *end = mover_of(row->to_anchor, learning);
+	if (!shift_span(&out->from, &out->to, start != NULL ? start->shift_days : 0,
+		    end != NULL ? end->shift_days : 0))
+		return row->verdict == VERDICT_AVOID;
+	out->moved = start != NULL || end != NULL;
+	return true;
+}
+
+/* A cut whose kind was not said is judged as a shape cut. */
+int32_t window_cuts(const struct species *species, const char *cultivar, enum climate climate,
+	enum cut_kind kind, const struct place *place, const struct tree_learning *learning,
+	struct cut_window *out, int32_t max)
+{
+	enum { ROWS_MAX = 48 };
+	if (species == NULL || !window_place_has_dates(place))
+		return 0;
+	const struct cut_row *rows[ROWS_MAX];
+	int32_t count = species_cuts(
+		species, cultivar, climate, kind == CUT_UNSAID ? CUT_SHAPE : kind, rows, ROWS_MAX);
+	int32_t found = 0;
+	for (int32_t at = 0; at < count && at < ROWS_MAX && found < max; at++)
+		found += cut_window_of(rows[at], place->hemisphere, learning, &out[found]);
+	return found;
+}
+
+bool cut_window_holds(const struct cut_window *cut, struct date day)
+{
+	return circle_within(circle_of_date(day), circle_of(cut->from), circle_of(cut->to));
+}
+
+struct maybe_date window_next_clear(
+	const struct cut_window *cuts, int32_t count, struct date day, const struct cut_row **row)
+{
+	struct maybe_date best = {.known = false};
+	for (int32_t at = 0; at < count; at++) {
+		if (cuts[at].row->verdict != VERDICT_CLEAR)
+			continue;
+		struct date opens = span_at(day, cuts[at].from, cuts[at].to).from;
+		if (date_compare(opens, day) < 0)
+			opens = day;
+		if (best.known && date_compare(opens, best.value) >= 0)
+			continue;
+		best = known_date(opens);
+		if (row != NULL)
+			*row = cuts[at].row;
+	}
+	return best;
+}
