@@ -1,0 +1,295 @@
+/* SPDX-License-Identifier: MIT */
+/* Rules about feeding: due, too much, too late. */
+#include <stdio.h>
+#include <string.h>
+
+#include "core/text.h"
+#include "look.h"
+#include "reckon/dose.h"
+
+static const struct fact_row *growth_target(const struct dossier *dossier)
+{
+	return species_fact(dossier->kind.species, "growth-target-bearing");
+}
+
+/* The newest shoot growth logged within 18 months; unknown else. */
+static struct maybe_i64 shoot_growth_um(const struct dossier *dossier, struct date today)
+{
+	struct maybe_i64 growth_um = {0};
+
+	for (int32_t i = 0; i < dossier->entry_count; i++) {
+		const struct entry *entry = dossier->entries[i];
+		struct date day;
+
+		if (entry->kind != KIND_MEASURE || !look_day(entry, &day) ||
+			date_days_between(day, today) > 550)
+			continue;
+		for (int32_t s = 0; s < entry->stem_count; s++)
+			if (entry->stems[s].field == FIELD_SHOOT)
+				growth_um = known_i64(
+					(entry->stems[s].low_um + entry->stems[s].high_um) / 2);
+	}
+	return growth_um;
+}
+
+static bool cut_hard_lately(const struct dossier *dossier, struct date today)
+{
+	for (int32_t i = 0; i < dossier->entry_count; i++) {
+		const struct entry *entry = dossier->entries[i];
+		struct date day;
+
+		if (!look_is_shaping(entry) || !look_day(entry, &day) ||
+			date_days_between(day, today) > 365)
+			continue;
+		struct share share = look_crown_share(dossier, entry);
+		if (entry_cut_kind(entry) == CUT_RENOVATION ||
+			(share.known && share.low * 1000.0 >= HARD_CUT_PERMILLE))
+			return true;
+	}
+	return false;
+}
+
+static bool frosted_lately(const struct dossier *dossier, struct date today)
+{
+	for (int32_t i = 0; i < dossier->entry_count; i++) {
+		const struct entry *entry = dossier->entries[i];
+		struct date day;
+
+		if (entry->kind == KIND_SAW && look_day(entry, &day) &&
+			date_days_between(day, today) <= 240 &&
+			strstr(entry_detail(entry, FIELD_SUBJECT_SEEN), "frost") != NULL)
+			return true;
+	}
+	return false;
+}
+
+static bool is_young(const struct dossier *dossier)
+{
+	return dossier->age_high_years.known && dossier->age_high_years.value < 4;
+}
+
+bool look_feeds(const struct dossier *dossier, struct date today, const char **why_text)
+{
+	const struct species *species = dossier->kind.species;
+
+	if (species == NULL || dossier->host != NULL)
+		return false;
+	const struct fact_row *target = growth_target(dossier);
+	struct maybe_i64 growth_um = shoot_growth_um(dossier, today);
+	if (growth_um.known && target != NULL && target->high.known &&
+		growth_um.value > target->high.value)
+		return false;
+	if (cut_hard_lately(dossier, today) || frosted_lately(dossier, today))
+		return false;
+	if (growth_um.known && target != NULL && target->low.known &&
+		growth_um.value < target->low.value) {
+		*why_text = "its shoots grew less than this kind should";
+		return true;
+	}
+	if (look_seasons_with(dossier, KIND_FEED, look_work_year(dossier, today)) >= 2) {
+		*why_text = "you fed it in earlier seasons";
+		return true;
+	}
+	*why_text = "it is in its first four years";
+	return is_young(dossier) && species->feed_count > 0;
+}
+
+void rule_feed_due(const struct dossier *dossier, struct date today, struct flags *out)
+{
+	const char *why_text = "";
+	char from[24], to[24], cause[DATE_SIZE];
+
+	if (!look_feeds(dossier, today, &why_text))
+		return;
+	struct window window = dossier_window(dossier, WINDOW_FEED_CLEAR, today);
+	if (!window.known || window.all_year)
+		return;
+	struct window_span span = window_span_at(&window, today);
+	struct date early = date_add_days(span.from, -SOON_DAYS);
+	flags_change_on(out, today, early);
+	flags_change_on(out, today, span.from);
+	flags_change_on(out, today, date_add_days(span.to, 1));
+	if (date_compare(today, early) < 0 ||
+		dossier_between(dossier, KIND_FEED, early, span.to, NULL, 0) > 0)
+		return;
+	enum urgency urgency = date_compare(today, span.from) < 0 ? URGENCY_SOON : URGENCY_DUE;
+	if (window.row != NULL && window.basis != BASIS_OWN && !look_may_alarm(window.row->sure))
+		urgency = URGENCY_NOTE;
+	struct flag *flag = flags_add(out, "feed-due", dossier, urgency);
+	look_set_window(flag, &window, span);
+	snprintf(flag->says, sizeof flag->says, "Time to feed: clear from %s to %s; %s.",
+		date_format_plain(span.from, from, sizeof from),
+		date_format_plain(span.to, to, sizeof to), why_text);
+	snprintf(flag->action, sizeof flag->action,
+		"See what `dose` works out for this trunk, by which rule; spread it under the "
+		"canopy, "
+		"off the trunk, and water it in. The product label comes first.");
+	flag->began = known_date(span.from);
+	flag->settles = KIND_FEED;
+	snprintf(flag->fills, sizeof flag->fills, "%s fed ", dossier->tree.label);
+	flag_evidence(out, flag, "no feed logged between %s and today", date_format(early, cause));
+	flag_key_set(flag, look_work_year(dossier, span.to), date_format(span.from, cause));
+}
+
+/* Nitrogen given in one season of work. */
+struct given {
+	int64_t nitrogen_mg;
+	int32_t known;
+	int32_t unknown; /* feeds without a figure */
+	const struct entry *last;
+	struct date day;
+};
+
+static struct given given_in(const struct dossier *dossier, int32_t year)
+{
+	struct given given = {0};
+
+	for (int32_t i = 0; i < dossier->entry_count; i++) {
+		const struct entry *entry = dossier->entries[i];
+		struct date day;
+
+		if (entry->kind != KIND_FEED || !look_day(entry, &day) ||
+			look_work_year(dossier, day) != year)
+			continue;
+		struct maybe_i64 nitrogen_mg =
+			dose_nitrogen_of_entry(entry, dossier->products, dossier->product_count);
+		given.last = entry;
+		given.day = day;
+		if (nitrogen_mg.known) {
+			given.nitrogen_mg += nitrogen_mg.value;
+			given.known++;
+		} else {
+			given.unknown++;
+		}
+	}
+	return given;
+}
+
+/* The lowest and the highest nitrogen a year that published rules give this tree. */
+struct allowed {
+	const struct dose *low;
+	const struct dose *high;
+};
+
+static struct allowed allowed_by_rules(const struct dose *doses, int32_t count)
+{
+	struct allowed allowed = {NULL, NULL};
+
+	for (int32_t i = 0; i < count; i++) {
+		const struct dose *dose = &doses[i];
+
+		if (!dose->nitrogen_mg.known || dose->period != PERIOD_YEAR || dose->row == NULL)
+			continue;
+		if (allowed.low == NULL || dose->nitrogen_mg.value < allowed.low->nitrogen_mg.value)
+			allowed.low = dose;
+		if (allowed.high == NULL ||
+			dose->nitrogen_mg.value > allowed.high->nitrogen_mg.value)
+			allowed.high = dose;
+	}
+	return allowed;
+}
+
+static void flag_over(const struct dossier *dossier, const struct given *given,
+	const struct allowed *allowed, int32_t year, struct date today, struct flags *out)
+{
+	enum unit_system units = dossier->place->units;
+	bool above_all = given->nitrogen_mg > allowed->high->nitrogen_mg.value;
+	enum urgency urgency = URGENCY_NOTE;
+	char sum[32], low[32], high[32];
+
+	if (above_all)
+		urgency = look_harm_urgency(given->day, today, allowed->high->row->sure);
+	struct flag *flag = flags_add(out, "feed-over", dossier, urgency);
+	mass_format(given->nitrogen_mg, units, sum, sizeof sum);
+	mass_format(allowed->low->nitrogen_mg.value, units, low, sizeof low);
+	mass_format(allowed->high->nitrogen_mg.value, units, high, sizeof high);
+	if (above_all)
+		snprintf(flag->says, sizeof flag->says,
+			"%s of actual N given this season; the highest published rate for this "
+			"trunk is %s a "
+			"year (%s).",
+			sum, high, allowed->high->region);
+	else
+		snprintf(flag->says, sizeof flag->says,
+			"%s of actual N given this season lies between published rates: %s a year "
+			"(%s) and %s "
+			"(%s). Regions differ; say which you follow with `own choice feed-over`.",
+			sum, low, allowed->low->region, high, allowed->high->region);
+	snprintf(flag->action, sizeof flag->action,
+		"Give no more nitrogen this season; water deeply; late soft growth is what frost "
+		"and "
+		"blight take first.");
+	flag->began = known_date(given->day);
+	flag->source = allowed->high->row->source;
+	snprintf(flag->basis, sizeof flag->basis, "almanac, by this trunk");
+	flag_evidence(out, flag, "%d feed%s with a figure, %d without", given->known,
+		given->known == 1 ? "" : "s", given->unknown);
+	flag_entry_add(flag, given->last);
+	flag_key_set(flag, year, "nitrogen");
+	flags_change_on(out, today, date_add_days(given->day, ACT_DAYS + 1));
+}
+
+void rule_feed_over(const struct dossier *dossier, struct date today, struct flags *out)
+{
+	const struct species *species = dossier->kind.species;
+	struct dose *doses = NULL;
+
+	if (species == NULL || dossier->host != NULL)
+		return;
+	int32_t year = look_work_year(dossier, today);
+	struct given given = given_in(dossier, year);
+	if (given.known == 0)
+		return;
+	struct dose_inputs inputs = {.species = species,
+		.trunk = dossier->trunk,
+		.age_years = dossier->age_high_years,
+		.tree_id = dossier->tree.id,
+		.rates = dossier->own_rates,
+		.rate_count = dossier->own_rate_count};
+	int32_t count = dose_rows(&inputs, out->arena, &doses);
+	for (int32_t i = 0; i < dossier->choice_count; i++)
+		if (strcmp(dossier->choices[i].rule, "feed-over") == 0)
+			for (int32_t d = 0; d < count; d++)
+				if (doses[d].row != NULL &&
+					strcmp(doses[d].row->source, dossier->choices[i].source) !=
+						0)
+					doses[d].nitrogen_mg.known = false;
+	struct allowed allowed = allowed_by_rules(doses, count);
+	if (allowed.low != NULL && given.nitrogen_mg > allowed.low->nitrogen_mg.value)
+		flag_over(dossier, &given, &allowed, year, today, out);
+}
+
+void rule_feed_late(const struct dossier *dossier, struct date today, struct flags *out)
+{
+	char when[24];
+
+	if (dossier->kind.species == NULL || dossier->host != NULL)
+		return;
+	for (int32_t i = 0; i < dossier->entry_count; i++) {
+		const struct entry *entry = dossier->entries[i];
+		struct date day;
+
+		if (entry->kind != KIND_FEED || !look_day(entry, &day) ||
+			date_days_between(day, today) > 180)
+			continue;
+		struct window avoid = dossier_window(dossier, WINDOW_FEED_AVOID, day);
+		if (!avoid.known || !window_holds(&avoid, day))
+			continue;
+		enum known_by sure = avoid.row != NULL ? avoid.row->sure : KNOWN_READ;
+		struct flag *flag =
+			flags_add(out, "feed-late", dossier, look_harm_urgency(day, today, sure));
+		look_set_window(flag, &avoid, window_span_before(&avoid, day));
+		snprintf(flag->says, sizeof flag->says,
+			"The feed of %s falls in the weeks to keep nitrogen away: %s",
+			date_format_plain(day, when, sizeof when),
+			avoid.row != NULL ? avoid.row->reason : "your own span.");
+		snprintf(flag->action, sizeof flag->action,
+			"Give no second half; do not cut now; be ready to cover soft growth on a "
+			"frost night.");
+		flag->began = known_date(day);
+		flag_entry_add(flag, entry);
+		flag_evidence(out, flag, "the feed as logged: %s", entry->words);
+		flag_key_set(flag, look_work_year(dossier, day), entry->id);
+		flags_change_on(out, today, date_add_days(day, ACT_DAYS + 1));
+	}
+}

@@ -1,0 +1,214 @@
+/* SPDX-License-Identifier: MIT */
+#include "look.h"
+
+#include <stdio.h>
+#include <string.h>
+
+bool look_day(const struct entry *entry, struct date *day)
+{
+	struct maybe_date first = date_span_first(&entry->day);
+
+	if (first.known)
+		*day = first.value;
+	return first.known;
+}
+
+bool look_is_shaping(const struct entry *entry)
+{
+	enum cut_kind kind = entry_cut_kind(entry);
+
+	return entry->kind == KIND_CUT && kind != CUT_SANITATION && kind != CUT_SUCKER;
+}
+
+enum cut_kind look_cut_kind(const struct entry *entry)
+{
+	enum cut_kind kind = entry_cut_kind(entry);
+
+	return kind == CUT_UNSAID ? CUT_SHAPE : kind;
+}
+
+struct share look_crown_share(const struct dossier *dossier, const struct entry *entry)
+{
+	const struct species *species = dossier->kind.species;
+	const struct amount *crown = entry_amount(entry, FIELD_SHARE_CROWN);
+	const struct amount *unsaid = entry_amount(entry, FIELD_SHARE);
+
+	if (crown == NULL && unsaid != NULL && (species == NULL || !species->limit_is_shoots))
+		crown = unsaid;
+	return share_of_amount(crown);
+}
+
+/* Last day of work of season `year`: its last pick when it is over, else its harvest's end. */
+static struct maybe_date work_to(const struct dossier *dossier, int32_t year)
+{
+	const struct season *season = dossier_season(dossier, year);
+	struct window_span harvest;
+
+	if (season != NULL && season->state == SEASON_COMPLETE && season->last_pick.known)
+		return season->last_pick;
+	if (season_harvest(&dossier->season_rule, year, &harvest))
+		return known_date(harvest.to);
+	return known_date(season_span(&dossier->season_rule, year).to);
+}
+
+int32_t look_work_year(const struct dossier *dossier, struct date day)
+{
+	int32_t year = season_year_of(&dossier->season_rule, day) - 1;
+
+	while (date_compare(work_to(dossier, year).value, day) < 0)
+		year++;
+	return year;
+}
+
+int32_t look_crop_year(const struct dossier *dossier, struct date day, bool fruit_hangs)
+{
+	int32_t year = season_year_of(&dossier->season_rule, day) - 1;
+	struct window_span harvest;
+
+	if (!season_harvest(&dossier->season_rule, year, &harvest))
+		return year + 1;
+	if (fruit_hangs)
+		return look_work_year(dossier, day);
+	while (season_harvest(&dossier->season_rule, year, &harvest) &&
+		date_compare(harvest.from, day) <= 0)
+		year++;
+	return year;
+}
+
+const char *look_season_name(const struct dossier *dossier, int32_t year, char *out, int size)
+{
+	return season_name(&dossier->season_rule, year, out, size);
+}
+
+/* The grower's own cut windows stand before the almanac's rows. */
+static struct verdict_here own_verdict(const struct dossier *dossier, struct date day)
+{
+	struct window avoid = dossier_window(dossier, WINDOW_CUT_AVOID, day);
+	struct window clear = dossier_window(dossier, WINDOW_CUT_CLEAR, day);
+
+	if (avoid.known && avoid.basis == BASIS_OWN && window_holds(&avoid, day))
+		return (struct verdict_here){.known = true, .verdict = VERDICT_AVOID};
+	if (clear.known && clear.basis == BASIS_OWN && window_holds(&clear, day))
+		return (struct verdict_here){.known = true, .verdict = VERDICT_CLEAR};
+	return (struct verdict_here){.known = false};
+}
+
+struct verdict_here look_verdict(const struct dossier *dossier, const struct species *species,
+	enum cut_kind kind, struct date day, unsigned reasons)
+{
+	struct cut_window cuts[CUTS_MAX];
+	struct verdict_here found = own_verdict(dossier, day);
+
+	if (found.known)
+		return found;
+	int32_t count = window_cuts(species, dossier->kind.cultivar, dossier->climate, kind,
+		dossier->place, &dossier->learning, cuts, CUTS_MAX);
+	for (int32_t i = 0; i < count && i < CUTS_MAX; i++) {
+		const struct cut_row *row = cuts[i].row;
+
+		if (!cut_window_holds(&cuts[i], day))
+			continue;
+		if (row->verdict == VERDICT_AVOID && (reasons & (1U << row->reason)) == 0)
+			continue;
+		if (found.known && found.verdict == VERDICT_AVOID)
+			continue;
+		found = (struct verdict_here){
+			.known = true, .verdict = row->verdict, .row = row, .moved = cuts[i].moved};
+	}
+	return found;
+}
+
+bool look_may_alarm(enum known_by sure)
+{
+	return sure == KNOWN_READ || sure == KNOWN_COMMON_PRACTICE;
+}
+
+enum urgency look_harm_urgency(struct date day, struct date today, enum known_by sure)
+{
+	bool lately = date_days_between(day, today) <= ACT_DAYS;
+
+	return lately && look_may_alarm(sure) ? URGENCY_ACT : URGENCY_NOTE;
+}
+
+const char *look_basis(const struct window *window, char *out, int size)
+{
+	const char *what = window->kind == WINDOW_HARVEST ? "picks" : "bloom";
+
+	switch (window->basis) {
+	case BASIS_ALMANAC:
+		snprintf(out, (size_t)size, "almanac");
+		break;
+	case BASIS_OWN:
+		snprintf(out, (size_t)size, "set by hand here");
+		break;
+	case BASIS_LEARNED:
+		snprintf(out, (size_t)size, "your %s, %d seasons", what, window->learned.seasons);
+		break;
+	}
+	return out;
+}
+
+void look_set_window(struct flag *flag, const struct window *window, struct window_span span)
+{
+	flag->window_from = known_date(span.from);
+	flag->window_to = known_date(span.to);
+	look_basis(window, flag->basis, sizeof flag->basis);
+	if (window->basis != BASIS_OWN && window->row != NULL)
+		flag->source = window->row->source;
+	else
+		flag->source = "set by hand here";
+}
+
+int32_t look_seasons_with(const struct dossier *dossier, enum entry_kind kind, int32_t year)
+{
+	int32_t found = 0;
+	int32_t last = INT32_MIN;
+
+	for (int32_t i = 0; i < dossier->entry_count; i++) {
+		const struct entry *entry = dossier->entries[i];
+		struct date day;
+
+		if (entry->kind != kind || !look_day(entry, &day))
+			continue;
+		if (kind == KIND_CUT && !look_is_shaping(entry))
+			continue;
+		int32_t at = look_work_year(dossier, day);
+		if (at < year && at != last)
+			found++;
+		last = at;
+	}
+	return found;
+}
+
+/* The weather words of place entries on a day that keep people off ladders. */
+static const char *bad_word(const struct dossier *dossier, struct date day)
+{
+	static const char *const bad[] = {"wind", "hail", "storm", "frost", "snow", "ice"};
+
+	for (int32_t i = 0; i < dossier->place_entry_count; i++) {
+		const struct entry *entry = dossier->place_entries[i];
+		struct date at;
+
+		if (entry->kind != KIND_WEATHER || !look_day(entry, &at) || at.day != day.day)
+			continue;
+		for (size_t w = 0; w < sizeof bad / sizeof bad[0]; w++)
+			if (strcmp(entry_detail(entry, FIELD_WEATHER), bad[w]) == 0)
+				return bad[w];
+	}
+	return NULL;
+}
+
+const char *look_bad_day(const struct dossier *dossier, struct date day)
+{
+	for (int32_t i = 0; i < dossier->weather_count; i++) {
+		const struct weather_day *weather = &dossier->weather[i];
+
+		if (weather->day.day != day.day)
+			continue;
+		if (weather->rain_um.known && weather->rain_um.value >= 1000)
+			return "rain";
+		if (weather->min_decic.known && weather->min_decic.value <= 0)
+			return "frost";
+	}
+	return bad_word(dossier, day);
+}

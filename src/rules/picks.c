@@ -1,0 +1,148 @@
+/* SPDX-License-Identifier: MIT */
+/* Rules about picking: the window ahead, a harvest gone by without a word, the label's days. */
+#include <stdio.h>
+
+#include "look.h"
+
+/* Seasons before `year` with a pick on record. */
+static int32_t picked_before(const struct dossier *dossier, int32_t year)
+{
+	int32_t seasons = 0;
+
+	for (int32_t i = 0; i < dossier->season_count; i++)
+		if (dossier->seasons[i].year < year && dossier->seasons[i].picks > 0)
+			seasons++;
+	return seasons;
+}
+
+/* A wide span of the almanac is many cultivars: it says nothing about this tree's day. */
+static bool harvest_is_told(const struct window *harvest, const struct species *species)
+{
+	return harvest->known && !harvest->all_year &&
+	       (harvest->basis != BASIS_ALMANAC || !species->wide_harvest);
+}
+
+void rule_pick_soon(const struct dossier *dossier, struct date today, struct flags *out)
+{
+	const struct species *species = dossier->kind.species;
+	char from[24], to[24], cause[DATE_SIZE];
+
+	if (species == NULL)
+		return;
+	struct window harvest = dossier_window(dossier, WINDOW_HARVEST, today);
+	if (!harvest_is_told(&harvest, species))
+		return;
+	struct window_span span = window_span_at(&harvest, today);
+	int32_t ahead = date_days_between(today, span.from);
+	int32_t year = season_year_of(&dossier->season_rule, span.from);
+	const struct season *season = dossier_season(dossier, year);
+	flags_change_on(out, today, date_add_days(span.from, -SOON_DAYS));
+	flags_change_on(out, today, date_add_days(span.from, 1));
+	if (ahead < 0 || ahead > SOON_DAYS || picked_before(dossier, year) == 0 ||
+		(season != NULL && season->picks > 0))
+		return;
+	struct flag *flag = flags_add(out, "pick-soon", dossier, URGENCY_SOON);
+	look_set_window(flag, &harvest, span);
+	snprintf(flag->says, sizeof flag->says,
+		"Picking is near: %s to %s by %s. Start looking; the tree decides.",
+		date_format_plain(span.from, from, sizeof from),
+		date_format_plain(span.to, to, sizeof to), flag->basis);
+	const struct fact_row *ripe = species_fact(species, "ripeness");
+	snprintf(flag->action, sizeof flag->action, "%s",
+		ripe != NULL ? ripe->text : "Taste one, and log the first pick.");
+	flag->began = known_date(date_add_days(span.from, -SOON_DAYS));
+	flag->settles = KIND_PICK;
+	snprintf(flag->fills, sizeof flag->fills, "%s picked ", dossier->tree.label);
+	if (harvest.basis == BASIS_LEARNED)
+		flag_evidence(out, flag,
+			"first picks of %d seasons, %+d days to the almanac (%+d to %+d)",
+			harvest.learned.seasons, harvest.learned.shift_days,
+			harvest.learned.shift_min, harvest.learned.shift_max);
+	flag_key_set(flag, year, date_format(span.from, cause));
+}
+
+void rule_pick_unlogged(const struct dossier *dossier, struct date today, struct flags *out)
+{
+	enum { ASKED_DAYS = 60 };
+	const struct species *species = dossier->kind.species;
+	char to[24], season_text[16];
+
+	if (species == NULL)
+		return;
+	struct window harvest = dossier_window(dossier, WINDOW_HARVEST, today);
+	if (!harvest.known || harvest.all_year)
+		return;
+	struct window_span span = window_span_before(&harvest, today);
+	int32_t past = date_days_between(span.to, today);
+	int32_t year = season_year_of(&dossier->season_rule, span.from);
+	const struct season *season = dossier_season(dossier, year);
+	flags_change_on(out, today, date_add_days(span.to, 1));
+	flags_change_on(out, today, date_add_days(span.to, ASKED_DAYS + 1));
+	if (past <= 0 || past > ASKED_DAYS || picked_before(dossier, year) < 2)
+		return;
+	if (season != NULL &&
+		(season->picks > 0 || season->state == SEASON_NONE_SEEN || season->lost.parts > 0))
+		return;
+	struct flag *flag = flags_add(out, "pick-unlogged", dossier, URGENCY_NOTE);
+	look_set_window(flag, &harvest, span);
+	look_season_name(dossier, year, season_text, sizeof season_text);
+	snprintf(flag->says, sizeof flag->says,
+		"The %s harvest is over (%s, by %s) and no pick is logged. Was there none?",
+		season_text, date_format_plain(span.to, to, sizeof to), flag->basis);
+	snprintf(flag->action, sizeof flag->action,
+		"Log what you remember, or \"picked none\" if you saw none: a gap is never read as "
+		"zero.");
+	flag->began = known_date(date_add_days(span.to, 1));
+	flag->settles = KIND_PICK;
+	snprintf(flag->fills, sizeof flag->fills, "%s picked ", dossier->tree.label);
+	flag_key_set(flag, year, "unlogged");
+}
+
+/* A pick inside the days to harvest that the grower typed from the label of a spray. */
+static void flag_interval(const struct dossier *dossier, const struct entry *spray,
+	const struct entry *pick, struct date until, struct date today, struct flags *out)
+{
+	char when[24], end[24];
+	struct date day = {0};
+
+	(void)look_day(pick, &day);
+	struct flag *flag = flags_add(
+		out, "spray-interval", dossier, look_harm_urgency(day, today, KNOWN_READ));
+	snprintf(flag->says, sizeof flag->says,
+		"Picked on %s, inside the label's days to harvest: they run until %s.",
+		date_format_plain(day, when, sizeof when),
+		date_format_plain(until, end, sizeof end));
+	snprintf(flag->action, sizeof flag->action,
+		"Do not eat or give away this fruit before the label allows; the label is the law "
+		"here.");
+	flag->began = known_date(day);
+	flag->source = "the product label, as you typed it";
+	flag_entry_add(flag, pick);
+	flag_entry_add(flag, spray);
+	flag_evidence(out, flag, "the spray as logged: %s", spray->words);
+	flag_key_set(flag, season_year_of(&dossier->season_rule, day), pick->id);
+	flags_change_on(out, today, date_add_days(day, ACT_DAYS + 1));
+}
+
+void rule_spray_interval(const struct dossier *dossier, struct date today, struct flags *out)
+{
+	for (int32_t i = 0; i < dossier->entry_count; i++) {
+		const struct entry *spray = dossier->entries[i];
+		const struct amount *days = entry_amount(spray, FIELD_DAYS_TO_HARVEST);
+		struct date sprayed;
+
+		if (spray->kind != KIND_SPRAY || days == NULL || !days->low.known ||
+			!look_day(spray, &sprayed) || date_days_between(sprayed, today) > 400)
+			continue;
+		int64_t most = days->high.known ? days->high.value : days->low.value;
+		struct date until = date_add_days(sprayed, (int32_t)most);
+		for (int32_t p = 0; p < dossier->entry_count; p++) {
+			const struct entry *pick = dossier->entries[p];
+			struct date day;
+
+			if (pick->kind == KIND_PICK && look_day(pick, &day) &&
+				date_compare(day, sprayed) >= 0 && date_compare(day, until) < 0)
+				flag_interval(dossier, spray, pick, until, today, out);
+		}
+	}
+}

@@ -1,0 +1,134 @@
+/* SPDX-License-Identifier: MIT */
+#include "rules/rule.h"
+
+#include <string.h>
+
+#include "look.h"
+
+/* To add a rule: see the header. The order matters once: a rule that keeps silent where another
+ * already speaks of the same cause stands below it. */
+/* clang-format off */
+static const struct rule table[] = {
+	{ .id = "flower-wood", .title = "a cut that takes the coming flowers or the hanging fruit",
+	  .reason = "Each kind carries its flowers on wood of its own: cut at the wrong time and a "
+		    "year's crop goes with the branch. The rows of the almanac say which cut, when.",
+	  .source = "the almanac's cut rows, each with its source",
+	  .max_urgency = URGENCY_ACT, .look = rule_flower_wood },
+	{ .id = "cut-in-wet-season", .title = "a cut while wet-weather disease enters wounds",
+	  .reason = "Spores of silver leaf, canker and dieback travel in rain; the months differ by "
+		    "kind and climate.",
+	  .source = "the almanac's cut rows with reason disease, each with its source",
+	  .max_urgency = URGENCY_ACT, .look = rule_cut_in_wet_season },
+	{ .id = "cut-too-much", .title = "more cut in one season than the kind bears",
+	  .reason = "Too much at once starves the roots, burns bark and answers with shoots instead "
+		    "of fruit. What is counted (crown, or last year's shoots) is part of the limit.",
+	  .source = "the almanac's share limit of the kind",
+	  .max_urgency = URGENCY_ACT, .look = rule_cut_too_much },
+	{ .id = "shape-cut-due", .title = "the yearly cut, inside its clear window",
+	  .reason = "Speaks only where the kind is cut yearly and this grower did so in two earlier "
+		    "seasons, or a target height is set; never for a tree with no cut on record.",
+	  .source = "the almanac's clear cut rows",
+	  .max_urgency = URGENCY_DUE, .rests = true, .look = rule_shape_cut_due },
+	{ .id = "feed-due", .title = "feeding, inside its clear window",
+	  .reason = "Speaks only where this grower feeds this tree, it is in its first four years, or "
+		    "its shoots fell short. Strong growth, a hard cut or frost damage keep it silent.",
+	  .source = "the almanac's feed windows",
+	  .max_urgency = URGENCY_DUE, .rests = true, .look = rule_feed_due },
+	{ .id = "feed-over", .title = "more nitrogen than the published rates",
+	  .reason = "Actual N counts, not pounds of product. Rates differ by region: between them is a "
+		    "note that names both, above all of them is harm.",
+	  .source = "the almanac's feeding rates, each with its region and cap",
+	  .max_urgency = URGENCY_ACT, .look = rule_feed_over },
+	{ .id = "feed-late", .title = "a feed in the weeks to keep nitrogen away",
+	  .reason = "Late nitrogen makes soft growth that frost and blight take first.",
+	  .source = "the almanac's feed windows",
+	  .max_urgency = URGENCY_ACT, .look = rule_feed_late },
+	{ .id = "girth-stale", .title = "a trunk measure too old to feed by",
+	  .reason = "Speaks only in the 60 days before feeding opens; over two years old, one year "
+		    "for trees under eight.",
+	  .source = "common practice",
+	  .max_urgency = URGENCY_SOON, .look = rule_girth_stale },
+	{ .id = "girth-or-diameter", .title = "a trunk that looks like a girth",
+	  .reason = "A tape round the trunk reads three times the distance across: a dose from the "
+		    "wrong one is three times too much.",
+	  .source = "common practice",
+	  .max_urgency = URGENCY_NOTE, .look = rule_girth_or_diameter },
+	{ .id = "pick-soon", .title = "picking is near",
+	  .reason = "By this tree's own first picks where there are two or more seasons of them, else "
+		    "by the almanac where its span is not that of many cultivars.",
+	  .source = "your picks, else the almanac's harvest windows",
+	  .max_urgency = URGENCY_SOON, .look = rule_pick_soon },
+	{ .id = "pick-unlogged", .title = "a harvest went by without a word",
+	  .reason = "Asked only where picks were logged in two earlier seasons: a gap is never zero.",
+	  .source = "your picks, else the almanac's harvest windows",
+	  .max_urgency = URGENCY_NOTE, .look = rule_pick_unlogged },
+	{ .id = "spray-interval", .title = "a pick inside the label's days to harvest",
+	  .reason = "The label is the law for anything sprayed. The days are those typed from it.",
+	  .source = "the product label, as typed",
+	  .max_urgency = URGENCY_ACT, .look = rule_spray_interval },
+	{ .id = "plan-due", .title = "work you planned",
+	  .reason = "Planned entries come back like a window and are settled by the work.",
+	  .source = "your own plan",
+	  .max_urgency = URGENCY_DUE, .rests = true, .look = rule_plan_due },
+	{ .id = "leave-alone", .title = "leave this tree alone until a day",
+	  .reason = "Some trees need no more of anything for a while: said by the grower, or by the "
+		    "almanac after a hard cut. It silences what would be due.",
+	  .source = "the grower, or the almanac",
+	  .max_urgency = URGENCY_LEAVE, .look = rule_leave_alone },
+	{ .id = "facts-missing", .title = "a fact that dates and doses wait for",
+	  .reason = "Nothing is guessed: an unknown kind or hemisphere gets a question, not a date. "
+		    "One line a fact for the whole yard.",
+	  .source = "needed for dates and doses",
+	  .max_urgency = URGENCY_NOTE, .look = rule_facts_missing },
+	{ .id = NULL },
+};
+/* clang-format on */
+
+const struct rule *rule_table(void)
+{
+	return table;
+}
+
+const struct rule *rule_find(const char *id)
+{
+	for (const struct rule *rule = table; rule->id != NULL; rule++)
+		if (strcmp(rule->id, id) == 0)
+			return rule;
+	return NULL;
+}
+
+static bool is_left_alone(const struct flags *flags, int32_t from)
+{
+	for (int32_t i = from; i < flags->count; i++)
+		if (flags->items[i].urgency == URGENCY_LEAVE)
+			return true;
+	return false;
+}
+
+/* Takes out due and soon of the rules that rest while the tree is left alone. */
+static void silence_resting(struct flags *flags, int32_t from)
+{
+	int32_t kept = from;
+
+	for (int32_t i = from; i < flags->count; i++) {
+		const struct flag *flag = &flags->items[i];
+		bool asks = flag->urgency == URGENCY_DUE || flag->urgency == URGENCY_SOON;
+
+		if (asks && rule_find(flag->rule)->rests)
+			continue;
+		if (kept != i)
+			flags->items[kept] = flags->items[i];
+		kept++;
+	}
+	flags->count = kept;
+}
+
+void rules_look(const struct dossier *dossier, struct date today, struct flags *out)
+{
+	int32_t from = out->count;
+
+	for (const struct rule *rule = table; rule->id != NULL; rule++)
+		rule->look(dossier, today, out);
+	if (is_left_alone(out, from))
+		silence_resting(out, from);
+}

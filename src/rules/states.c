@@ -1,0 +1,285 @@
+/* SPDX-License-Identifier: MIT */
+/* Rules about states and gaps: leave alone, planned work, facts that are missing. */
+#include <stdio.h>
+#include <string.h>
+
+#include "core/text.h"
+#include "look.h"
+
+/* --- leave-alone --- */
+
+/* A span in which a tree is to be left alone, by the grower or by the almanac after a hard cut. */
+struct rest {
+	struct date from;
+	struct maybe_date until;
+	bool by_rule;
+	const char *reason;
+	const char *source;
+	enum known_by sure;
+	const struct entry *cause;
+};
+
+static bool rest_of_leave(const struct entry *entry, enum hemisphere hemisphere, struct rest *rest)
+{
+	struct date_span until;
+
+	if (entry->kind != KIND_LEAVE || !look_day(entry, &rest->from))
+		return false;
+	rest->until = (struct maybe_date){0};
+	if (date_span_parse(entry_detail(entry, FIELD_UNTIL), hemisphere, &until, NULL) ==
+		STATUS_OK)
+		rest->until = until.low;
+	rest->by_rule = false;
+	rest->reason = entry->note != NULL ? entry->note : "";
+	rest->source = "as you logged it";
+	rest->sure = KNOWN_READ;
+	rest->cause = entry;
+	return true;
+}
+
+/* Kinds that answer a hard cut with leaves: the almanac says for how many days to leave them. */
+static bool rest_of_cut(const struct dossier *dossier, const struct entry *entry, struct rest *rest)
+{
+	const struct fact_row *fact =
+		dossier->kind.species == NULL
+			? NULL
+			: species_fact(dossier->kind.species, "leave-after-hard-cut");
+	struct share share = look_crown_share(dossier, entry);
+
+	if (fact == NULL || !fact->low.known || !look_is_shaping(entry) ||
+		!look_day(entry, &rest->from))
+		return false;
+	if (entry_cut_kind(entry) != CUT_RENOVATION &&
+		!(share.known && share.low * 1000.0 >= HARD_CUT_PERMILLE))
+		return false;
+	rest->until = known_date(date_add_days(rest->from, (int32_t)fact->low.value));
+	rest->by_rule = true;
+	rest->reason = fact->text;
+	rest->source = fact->source;
+	rest->sure = fact->sure;
+	rest->cause = entry;
+	return true;
+}
+
+static void flag_rest(const struct dossier *dossier, const struct rest *rest, struct date today,
+	struct flags *out)
+{
+	char until[24] = "you say otherwise";
+	struct flag *flag = flags_add(out, "leave-alone", dossier, URGENCY_LEAVE);
+
+	if (rest->until.known)
+		date_format_plain(rest->until.value, until, sizeof until);
+	snprintf(flag->says, sizeof flag->says, "Leave this tree alone until %s%s%s.", until,
+		rest->reason[0] ? ": " : "", rest->reason);
+	snprintf(flag->action, sizeof flag->action,
+		"No cuts and no feed asked for until then; pests, water, picks and hazards still "
+		"speak.");
+	flag->began = known_date(rest->from);
+	flag->window_from = known_date(rest->from);
+	flag->window_to = rest->until;
+	flag->source = rest->source;
+	flag_entry_add(flag, rest->cause);
+	flag_key_set(flag, 0, rest->cause->id);
+	if (rest->until.known)
+		flags_change_on(out, today, rest->until.value);
+}
+
+static void flag_cut_in_rest(const struct dossier *dossier, const struct rest *rest,
+	const struct entry *cut, struct date today, struct flags *out)
+{
+	char when[24];
+	struct date day = {0};
+	(void)look_day(cut, &day);
+	enum urgency urgency =
+		rest->by_rule ? look_harm_urgency(day, today, rest->sure) : URGENCY_NOTE;
+	struct flag *flag = flags_add(out, "leave-alone", dossier, urgency);
+
+	snprintf(flag->says, sizeof flag->says, "Cut on %s while it was to be left alone%s%s.",
+		date_format_plain(day, when, sizeof when), rest->reason[0] ? ": " : "",
+		rest->reason);
+	snprintf(
+		flag->action, sizeof flag->action, "Let it grow through; cut no more this season.");
+	flag->began = known_date(day);
+	flag->source = rest->source;
+	flag_entry_add(flag, cut);
+	flag_entry_add(flag, rest->cause);
+	flag_key_set(flag, 0, cut->id);
+	flags_change_on(out, today, date_add_days(day, ACT_DAYS + 1));
+}
+
+static void look_at_rest(const struct dossier *dossier, const struct rest *rest, struct date today,
+	struct flags *out)
+{
+	bool over = rest->until.known && date_compare(today, rest->until.value) >= 0;
+
+	if (!over && date_compare(rest->from, today) <= 0)
+		flag_rest(dossier, rest, today, out);
+	for (int32_t i = 0; i < dossier->entry_count; i++) {
+		const struct entry *cut = dossier->entries[i];
+		struct date day;
+
+		if (cut == rest->cause || !look_is_shaping(cut) || !look_day(cut, &day) ||
+			date_compare(day, rest->from) <= 0 || date_days_between(day, today) > 180)
+			continue;
+		if (!rest->until.known || date_compare(day, rest->until.value) < 0)
+			flag_cut_in_rest(dossier, rest, cut, today, out);
+	}
+}
+
+void rule_leave_alone(const struct dossier *dossier, struct date today, struct flags *out)
+{
+	struct rest leave = {0};
+	struct rest after_cut = {0};
+	bool left = false;
+	bool cut_hard = false;
+
+	for (int32_t i = 0; i < dossier->entry_count; i++) {
+		struct rest rest = {0};
+
+		if (rest_of_leave(dossier->entries[i], dossier->place->hemisphere, &rest)) {
+			leave = rest; /* the newest word of the grower holds */
+			left = true;
+		}
+		if (!cut_hard && rest_of_cut(dossier, dossier->entries[i], &rest) &&
+			date_days_between(rest.from, today) < 1100) {
+			after_cut = rest;
+			cut_hard = !rest.until.known || date_compare(today, rest.until.value) < 0;
+		}
+	}
+	if (left)
+		look_at_rest(dossier, &leave, today, out);
+	if (cut_hard)
+		look_at_rest(dossier, &after_cut, today, out);
+}
+
+/* --- plan-due --- */
+
+static bool plan_is_done(const struct dossier *dossier, const struct entry *plan, struct date due)
+{
+	for (int32_t i = 0; i < dossier->entry_count; i++) {
+		const struct entry *entry = dossier->entries[i];
+		struct date day;
+
+		if (entry->kind == plan->kind && look_day(entry, &day) &&
+			date_compare(day, date_add_days(due, -SOON_DAYS)) >= 0)
+			return true;
+	}
+	return false;
+}
+
+/* The day planned work is due: its own, or so many days after the last time it was done. */
+static struct date plan_day(
+	const struct dossier *dossier, const struct entry *plan, struct date planned)
+{
+	const struct amount *every = entry_amount(plan, FIELD_EVERY);
+	struct date due = planned;
+
+	if (every == NULL || !every->low.known || every->low.value < 1)
+		return due;
+	for (int32_t i = 0; i < dossier->entry_count; i++) {
+		struct date day;
+
+		if (dossier->entries[i]->kind == plan->kind &&
+			look_day(dossier->entries[i], &day) &&
+			date_compare(day, date_add_days(planned, -SOON_DAYS)) >= 0)
+			due = date_add_days(day, (int32_t)every->low.value);
+	}
+	return due;
+}
+
+void rule_plan_due(const struct dossier *dossier, struct date today, struct flags *out)
+{
+	enum { AFTER_DAYS = 60 };
+	char when[24], cause[DATE_SIZE + ID_SIZE + 1], day_text[DATE_SIZE];
+
+	for (int32_t i = 0; i < dossier->planned_count; i++) {
+		const struct entry *plan = dossier->planned[i];
+		bool repeats = entry_amount(plan, FIELD_EVERY) != NULL;
+		struct date day;
+
+		if (!look_day(plan, &day))
+			continue;
+		struct date due = plan_day(dossier, plan, day);
+		struct date last = due;
+		if (!repeats && plan->day.high.known)
+			last = plan->day.high.value;
+		flags_change_on(out, today, date_add_days(due, -SOON_DAYS));
+		flags_change_on(out, today, due);
+		flags_change_on(out, today, date_add_days(last, 1));
+		flags_change_on(out, today, date_add_days(last, AFTER_DAYS + 1));
+		if (date_days_between(today, due) > SOON_DAYS ||
+			date_days_between(last, today) > AFTER_DAYS ||
+			(!repeats && plan_is_done(dossier, plan, due)))
+			continue;
+		enum urgency urgency = URGENCY_DUE;
+		if (date_compare(today, due) < 0)
+			urgency = URGENCY_SOON;
+		else if (date_days_between(last, today) > SOON_DAYS)
+			urgency = URGENCY_NOTE;
+		struct flag *flag = flags_add(out, "plan-due", dossier, urgency);
+		snprintf(flag->says, sizeof flag->says, "Planned for %s: %s",
+			date_format_plain(due, when, sizeof when), plan->words);
+		snprintf(flag->action, sizeof flag->action,
+			"Ask before a cut; log it when it is done, or plan it for another day.");
+		flag->source = "your own plan";
+		flag->began = known_date(due);
+		flag->window_from = known_date(due);
+		flag->window_to = known_date(last);
+		flag->settles = plan->kind;
+		snprintf(flag->fills, sizeof flag->fills, "%s %s ", dossier->tree.label,
+			kind_row(plan->kind)->past);
+		flag_entry_add(flag, plan);
+		snprintf(cause, sizeof cause, "%s %s", plan->id, date_format(due, day_text));
+		flag_key_set(flag, 0, cause);
+	}
+}
+
+/* --- facts-missing: only what stops an act or a due; folded over the yard by the review --- */
+
+static void ask_fact(const struct dossier *dossier, const char *fact, const char *says,
+	const char *action, struct flags *out)
+{
+	struct flag *flag = flags_add(out, "facts-missing", dossier, URGENCY_NOTE);
+
+	text_copy(flag->fact, sizeof flag->fact, fact);
+	snprintf(flag->says, sizeof flag->says, "%s", says);
+	snprintf(flag->action, sizeof flag->action, "%s", action);
+	flag->source = "needed for dates and doses";
+	flag_key_set(flag, 0, fact);
+}
+
+/* Do this kind's cut rows depend on the climate? */
+static bool rows_need_climate(const struct species *species)
+{
+	for (int32_t i = 0; i < species->cut_count; i++)
+		if (species->cuts[i].climate != CLIMATE_ANY)
+			return true;
+	return false;
+}
+
+void rule_facts_missing(const struct dossier *dossier, struct date today, struct flags *out)
+{
+	const struct tree_kind *kind = &dossier->kind;
+	const char *why_text = "";
+
+	if (kind->species == NULL && kind->candidate_count == 0 && kind->outside == NULL)
+		ask_fact(dossier, "kind", "kind not known",
+			"Say what it is, or which it could be: no date is given for an unknown "
+			"kind.",
+			out);
+	if (dossier->place->hemisphere == HEMISPHERE_UNKNOWN)
+		ask_fact(dossier, "hemisphere", "hemisphere not known",
+			"Say north or south (place set --hemisphere): until then no date is given.",
+			out);
+	if (kind->species != NULL && dossier->climate == CLIMATE_ANY &&
+		dossier->place->hemisphere != HEMISPHERE_UNKNOWN &&
+		rows_need_climate(kind->species))
+		ask_fact(dossier, "climate", "wet season and winters not known",
+			"Say when it rains and how winters are (place set --wet --winter): the "
+			"right time "
+			"to cut depends on it.",
+			out);
+	if (!dossier->trunk.known && look_feeds(dossier, today, &why_text))
+		ask_fact(dossier, "girth", "girth not known",
+			"Put a tape round the trunk: a dose is worked out from it.", out);
+}
