@@ -1,7 +1,7 @@
 #!/bin/bash
 # SPDX-License-Identifier: MIT
 # Is anything too long to read? Functions 60 lines, sources 500, headers 200, tests 900, Makefile
-# 160, lines 100 columns (a tab is eight). Tables are not functions and may be as long as the file.
+# 160, lines 100 columns (a tab is eight). Tables do not count, also when they stand in a function.
 set -uo pipefail
 
 faults=0
@@ -10,8 +10,17 @@ fault() {
 	faults=$((faults + 1))
 }
 
+table_lines() { # FILE FIRST LAST: how many of these lines are a table inside a function
+	sed -n "$2,$3p" "$1" | awk '
+		/^\tstatic const / { inside = 1 }
+		inside { lines++ }
+		/^\t}?[^\t]*;$/ { inside = 0 }
+		END { print lines + 0 }'
+}
+
 while IFS=$'\t' read -r name file first last; do
 	lines=$((last - first + 1))
+	[ "$lines" -le 60 ] || lines=$((lines - $(table_lines "$file" "$first" "$last")))
 	[ "$lines" -le 60 ] || fault "$file:$first: $name has $lines lines; at most 60"
 done < <(find src include tests -name '*.[ch]' -print0 |
 	xargs -0 -r ctags --languages=C --langmap=C:.c.h --kinds-C=f --fields=ne --sort=no -f - |

@@ -109,6 +109,8 @@ lines() { # COUNT: that many lines inside a function
 }
 sizes function_of_60_lines_is_fine '' src/core/a.c "$(lines 60)\n"
 sizes function_of_61_lines_is_seen 'long_one has 61 lines' src/core/a.c "$(lines 61)\n"
+sizes table_in_a_function_does_not_count '' src/core/a.c \
+	"$(lines 60 | sed '3a\\\tstatic const int rows[] = {\n\t\t1,\n\t\t2,\n\t};')\n"
 sizes source_of_501_lines_is_seen '501 lines; at most 500' src/core/a.c "$(yes '/* */' | head -501)\n"
 sizes header_of_201_lines_is_seen '201 lines; at most 200' \
 	include/core/a.h "$(yes '/* */' | head -201)\n"
