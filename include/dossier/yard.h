@@ -28,8 +28,44 @@ enum status yard_dossier(struct yard *yard, const char *tree_id, const struct do
 enum status yard_dossier_with(struct yard *yard, const char *tree_id, const struct entry *extra,
 	struct date today, const struct dossier **out, struct fault *why) MUST_CHECK;
 
+/* Both into an arena of the caller's: for whoever looks at many trees. */
+enum status yard_dossier_in(struct yard *yard, const char *tree_id, struct arena *arena,
+	const struct dossier **out, struct fault *why) MUST_CHECK;
+enum status yard_dossier_with_in(struct yard *yard, const char *tree_id, const struct entry *extra,
+	struct date today, struct arena *arena, const struct dossier **out,
+	struct fault *why) MUST_CHECK;
+
+/* Every standing tree (gone_too: those gone as well), grafts right after their host. A dossier
+ * lives only as long as the visit. Anything but STATUS_OK from visit ends the round and is
+ * answered; STATUS_END ends it without fault. */
+struct yard_visitor {
+	void *owner;
+	enum status (*visit)(void *owner, const struct dossier *dossier, struct fault *why);
+};
+enum status yard_each(struct yard *yard, bool gone_too, const struct yard_visitor *visitor,
+	struct fault *why) MUST_CHECK;
+
+/* A spot picked as one ("off the clump"): its own pick and loss entries by season. */
+struct spot_crop {
+	struct spot spot;
+	char kind_name[NAME_SIZE];     /* "fig"; "apple and pear" where kinds differ; "" nothing */
+	const struct species *species; /* NULL: nothing stands there, or kinds differ */
+	int32_t trees;                 /* standing there */
+	const struct entry *const *entries; /* picks and losses, done, by day */
+	int32_t entry_count;
+	struct season_rule season_rule;
+	const struct season *seasons;
+	int32_t season_count;
+	int32_t season_year; /* of today */
+};
+enum status yard_spot_crop(struct yard *yard, const char *spot_id, struct arena *arena,
+	const struct spot_crop **out, struct fault *why) MUST_CHECK;
+
+/* Products in hand, as read when the yard was opened. */
+const struct product *yard_products(const struct yard *yard, int32_t *count);
+
 /* What a tree is, by its identity rows as they stand on a day: later opinions win, a change of
- * sense `change` holds from its day on, a correction holds for all time. */
+ * sense `change` holds from its day on, a correction for all time between two changes. */
 enum status yard_kind(struct yard *yard, const char *tree_id, struct date day,
 	struct tree_kind *out, struct fault *why) MUST_CHECK;
 
@@ -37,9 +73,12 @@ enum status yard_kind(struct yard *yard, const char *tree_id, struct date day,
  * called after any change of identity, place, own windows, hosts. */
 enum status yard_put_turns(struct store *store, const struct almanac *almanac, const char *tree_id,
 	struct fault *why) MUST_CHECK;
-/* For all trees and picked spots; on the first writable opening under another almanac. */
-enum status yard_put_all_turns(
-	struct store *store, const struct almanac *almanac, struct fault *why) MUST_CHECK;
+/* The same for a spot by itself (trees came or went, a first pick "off the clump"). */
+enum status yard_put_spot_turns(struct store *store, const struct almanac *almanac,
+	const char *spot_id, struct fault *why) MUST_CHECK;
+/* For all trees and spots; on the first writable opening under another almanac. */
+enum status yard_put_all_turns(struct store *store, const struct almanac *almanac,
+	struct fault *why) MUST_CHECK;
 
 /* Names for the entry line: the store's, and the almanac's kinds. */
 struct line_names_owner {

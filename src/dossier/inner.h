@@ -1,0 +1,94 @@
+/* SPDX-License-Identifier: MIT */
+/* inner.h - what the files of src/dossier share: the yard's facts, lists of entries, crops. */
+#ifndef DOSSIER_INNER_H
+#define DOSSIER_INNER_H
+
+#include "dossier/kind.h"
+#include "dossier/yard.h"
+
+/* Entries in the order of their days; those of no known day first. */
+struct entry_list {
+	struct arena *arena;
+	const struct entry **items;
+	int32_t count;
+	int32_t capacity;
+};
+void entry_list_add(struct entry_list *list, const struct entry *entry);
+void entry_list_sort(struct entry_list *list);
+
+struct yard {
+	struct store *store;
+	const struct almanac *almanac;
+	struct arena *arena;
+	struct date today;
+	struct place place;
+	enum climate climate;
+	struct number_rules numbers;
+	struct own_window *own_windows;
+	int32_t own_window_count;
+	struct own_rate *own_rates;
+	int32_t own_rate_count;
+	struct choice *choices;
+	int32_t choice_count;
+	struct product *products;
+	int32_t product_count;
+	struct container *containers;
+	int32_t container_count;
+	struct container_weight *weights;
+	int32_t weight_count;
+	struct weather_day *weather; /* observed, of the last 400 days, by day */
+	int32_t weather_count;
+	struct entry_list place_entries;
+	struct entry_list area_entries; /* of all areas: done work, told apart by their subject */
+};
+
+/* One telling of a tree: for which day, into which arena, with which entry added (or NULL). */
+struct telling {
+	struct yard *yard;
+	struct arena *arena;
+	struct date today;
+	const struct entry *extra;
+};
+enum status story_tell(const struct telling *telling, const char *tree_id,
+	const struct dossier **out, struct fault *why) MUST_CHECK;
+/* A tree that is no graft, with its standing grafts, as it was listed. */
+enum status story_tell_whole(const struct telling *telling, const struct tree *tree,
+	const struct dossier **out, struct fault *why) MUST_CHECK;
+
+/* --- crops --- */
+/* A stretch of a subject's life with one way of naming seasons. */
+struct era {
+	struct maybe_date from; /* unknown: always */
+	struct season_rule rule;
+	char species[KEY_SIZE]; /* for the weight of a container; "" unknown */
+};
+struct season_rule rule_of_kind(
+	const struct yard *yard, const struct tree_kind *kind, const char *tree_id);
+/* Eras of a tree up to the day, at least one; out holds ERAS_MAX + 1. */
+int32_t eras_of_tree(const struct yard *yard, const struct identity *identities, int32_t count,
+	const char *tree_id, struct date until, struct era *out);
+/* Eras of a spot by what stood there; mixed kinds count as unknown. out holds ERAS_MAX + 1. */
+enum status eras_of_spot(const struct yard *yard, const char *spot_id, struct arena *arena,
+	struct era *out, int32_t *count, struct fault *why) MUST_CHECK;
+
+/* The part of a spot's crop that says what stands there now. */
+enum status spot_kind_tell(const struct yard *yard, const char *spot_id, struct arena *arena,
+	struct spot_crop *crop, struct fault *why) MUST_CHECK;
+
+struct crop_story {
+	const struct season *seasons;
+	int32_t season_count;
+	struct expected_crop expected; /* of the last era */
+};
+/* Pick and loss entries of one subject put into seasons, era by era. */
+struct crop_story crop_tell(const struct telling *telling, const struct entry_list *crops,
+	const struct era *eras, int32_t era_count);
+/* How many seasons at the end belong to the last era alone. */
+int32_t seasons_of_last_era(
+	const struct season *seasons, int32_t count, const struct era *eras, int32_t era_count);
+
+/* stages and picks: done entries of one subject in day order. */
+struct tree_learning learn_from(const struct telling *telling, const struct entry_list *entries,
+	const struct tree_kind *kind, const struct crop_story *crop, const struct era *era);
+
+#endif

@@ -1,0 +1,273 @@
+/* SPDX-License-Identifier: MIT */
+/* The yard: facts that all trees share, read once. */
+#include <assert.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "core/text.h"
+#include "dossier/inner.h"
+
+enum { WEATHER_DAYS = 400, TREES_A_PAGE = 256 };
+
+void entry_list_add(struct entry_list *list, const struct entry *entry)
+{
+	if (list->count == list->capacity) {
+		int32_t capacity = list->capacity == 0 ? 16 : list->capacity * 2;
+		size_t size = sizeof list->items[0];
+		list->items = arena_grow(list->arena, list->items, (size_t)list->count * size,
+			(size_t)capacity * size);
+		list->capacity = capacity;
+	}
+	list->items[list->count++] = entry;
+}
+
+static int32_t sort_day(const struct entry *entry)
+{
+	struct maybe_date day = date_span_first(&entry->day);
+	return day.known ? day.value.day : INT32_MIN;
+}
+
+static int compare_days(const void *left, const void *right)
+{
+	const struct entry *a = *(const struct entry *const *)left;
+	const struct entry *b = *(const struct entry *const *)right;
+	int32_t day_a = sort_day(a);
+	int32_t day_b = sort_day(b);
+	if (day_a != day_b)
+		return day_a < day_b ? -1 : 1;
+	int typed = strcmp(a->typed_at, b->typed_at);
+	return typed != 0 ? typed : strcmp(a->id, b->id);
+}
+
+void entry_list_sort(struct entry_list *list)
+{
+	for (int32_t i = 1; i < list->count; i++) {
+		if (sort_day(list->items[i - 1]) <= sort_day(list->items[i]))
+			continue;
+		qsort(list->items, (size_t)list->count, sizeof list->items[0], compare_days);
+		return;
+	}
+}
+
+static enum status list_entries(struct yard *yard, const char *subject_id, struct entry_list *out,
+	struct fault *why)
+{
+	struct entry_query query = {.subject_id = subject_id, .planned = 0};
+	struct entry *entries;
+	int32_t count;
+	enum status status =
+		store_entry_list(yard->store, &query, out->arena, &entries, &count, why);
+	for (int32_t i = 0; status == STATUS_OK && i < count; i++)
+		entry_list_add(out, &entries[i]);
+	return status;
+}
+
+static enum status load_area_entries(struct yard *yard, struct fault *why)
+{
+	struct area *areas;
+	int32_t count;
+	enum status status = store_area_list(yard->store, yard->arena, &areas, &count, why);
+	for (int32_t i = 0; status == STATUS_OK && i < count; i++)
+		status = list_entries(yard, areas[i].id, &yard->area_entries, why);
+	return status;
+}
+
+static enum status load_weather(struct yard *yard, struct fault *why)
+{
+	struct weather_day *days;
+	int32_t count;
+	enum status status = store_weather_day_list(yard->store,
+		known_date(date_add_days(yard->today, -WEATHER_DAYS)), known_date(yard->today),
+		yard->arena, &days, &count, why);
+	if (status != STATUS_OK)
+		return status;
+	int32_t kept = 0;
+	for (int32_t i = 0; i < count; i++)
+		if (!days[i].forecast)
+			days[kept++] = days[i];
+	yard->weather = days;
+	yard->weather_count = kept;
+	return STATUS_OK;
+}
+
+static enum status load_settings(struct yard *yard, struct fault *why)
+{
+	struct store *store = yard->store;
+	struct arena *arena = yard->arena;
+	enum status status = store_place_load(store, &yard->place, why);
+	if (status == STATUS_OK)
+		status = store_own_window_list(
+			store, arena, &yard->own_windows, &yard->own_window_count, why);
+	if (status == STATUS_OK)
+		status = store_own_rate_list(
+			store, arena, &yard->own_rates, &yard->own_rate_count, why);
+	if (status == STATUS_OK)
+		status = store_choice_list(store, arena, &yard->choices, &yard->choice_count, why);
+	if (status == STATUS_OK)
+		status = store_product_list(
+			store, arena, &yard->products, &yard->product_count, why);
+	if (status == STATUS_OK)
+		status = store_container_list(store, arena, &yard->containers,
+			&yard->container_count, &yard->weights, &yard->weight_count, why);
+	return status;
+}
+
+enum status yard_open(struct store *store, const struct almanac *almanac, struct date today,
+	struct arena *arena, struct yard **out, struct fault *why)
+{
+	struct yard *yard = arena_alloc(arena, sizeof *yard);
+	yard->store = store;
+	yard->almanac = almanac;
+	yard->arena = arena;
+	yard->today = today;
+	yard->place_entries.arena = arena;
+	yard->area_entries.arena = arena;
+	enum status status = load_settings(yard, why);
+	if (status == STATUS_OK)
+		status = load_weather(yard, why);
+	if (status == STATUS_OK)
+		status = list_entries(yard, "", &yard->place_entries, why);
+	if (status == STATUS_OK)
+		status = load_area_entries(yard, why);
+	if (status != STATUS_OK)
+		return status;
+	yard->climate = climate_of_place(&yard->place);
+	yard->numbers = (struct number_rules){
+		.units = yard->place.units,
+		.gallon = yard->place.gallon,
+		.style = yard->place.numbers,
+	};
+	*out = yard;
+	return STATUS_OK;
+}
+
+const struct place *yard_place(const struct yard *yard)
+{
+	return &yard->place;
+}
+
+enum climate yard_climate(const struct yard *yard)
+{
+	return yard->climate;
+}
+
+struct date yard_today(const struct yard *yard)
+{
+	return yard->today;
+}
+
+struct number_rules yard_numbers(const struct yard *yard)
+{
+	return yard->numbers;
+}
+
+const struct almanac *yard_almanac(const struct yard *yard)
+{
+	return yard->almanac;
+}
+
+struct store *yard_store(const struct yard *yard)
+{
+	return yard->store;
+}
+
+const struct product *yard_products(const struct yard *yard, int32_t *count)
+{
+	*count = yard->product_count;
+	return yard->products;
+}
+
+enum status yard_kind(struct yard *yard, const char *tree_id, struct date day,
+	struct tree_kind *out, struct fault *why)
+{
+	struct arena *arena = arena_new();
+	struct identity *identities;
+	int32_t count;
+	enum status status =
+		store_identity_list(yard->store, tree_id, arena, &identities, &count, why);
+	if (status == STATUS_OK)
+		*out = kind_on(yard->almanac, identities, count, day);
+	arena_free(arena);
+	return status;
+}
+
+enum status yard_dossier(
+	struct yard *yard, const char *tree_id, const struct dossier **out, struct fault *why)
+{
+	return yard_dossier_in(yard, tree_id, yard->arena, out, why);
+}
+
+enum status yard_dossier_in(struct yard *yard, const char *tree_id, struct arena *arena,
+	const struct dossier **out, struct fault *why)
+{
+	struct telling telling = {.yard = yard, .arena = arena, .today = yard->today};
+	return story_tell(&telling, tree_id, out, why);
+}
+
+enum status yard_dossier_with(struct yard *yard, const char *tree_id, const struct entry *extra,
+	struct date today, const struct dossier **out, struct fault *why)
+{
+	return yard_dossier_with_in(yard, tree_id, extra, today, yard->arena, out, why);
+}
+
+enum status yard_dossier_with_in(struct yard *yard, const char *tree_id, const struct entry *extra,
+	struct date today, struct arena *arena, const struct dossier **out, struct fault *why)
+{
+	struct telling telling = {
+		.yard = yard, .arena = arena, .today = today, .extra = extra};
+	return story_tell(&telling, tree_id, out, why);
+}
+
+static enum status visit_grafts(
+	const struct dossier *host, const struct yard_visitor *visitor, struct fault *why)
+{
+	enum status status = STATUS_OK;
+	for (int32_t i = 0; status == STATUS_OK && i < host->graft_count; i++) {
+		status = visitor->visit(visitor->owner, host->grafts[i], why);
+		if (status == STATUS_OK)
+			status = visit_grafts(host->grafts[i], visitor, why);
+	}
+	return status;
+}
+
+/* One listed tree: a standing graft comes with its host, a gone one by itself. */
+static enum status visit_tree(const struct telling *telling, const struct tree *tree,
+	const struct yard_visitor *visitor, struct fault *why)
+{
+	bool is_graft = tree->host_id[0] != '\0';
+	bool is_gone = tree->gone.text[0] != '\0';
+	if (is_graft && !is_gone)
+		return STATUS_OK;
+	const struct dossier *dossier;
+	enum status status = is_graft ? story_tell(telling, tree->id, &dossier, why)
+				      : story_tell_whole(telling, tree, &dossier, why);
+	if (status == STATUS_OK)
+		status = visitor->visit(visitor->owner, dossier, why);
+	if (status == STATUS_OK && !is_graft)
+		status = visit_grafts(dossier, visitor, why);
+	return status;
+}
+
+enum status yard_each(struct yard *yard, bool gone_too, const struct yard_visitor *visitor,
+	struct fault *why)
+{
+	struct arena *page = arena_new();
+	struct arena *scratch = arena_new();
+	struct telling telling = {.yard = yard, .arena = scratch, .today = yard->today};
+	struct tree_query query = {.gone_too = gone_too, .most = TREES_A_PAGE};
+	enum status status = STATUS_OK;
+	int32_t count = TREES_A_PAGE;
+	while (status == STATUS_OK && count == TREES_A_PAGE) {
+		struct tree *trees;
+		status = store_tree_list(yard->store, &query, page, &trees, &count, why);
+		for (int32_t i = 0; status == STATUS_OK && i < count; i++) {
+			status = visit_tree(&telling, &trees[i], visitor, why);
+			arena_reset(scratch);
+		}
+		query.offset += TREES_A_PAGE;
+		arena_reset(page);
+	}
+	arena_free(scratch);
+	arena_free(page);
+	return status == STATUS_END ? STATUS_OK : status;
+}
