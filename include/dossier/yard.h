@@ -77,8 +77,8 @@ enum status yard_put_turns(struct store *store, const struct almanac *almanac, c
 enum status yard_put_spot_turns(struct store *store, const struct almanac *almanac,
 	const char *spot_id, struct fault *why) MUST_CHECK;
 /* For all trees and spots; on the first writable opening under another almanac. */
-enum status yard_put_all_turns(struct store *store, const struct almanac *almanac,
-	struct fault *why) MUST_CHECK;
+enum status yard_put_all_turns(
+	struct store *store, const struct almanac *almanac, struct fault *why) MUST_CHECK;
 
 /* Names for the entry line: the store's, and the almanac's kinds. */
 struct line_names_owner {

@@ -13,8 +13,8 @@ struct weighing {
 
 /* The weight of one container that holds on a day: for this kind before any kind, the latest that
  * began by then. NULL when it was never weighed. */
-static const struct container_weight *weight_on(const struct weighing *weighing,
-	const struct container *container, struct date day)
+static const struct container_weight *weight_on(
+	const struct weighing *weighing, const struct container *container, struct date day)
 {
 	const struct yard *yard = weighing->yard;
 	const struct container_weight *best = NULL;
@@ -106,8 +106,7 @@ static bool is_bare(const struct season *season)
 }
 
 /* Adds one era's rows: no year twice unless both hold something, no year left out between. */
-static void season_list_join(
-	struct season_list *list, const struct season *rows, int32_t count)
+static void season_list_join(struct season_list *list, const struct season *rows, int32_t count)
 {
 	for (int32_t i = 0; i < count; i++) {
 		if (list->count == 0) {
@@ -144,8 +143,8 @@ static void tell_era(const struct telling *telling, const struct entry_list *cro
 	if (next != NULL && own.count == 0)
 		return;
 	struct season *rows;
-	int32_t count = season_table(own.items, own.count, &era->rule, telling->today, &weigher,
-		telling->arena, &rows);
+	int32_t count = season_table(
+		own.items, own.count, &era->rule, telling->today, &weigher, telling->arena, &rows);
 	if (next != NULL) {
 		struct date last_day = date_add_days(next->from.value, -1);
 		int32_t last_year = season_year_of(&era->rule, last_day);
@@ -163,8 +162,7 @@ int32_t seasons_of_last_era(
 	if (!era->from.known)
 		return count;
 	while (own < count) {
-		struct window_span span =
-			season_span(&era->rule, seasons[count - 1 - own].year);
+		struct window_span span = season_span(&era->rule, seasons[count - 1 - own].year);
 		if (span.from.day < era->from.value.day)
 			break;
 		own++;
@@ -175,7 +173,8 @@ int32_t seasons_of_last_era(
 static struct maybe_i64 fruit_weight(const struct telling *telling, const struct era *era)
 {
 	const struct species *species = almanac_species(telling->yard->almanac, era->species);
-	const struct fact_row *fact = species == NULL ? NULL : species_fact(species, "fruit-weight");
+	const struct fact_row *fact =
+		species == NULL ? NULL : species_fact(species, "fruit-weight");
 	if (fact == NULL || !fact->low.known)
 		return (struct maybe_i64){.known = false};
 	if (!fact->high.known)
@@ -203,8 +202,8 @@ struct crop_story crop_tell(const struct telling *telling, const struct entry_li
 	}
 	struct crop_story story = {.seasons = list.items, .season_count = list.count};
 	int32_t own = seasons_of_last_era(list.items, list.count, eras, era_count);
-	story.expected = crop_expected(list.items + (list.count - own), own,
-		fruit_weight(telling, &eras[era_count - 1]));
+	story.expected = crop_expected(
+		list.items + (list.count - own), own, fruit_weight(telling, &eras[era_count - 1]));
 	return story;
 }
 

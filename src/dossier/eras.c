@@ -73,8 +73,8 @@ static enum status load_standers(const struct yard *yard, const char *spot_id, s
 	struct stander **out, int32_t *count, struct fault *why)
 {
 	struct tree_place *places;
-	enum status status = store_tree_place_list(
-		yard->store, NULL, spot_id, arena, &places, count, why);
+	enum status status =
+		store_tree_place_list(yard->store, NULL, spot_id, arena, &places, count, why);
 	if (status != STATUS_OK)
 		return status;
 	*out = arena_array(arena, (size_t)*count + 1, sizeof **out);
@@ -95,8 +95,8 @@ static const struct species *shared_species(const struct yard *yard, const struc
 	for (int32_t i = 0; i < count; i++) {
 		if (!stands_on(&standers[i].place, day))
 			continue;
-		struct tree_kind kind = kind_on(
-			yard->almanac, standers[i].identities, standers[i].count, day);
+		struct tree_kind kind =
+			kind_on(yard->almanac, standers[i].identities, standers[i].count, day);
 		if (kind.species == NULL || (*any && kind.species != shared)) {
 			*any = true;
 			return NULL;
@@ -136,8 +136,7 @@ enum status eras_of_spot(const struct yard *yard, const char *spot_id, struct ar
 {
 	struct stander *standers;
 	int32_t stander_count;
-	enum status status =
-		load_standers(yard, spot_id, arena, &standers, &stander_count, why);
+	enum status status = load_standers(yard, spot_id, arena, &standers, &stander_count, why);
 	if (status != STATUS_OK)
 		return status;
 	struct date *days;

@@ -131,8 +131,7 @@ static void fill_species(
 	kind->sure = holding->rows[0]->sure;
 	if (kind->sure == SURE_CANDIDATE) {
 		for (int32_t i = 0; i < holding->count; i++) {
-			const struct species *one =
-				species_named(almanac, holding->rows[i]->name);
+			const struct species *one = species_named(almanac, holding->rows[i]->name);
 			if (one != NULL)
 				kind->candidates[kind->candidate_count++] = one;
 		}
@@ -144,7 +143,7 @@ static void fill_species(
 	if (kind->species == NULL)
 		kind->outside = almanac_outside_kind(almanac, name);
 	struct text_builder text = text_builder_fixed(kind->name, sizeof kind->name);
-	text_add(&text, kind->species != NULL ? kind->species->name
+	text_add(&text, kind->species != NULL   ? kind->species->name
 			: kind->outside != NULL ? kind->outside
 						: name);
 	if (kind->sure == SURE_SUSPECTED)
@@ -184,8 +183,7 @@ int32_t kind_changes(const struct identity *identities, int32_t count, struct da
 		struct maybe_date latest = {.known = false};
 		for (int32_t i = 0; i < count; i++) {
 			struct maybe_date day = change_day(&identities[i]);
-			if (!day.known || day.value.day >= before.day ||
-				day.value.day > until.day)
+			if (!day.known || day.value.day >= before.day || day.value.day > until.day)
 				continue;
 			if (!latest.known || day.value.day > latest.value.day)
 				latest = day;

@@ -103,8 +103,8 @@ static struct learned learn_bloom(const struct telling *telling, const struct en
 	const struct species *species, const struct era *era, struct date turn)
 {
 	const struct yard *yard = telling->yard;
-	struct window window = window_resolve(species, WINDOW_BLOOM, yard->climate, &yard->place,
-		NULL, 0, "", NULL, turn);
+	struct window window = window_resolve(
+		species, WINDOW_BLOOM, yard->climate, &yard->place, NULL, 0, "", NULL, turn);
 	if (!window.known || window.all_year)
 		return (struct learned){.seasons = 0};
 	int32_t from = circle_of(window.from);
@@ -157,10 +157,10 @@ struct tree_learning learn_from(const struct telling *telling, const struct entr
 	const struct yard *yard = telling->yard;
 	if (kind->species == NULL || !window_place_has_dates(&yard->place))
 		return learning;
-	struct season_rule almanac_rule = season_rule_for(
-		kind->species, yard->climate, &yard->place, NULL, 0, "");
-	struct date turn = season_span(
-		&almanac_rule, season_year_of(&almanac_rule, telling->today)).from;
+	struct season_rule almanac_rule =
+		season_rule_for(kind->species, yard->climate, &yard->place, NULL, 0, "");
+	struct date turn =
+		season_span(&almanac_rule, season_year_of(&almanac_rule, telling->today)).from;
 	learning.bloom = learn_bloom(telling, entries, kind->species, era, turn);
 	if (almanac_rule.harvest_from.month != 0 && !kind->species->harvest_all_year)
 		learn_picks(telling, entries, crop, era, &learning, &almanac_rule);

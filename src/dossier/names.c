@@ -25,8 +25,7 @@ static int32_t find_kinds(
 	for (size_t i = 0; count == 0 && i < sizeof plurals / sizeof plurals[0]; i++) {
 		size_t ending = strlen(plurals[i].ending);
 		char singular[NAME_SIZE];
-		if (length <= ending ||
-			!text_same(text + length - ending, plurals[i].ending))
+		if (length <= ending || !text_same(text + length - ending, plurals[i].ending))
 			continue;
 		struct text_builder word = text_builder_fixed(singular, sizeof singular);
 		text_add_n(&word, text, length - ending);

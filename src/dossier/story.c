@@ -27,8 +27,8 @@ static void tale_add(struct tale *tale, const struct entry *entry)
 }
 
 /* Entries of one subject, with the one to be tried when it is about that subject. */
-static enum status load_entries(const struct telling *telling, const char *subject_id,
-	int planned, struct entry_list *out, struct fault *why)
+static enum status load_entries(const struct telling *telling, const char *subject_id, int planned,
+	struct entry_list *out, struct fault *why)
 {
 	struct entry_query query = {.subject_id = subject_id, .planned = planned};
 	struct entry *entries;
@@ -46,8 +46,7 @@ static enum status load_entries(const struct telling *telling, const char *subje
 static enum status add_own_entries(struct tale *tale, struct fault *why)
 {
 	struct entry_list own = {.arena = tale->telling->arena};
-	enum status status =
-		load_entries(tale->telling, tale->dossier->tree.id, -1, &own, why);
+	enum status status = load_entries(tale->telling, tale->dossier->tree.id, -1, &own, why);
 	for (int32_t i = 0; status == STATUS_OK && i < own.count; i++)
 		tale_add(tale, own.items[i]);
 	return status;
@@ -100,8 +99,8 @@ static enum status add_spot_entries(
 		return status;
 	struct tree_place *places;
 	int32_t count;
-	status = store_tree_place_list(telling->yard->store, NULL, place->spot_id,
-		telling->arena, &places, &count, why);
+	status = store_tree_place_list(
+		telling->yard->store, NULL, place->spot_id, telling->arena, &places, &count, why);
 	for (int32_t i = 0; status == STATUS_OK && i < work.count; i++) {
 		const struct entry *entry = work.items[i];
 		if (stays_with_spot(entry->kind) || !stood_on(place, entry))
@@ -181,8 +180,8 @@ static void tell_age(struct dossier *dossier, struct date today)
 			continue;
 		struct date_parts then = date_parts(ends[i]->value);
 		int32_t years = now.year - then.year;
-		bool before_day = now.month < then.month ||
-				  (now.month == then.month && now.day < then.day);
+		bool before_day =
+			now.month < then.month || (now.month == then.month && now.day < then.day);
 		years -= before_day ? 1 : 0;
 		*ages[i] = known_i32(years < 0 ? 0 : years);
 	}
@@ -213,8 +212,8 @@ static void tell_trunk(struct tale *tale)
 	dossier->reading_count = trunk_readings(
 		dossier->entries, dossier->entry_count, tale->telling->arena, &readings);
 	dossier->readings = readings;
-	dossier->trunk = trunk_at(readings, dossier->reading_count, count_stems(dossier),
-		tale->telling->today);
+	dossier->trunk = trunk_at(
+		readings, dossier->reading_count, count_stems(dossier), tale->telling->today);
 }
 
 static void tell_crops(struct tale *tale)
@@ -301,8 +300,8 @@ static enum status tell_tree(const struct telling *telling, const struct tree *t
 	out->entry_count = tale.done.count;
 	out->planned = tale.planned.items;
 	out->planned_count = tale.planned.count;
-	out->kind = kind_on(telling->yard->almanac, tale.identities, tale.identity_count,
-		telling->today);
+	out->kind = kind_on(
+		telling->yard->almanac, tale.identities, tale.identity_count, telling->today);
 	tell_age(out, telling->today);
 	tell_crops(&tale);
 	tell_trunk(&tale);
@@ -317,8 +316,8 @@ static enum status tell_grafts(
 	struct tree_query query = {.host_id = host->tree.id};
 	struct tree *trees;
 	int32_t count;
-	enum status status = store_tree_list(
-		telling->yard->store, &query, telling->arena, &trees, &count, why);
+	enum status status =
+		store_tree_list(telling->yard->store, &query, telling->arena, &trees, &count, why);
 	if (status != STATUS_OK || count == 0 || deep == GRAFTS_DEEP_MAX)
 		return status;
 	const struct dossier **grafts =

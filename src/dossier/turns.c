@@ -90,8 +90,8 @@ static enum status put_spots_of(
 	return status;
 }
 
-enum status yard_put_turns(struct store *store, const struct almanac *almanac,
-	const char *tree_id, struct fault *why)
+enum status yard_put_turns(
+	struct store *store, const struct almanac *almanac, const char *tree_id, struct fault *why)
 {
 	struct arena *arena = arena_new();
 	struct yard yard;
@@ -104,8 +104,8 @@ enum status yard_put_turns(struct store *store, const struct almanac *almanac,
 	return status;
 }
 
-enum status yard_put_spot_turns(struct store *store, const struct almanac *almanac,
-	const char *spot_id, struct fault *why)
+enum status yard_put_spot_turns(
+	struct store *store, const struct almanac *almanac, const char *spot_id, struct fault *why)
 {
 	struct arena *arena = arena_new();
 	struct yard yard;
@@ -138,8 +138,7 @@ static enum status put_every_tree(const struct yard *yard, struct fault *why)
 	return status;
 }
 
-static enum status put_every_spot(
-	const struct yard *yard, struct arena *arena, struct fault *why)
+static enum status put_every_spot(const struct yard *yard, struct arena *arena, struct fault *why)
 {
 	struct arena *scratch = arena_new();
 	struct spot *spots;

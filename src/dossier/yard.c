@@ -49,8 +49,8 @@ void entry_list_sort(struct entry_list *list)
 	}
 }
 
-static enum status list_entries(struct yard *yard, const char *subject_id, struct entry_list *out,
-	struct fault *why)
+static enum status list_entries(
+	struct yard *yard, const char *subject_id, struct entry_list *out, struct fault *why)
 {
 	struct entry_query query = {.subject_id = subject_id, .planned = 0};
 	struct entry *entries;
@@ -213,8 +213,7 @@ enum status yard_dossier_with(struct yard *yard, const char *tree_id, const stru
 enum status yard_dossier_with_in(struct yard *yard, const char *tree_id, const struct entry *extra,
 	struct date today, struct arena *arena, const struct dossier **out, struct fault *why)
 {
-	struct telling telling = {
-		.yard = yard, .arena = arena, .today = today, .extra = extra};
+	struct telling telling = {.yard = yard, .arena = arena, .today = today, .extra = extra};
 	return story_tell(&telling, tree_id, out, why);
 }
 
@@ -248,8 +247,8 @@ static enum status visit_tree(const struct telling *telling, const struct tree *
 	return status;
 }
 
-enum status yard_each(struct yard *yard, bool gone_too, const struct yard_visitor *visitor,
-	struct fault *why)
+enum status yard_each(
+	struct yard *yard, bool gone_too, const struct yard_visitor *visitor, struct fault *why)
 {
 	struct arena *page = arena_new();
 	struct arena *scratch = arena_new();
