@@ -56,6 +56,11 @@ bool store_in_act(const struct store *store);
 enum status store_undo(struct store *store, char what[TEXT_SIZE], struct fault *why) MUST_CHECK;
 enum status store_redo(struct store *store, char what[TEXT_SIZE], struct fault *why) MUST_CHECK;
 
+/* What hangs on the records and has to be worked out anew with them (season turns): called inside
+ * the act of every undo and redo, before its commit; what it answers decides. */
+void store_set_after_turn(struct store *store,
+	enum status (*after)(struct store *store, void *context, struct fault *why), void *context);
+
 struct change_row {
 	char set_id[ID_SIZE];
 	char typed_at[STAMP_TEXT_SIZE];

@@ -59,7 +59,7 @@ static enum status add_set(struct store *store, const struct act_start *start, s
 	return sql_run(store, insert, why);
 }
 
-enum status act_begin(struct store *store, const struct act_start *start, struct fault *why)
+enum status act_lock(struct store *store, struct fault *why)
 {
 	assert(!store->in_act);
 	if (store->read_only)
@@ -69,11 +69,14 @@ enum status act_begin(struct store *store, const struct act_start *start, struct
 		return sql_fault(store, SQLITE_READONLY_DBMOVED, why);
 	sql_done_all(store);
 	enum status status = sql_exec(store, "BEGIN IMMEDIATE", why);
-	if (status != STATUS_OK)
-		return status;
-	store->in_act = true;
+	store->in_act = status == STATUS_OK;
 	store->act_changed = false;
-	status = add_set(store, start, why);
+	return status;
+}
+
+enum status act_name(struct store *store, const struct act_start *start, struct fault *why)
+{
+	enum status status = add_set(store, start, why);
 	if (status != STATUS_OK)
 		store_act_rollback(store);
 	else
@@ -87,7 +90,8 @@ enum status store_act_begin(
 	static const char *const kinds[] = {
 		[ACT_WORK] = "act", [ACT_IMPORT] = "import", [ACT_MERGE] = "merge"};
 	const struct act_start start = {.kind = kinds[kind], .what = what, .undoes = ""};
-	return act_begin(store, &start, why);
+	enum status status = act_lock(store, why);
+	return status == STATUS_OK ? act_name(store, &start, why) : status;
 }
 
 /* Season turns and the like stand outside history: they are kept, the empty set is not. */

@@ -32,6 +32,8 @@ struct store {
 	int64_t act_start;    /* sqlite3_total_changes64 once the change set was written */
 	int64_t seen_version; /* of PRAGMA data_version */
 	bool saved_since_backup;
+	enum status (*after_turn)(struct store *store, void *context, struct fault *why);
+	void *after_turn_context;
 	struct cached_statement statements[STATEMENTS_MAX];
 	int32_t statement_count;
 };

@@ -3,8 +3,10 @@
 
 static const struct statement *const tables[] = {
 	act_statements,
+	history_statements,
 	place_row_statements,
 	row_statements,
+	undo_statements,
 	words_statements,
 	NULL,
 };

@@ -7,8 +7,10 @@
 #include "sql.h"
 
 extern const struct statement act_statements[];
+extern const struct statement history_statements[];
 extern const struct statement place_row_statements[];
 extern const struct statement row_statements[];
+extern const struct statement undo_statements[];
 extern const struct statement words_statements[];
 
 /* All of them, ended by NULL. */

@@ -3,6 +3,8 @@
 
 #include "support/log.h"
 
+#include "store/tables.h"
+
 #include <stdlib.h>
 #include <string.h>
 
@@ -151,4 +153,49 @@ int64_t log_file_one(const char *path, const char *sql)
 	const int64_t value = one_on(database, sql);
 	sqlite3_close(database);
 	return value;
+}
+
+/* --- what is seen --- */
+
+static void dump_row(FILE *out, sqlite3_stmt *statement)
+{
+	for (int i = 0; i < sqlite3_column_count(statement); i++) {
+		const char *name = sqlite3_column_name(statement, i);
+		const char *text = (const char *)sqlite3_column_text(statement, i);
+		if (strcmp(name, "row") != 0 && strcmp(name, "made") != 0)
+			(void)fprintf(out, "%s=%s ", name, text == NULL ? "NULL" : text);
+	}
+	(void)fputc('\n', out);
+}
+
+static void dump_query(FILE *out, sqlite3 *database, const char *sql)
+{
+	sqlite3_stmt *statement = NULL;
+	if (sqlite3_prepare_v2(database, sql, -1, &statement, NULL) != SQLITE_OK)
+		fail_msg("%s: %s", sql, sqlite3_errmsg(database));
+	while (sqlite3_step(statement) == SQLITE_ROW)
+		dump_row(out, statement);
+	sqlite3_finalize(statement);
+}
+
+char *log_dump(struct log *yard)
+{
+	char *text = NULL;
+	size_t length = 0;
+	FILE *out = open_memstream(&text, &length);
+	assert_non_null(out);
+	for (const struct table_row_kind *table = store_tables(); table->name != NULL; table++) {
+		char sql[128];
+		if (!table->in_history)
+			continue;
+		(void)fprintf(out, "[%s]\n", table->name);
+		(void)snprintf(sql, sizeof sql, "SELECT * FROM %s WHERE struck = 0 ORDER BY id",
+			table->name);
+		dump_query(out, yard->store->database, sql);
+	}
+	(void)fputs("[words]\n", out);
+	dump_query(out, yard->store->database,
+		"SELECT body, table_name, row_id FROM word_index ORDER BY rowid");
+	(void)fclose(out);
+	return text;
 }

@@ -41,4 +41,8 @@ int64_t log_count(struct log *yard, const char *table);
 void log_file_exec(const char *path, const char *sql);
 int64_t log_file_one(const char *path, const char *sql);
 
+/* All that is seen of the records (rows not struck, without row numbers and makers) and the words
+ * of the search, as text: two logs that show the same answer the same. free() it. */
+char *log_dump(struct log *yard);
+
 #endif
