@@ -17,6 +17,9 @@ struct work_logged {
 };
 enum status work_log(struct yard *yard, const struct reading *reading, struct work_logged *out,
 	struct fault *why) MUST_CHECK;
+/* The same inside an act that is already open (a file of lines). */
+enum status work_log_in_act(struct yard *yard, const struct reading *reading,
+	struct work_logged *out, struct fault *why) MUST_CHECK;
 /* Reads and logs one line in one go. */
 enum status work_enter(struct yard *yard, const char *line, const struct line_context *context,
 	struct work_logged *out, struct fault *why) MUST_CHECK;
