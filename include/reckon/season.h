@@ -52,15 +52,17 @@ struct season {
 	int32_t picks;           /* entries */
 	int32_t unweighed;       /* picks without a weight */
 	bool said_last;          /* "picked last" */
-	struct maybe_date first_pick;
+	bool none_said;          /* "none seen" was logged; zero only when nothing was picked */
+	struct maybe_date first_pick; /* of picks whose day is known to a fortnight */
 	struct maybe_date last_pick;
 };
-/* Picked and lost together, by their points; unknown when nothing has a figure. */
+/* Picked and lost together, by their points; unknown when no pick has a figure. */
 struct maybe_i64 season_total_mg(const struct season *season);
 
 /* Groups pick and loss entries (of one subject, any order) into seasons up to the one that holds
- * `today`, oldest first, with a row for each year between without a gap; entries whose season
- * was given go there. weigh: turns an amount in containers into milligrams (may be NULL). */
+ * `today` (or a later one that the grower named), oldest first, with a row for each year between
+ * without a gap; entries whose season was given go there. weigh: turns an amount in containers
+ * into milligrams (may be NULL). */
 struct season_weigher {
 	const void *owner;
 	bool (*weigh)(const void *owner, const struct amount *amount, struct date day,
