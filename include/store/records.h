@@ -2,10 +2,12 @@
 /* records.h - records in and out of the log.
  *
  * add: inside an act; fills record->id when it is "" and copies nothing else back. save: writes
- * the fields that differ from the row as it stands, each with its change row; STATUS_CONFLICT
- * when the row was changed since it was read (its newest change differs). strike: takes the
- * record back (never deletes). Lists live in the caller's arena, in a stable order, and leave
- * struck rows out. `find` answers STATUS_ABSENT when there is none. */
+ * the fields that differ from the row as it stands, each with its change row; STATUS_ABSENT when
+ * it was struck. What was changed meanwhile shows by store_row_newest_change. strike: takes the
+ * record back (never deletes). STATUS_CONFLICT when another standing area, spot, product or
+ * container has the name. After any failure the act is to be rolled back. Lists live in the
+ * caller's arena, in a stable order, and leave struck rows out. `find` and `load` answer
+ * STATUS_ABSENT when there is none. */
 #ifndef STORE_RECORDS_H
 #define STORE_RECORDS_H
 
@@ -75,8 +77,9 @@ enum status store_tree_load(
  * or renamed). */
 enum status store_tree_find(
 	struct store *store, const char *label, struct tree *out, struct fault *why) MUST_CHECK;
-/* For struct line_names: exact and short matches among trees, spots, areas, containers and
- * products; not NAME_KIND, which is the almanac's. */
+/* For struct line_names: matches among trees, spots, areas, containers and products; not
+ * NAME_KIND, which is the almanac's. Trees: the standing one with the label, else the one that
+ * last bore it, else the standing ones that it shortens. */
 int32_t store_name_find(struct store *store, enum name_class class, const char *text, size_t length,
 	struct name_match *out, int32_t max);
 

@@ -41,9 +41,14 @@ enum status store_choice_add(
 enum status store_choice_list(struct store *store, struct arena *arena, struct choice **out,
 	int32_t *count, struct fault *why) MUST_CHECK;
 /* Strikes a row of any of the small tables (area spot obstacle answer own_window own_rate choice
- * product container identity lost_season): table is its SQL name. */
+ * product container container_weight identity layout lost_season): table is its SQL name.
+ * STATUS_CONFLICT for a spot where a tree stands, and an area that has spots. */
 enum status store_row_strike(
 	struct store *store, const char *table, const char *id, struct fault *why) MUST_CHECK;
+/* The newest change to any field of one row ("": it stands as it was made). A form reads it with
+ * the record and compares it inside the act, before it saves. */
+enum status store_row_newest_change(
+	struct store *store, const char *id, char out[ID_SIZE], struct fault *why) MUST_CHECK;
 
 /* --- weather --- */
 /* Adds, or changes the day that is there for the same station and kind; *was_same when equal. */
@@ -84,7 +89,8 @@ struct season_turn {
 	bool years_add;
 	bool crosses;
 };
-/* Replaces the rows of one subject; inside the act that moved them, or outside any act. */
+/* Replaces the rows of each subject named (all of one together in the list), in the act that moved
+ * them, or, outside any act, in a transaction of its own. */
 enum status store_season_turn_put(struct store *store, const struct season_turn *turns,
 	int32_t count, struct fault *why) MUST_CHECK;
 /* All entries whose words hold the text (FTS5 words, all must occur), newest first. */

@@ -7,10 +7,30 @@
 #include "sql.h"
 
 extern const struct statement act_statements[];
+extern const struct statement answer_statements[];
+extern const struct statement area_statements[];
+extern const struct statement beside_statements[];
+extern const struct statement container_statements[];
+extern const struct statement entry_statements[];
+extern const struct statement entry_part_statements[];
+extern const struct statement entry_read_statements[];
+extern const struct statement find_statements[];
 extern const struct statement history_statements[];
+extern const struct statement identity_statements[];
+extern const struct statement layout_statements[];
+extern const struct statement name_statements[];
+extern const struct statement own_statements[];
+extern const struct statement place_statements[];
 extern const struct statement place_row_statements[];
+extern const struct statement product_statements[];
 extern const struct statement row_statements[];
+extern const struct statement row_beside_statements[];
+extern const struct statement spot_statements[];
+extern const struct statement tree_statements[];
+extern const struct statement tree_list_statements[];
+extern const struct statement tree_place_statements[];
 extern const struct statement undo_statements[];
+extern const struct statement weather_statements[];
 extern const struct statement words_statements[];
 
 /* All of them, ended by NULL. */

@@ -1,0 +1,25 @@
+/* SPDX-License-Identifier: MIT */
+/* entry_row.h - an entry as a row: what the files about entries share. Only files of src/store
+ * include this. */
+#ifndef STORE_ENTRY_ROW_H
+#define STORE_ENTRY_ROW_H
+
+#include "rows.h"
+
+#define ENTRY_COLUMNS                                                                            \
+	"e.id, e.subject_kind, e.subject_id, e.kind, e.day, e.day_low, e.day_high, e.typed_at, " \
+	"e.words, e.note, e.batch, e.planned, e.season_year, CASE e.subject_kind "               \
+	"WHEN 'tree' THEN (SELECT t.label FROM tree t WHERE t.id = e.subject_id) "               \
+	"WHEN 'spot' THEN (SELECT s.name FROM spot s WHERE s.id = e.subject_id) "                \
+	"WHEN 'area' THEN (SELECT a.name FROM area a WHERE a.id = e.subject_id) END"
+
+/* Reads a row of ENTRY_COLUMNS, without its parts. */
+extern const struct row_reader entry_reader;
+/* By subject kind; also the names of the tables. */
+extern const char *const subject_words[4];
+
+/* The rows of a bound statement over ENTRY_COLUMNS, with their parts. */
+enum status entries_list(struct store *store, sqlite3_stmt *statement, struct arena *arena,
+	struct entry **out, int32_t *count, struct fault *why) MUST_CHECK;
+
+#endif
