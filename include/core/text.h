@@ -46,8 +46,8 @@ enum text_how {
 
 /* The one way to make text safe to print: tabs, line ends and odd blanks become a blank, controls
  * a visible sign (U+241B for ESC), C1, directional and hidden characters U+FFFD, and a mark with
- * no letter before it stands on a dotted circle. An emoji sequence keeps its first sign only, because
- * terminals do not agree on the width of the whole. Cuts at a cluster when out is full. */
+ * no letter before it stands on a dotted circle. An emoji sequence keeps its first sign only,
+ * because terminals do not agree on the width of the whole. Cuts at a cluster when out is full. */
 const char *text_clean(const char *text, int how, char *out, size_t size);
 /* The same of any length, in the arena. */
 const char *text_clean_whole(struct arena *arena, const char *text, int how);

@@ -28,7 +28,8 @@ struct trunk {
 	struct date day; /* of the oldest reading used */
 	int32_t stems;
 	struct maybe_i64 at_height_um;
-	bool word_given;
+	bool word_given;           /* for all stems */
+	int64_t unsaid_um;         /* the thickest stem whose word was not given; 0 none */
 	const char *entry_ids[STEMS_MAX];
 };
 /* Readings of measure entries, in day order. */
@@ -39,5 +40,7 @@ struct trunk trunk_at(
 /* True where a reading as a diameter is more likely a girth: diameter mm > 40 + 25 x age in
  * years (common practice; unknown age: > 600 mm) and no word settled it. */
 bool trunk_looks_like_girth(int64_t diameter_um, struct maybe_i32 age_years, bool word_given);
+/* The same for a whole trunk: does one of its stems, typed without a word, look like a girth. */
+bool trunk_in_doubt(const struct trunk *trunk, struct maybe_i32 age_years);
 
 #endif

@@ -71,7 +71,7 @@ struct digits {
 	size_t length;
 	size_t points;
 	size_t commas;
-	size_t last_mark; /* where the last mark stands; 0 none ("." first is no mark of thousands) */
+	size_t last_mark; /* where the last mark stands; 0 none (a first "." marks no thousands) */
 	char mark;
 	bool grouped; /* each mark but the last has just three digits after it */
 };

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
-/* text_tables.h - what Unicode says of characters, as sorted tables, and the few questions about one
- * character that the parts of the text module share. */
+/* text_tables.h - what Unicode says of characters, as sorted tables, and the few questions about
+ * one character that the parts of the text module share. */
 #ifndef CORE_TEXT_TABLES_H
 #define CORE_TEXT_TABLES_H
 

@@ -136,7 +136,7 @@ enum status store_act_commit(struct store *store, struct fault *why)
 	return STATUS_OK;
 }
 
-/* After a full disk SQLite has rolled back already; asking again would only hide the first error. */
+/* After a full disk SQLite has rolled back already; asking again would hide the first error. */
 void store_act_rollback(struct store *store)
 {
 	sql_done_all(store);

@@ -3,6 +3,7 @@
 
 #include <errno.h>
 #include <fcntl.h>
+#include <limits.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -97,7 +98,8 @@ static enum status check_header(
 			"%s is a database of another program, not a log", path);
 	if (out->version > SCHEMA_VERSION)
 		return fault_set(why, STATUS_DAMAGED,
-			"%s was made by a newer version of the program (its schema is %d, this program "
+			"%s was made by a newer version of the program (its schema is %d, this "
+			"program "
 			"knows %d); it was left as it is",
 			path, (int)out->version, SCHEMA_VERSION);
 	if (out->version < 1)
@@ -146,15 +148,12 @@ enum status logfile_look(const char *path, struct logfile *out, struct fault *wh
 	enum status status = check_kind(path, &about, why);
 	if (status != STATUS_OK)
 		return status;
-	char *real = realpath(path, NULL);
-	if (real == NULL)
+	char real[PATH_MAX];
+	if (realpath(path, real) == NULL)
 		return say_unopened(path, errno, why);
-	bool fits = strlen(real) < sizeof out->path - 16;
-	if (fits)
-		snprintf(out->path, sizeof out->path, "%s", real);
-	free(real);
-	if (!fits)
+	if (strlen(real) >= sizeof out->path - 16)
 		return fault_set(why, STATUS_IO, "the path of the log is too long");
+	memcpy(out->path, real, strlen(real) + 1);
 	status = read_header(path, out, why);
 	if (status != STATUS_OK)
 		return status;
@@ -173,11 +172,13 @@ enum status logfile_check_writable(const struct logfile *file, struct fault *why
 			"%s is read-only: it can be looked at, nothing can be saved", file->path);
 	if (!file->folder_writable)
 		return fault_set(why, STATUS_DENIED,
-			"the folder of %s cannot be written: it can be looked at, nothing can be saved",
+			"the folder of %s cannot be written: it can be looked at, nothing can be "
+			"saved",
 			file->path);
 	if (file->names > 1)
 		return fault_set(why, STATUS_DENIED,
-			"%s has %d names (hard links), and saving under two names can ruin a log: make "
+			"%s has %d names (hard links), and saving under two names can ruin a log: "
+			"make "
 			"a copy and use that",
 			file->path, (int)file->names);
 	return STATUS_OK;

@@ -22,7 +22,8 @@ enum { PLACE_INSERT };
 
 const struct statement place_row_statements[] = {
 	[PLACE_INSERT] = {"place.insert",
-		"INSERT INTO place (row, id, made, name, latitude_udeg, longitude_udeg, hemisphere, wet, "
+		"INSERT INTO place (row, id, made, name, latitude_udeg, longitude_udeg, "
+		"hemisphere, wet, "
 		"winter, last_frost, first_frost, units, gallon, numbers, dates) "
 		"VALUES (1, ?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12, ?13, ?14)"},
 	{NULL, NULL},

@@ -75,8 +75,8 @@ struct row_value value_maybe_date(struct maybe_date value)
 	return out;
 }
 
-/* The text of a value; NULL for NULL. A day made by value_maybe_date lies in the value itself, which
- * may have been copied since. */
+/* The text of a value; NULL for NULL. A day made by value_maybe_date lies in the value itself,
+ * which may have been copied since. */
 static const char *text_of(const struct row_value *value, char number[24])
 {
 	switch (value->type) {

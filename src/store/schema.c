@@ -18,8 +18,7 @@ enum status schema_run(struct store *store, int32_t from, int32_t to, struct fau
 
 enum status schema_fresh(struct store *out, struct fault *why)
 {
-	static char name[] = "a fresh log in memory";
-	*out = (struct store){.path = name};
+	*out = (struct store){.path = "a fresh log in memory"};
 	int code = sqlite3_open_v2(
 		":memory:", &out->database, SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE, NULL);
 	if (code != SQLITE_OK)
@@ -94,7 +93,8 @@ static enum status check_index(struct store *store, struct store *fresh, sqlite3
 	status = sql_step(fresh, expected, why);
 	if (status == STATUS_END)
 		return fault_set(why, STATUS_DAMAGED,
-			"%s was changed by another program: it has an index %s, which has to go first",
+			"%s was changed by another program: it has an index %s, which has to go "
+			"first",
 			store->path, (const char *)sqlite3_column_text(found, 0));
 	return status;
 }

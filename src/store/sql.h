@@ -23,7 +23,7 @@ enum { STATEMENTS_MAX = 256 };
 
 struct store {
 	sqlite3 *database;
-	char *path; /* absolute, links followed */
+	const char *path; /* absolute, links followed */
 	struct clock *clock;
 	bool read_only;
 	bool in_act;
@@ -53,7 +53,8 @@ void sql_done(sqlite3_stmt *statement);
 enum status sql_run(struct store *store, sqlite3_stmt *statement, struct fault *why) MUST_CHECK;
 /* Plain SQL without parameters (pragmas, begin). */
 enum status sql_exec(struct store *store, const char *sql, struct fault *why) MUST_CHECK;
-/* A statement made up from names that stand in code; prepared for this once: sqlite3_finalize it. */
+/* A statement made up from names that stand in code; prepared for this once: sqlite3_finalize
+ * it. */
 enum status sql_prepare(
 	struct store *store, const char *sql, sqlite3_stmt **out, struct fault *why) MUST_CHECK;
 /* The first column of the only row, for pragmas and counts. STATUS_END: no row. */

@@ -106,7 +106,7 @@ void store_close(struct store *store)
 	if (store->in_act)
 		store_act_rollback(store);
 	connect_close(store);
-	block_free(store->path);
+	block_free((char *)store->path); /* made in store_make */
 	block_free(store);
 }
 

@@ -18,7 +18,8 @@ static enum status fault_read_only(const struct store *store, int code, struct f
 	case SQLITE_READONLY_ROLLBACK:
 	case SQLITE_READONLY_RECOVERY:
 		return fault_set(why, STATUS_DENIED,
-			"a save into %s was broken off; open it once where it can be written, which mends it",
+			"a save into %s was broken off; open it once where it can be written, "
+			"which mends it",
 			store->path);
 	default:
 		return fault_set(
@@ -69,7 +70,8 @@ enum status sql_fault(struct store *store, int code, struct fault *why)
 		return fault_set(why, STATUS_DENIED, "no permission to use %s", store->path);
 	case SQLITE_CANTOPEN:
 		return fault_set(why, STATUS_DENIED,
-			"%s, or the journal beside it, cannot be opened: look at the permissions of "
+			"%s, or the journal beside it, cannot be opened: look at the permissions "
+			"of "
 			"its folder",
 			store->path);
 	case SQLITE_IOERR:

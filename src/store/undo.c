@@ -30,7 +30,8 @@ enum {
 
 const struct statement undo_statements[] = {
 	[UNDO_TARGET] = {"undo.target",
-		"SELECT s.id, s.what FROM change_set s WHERE s.kind IN ('act', 'import', 'merge', 'redo') "
+		"SELECT s.id, s.what FROM change_set s WHERE s.kind IN ('act', 'import', 'merge', "
+		"'redo') "
 		"AND s.id NOT IN (SELECT made FROM place) AND " IS_NOT_TURNED " AND " IS_OWN
 		" ORDER BY s.row DESC LIMIT 1"},
 	[REDO_TARGET] = {"undo.redo_target",
@@ -42,8 +43,8 @@ const struct statement undo_statements[] = {
 	[UNDO_CHANGES] = {"undo.changes",
 		"SELECT table_name, row_id, field, old FROM change WHERE set_id IN " TURNED_SETS
 		" ORDER BY row DESC"},
-	[UNDO_ROW_FIELDS] = {"undo.row_fields",
-		"SELECT DISTINCT field FROM change WHERE row_id = ?1 AND table_name = ?2 ORDER BY field"},
+	[UNDO_ROW_FIELDS] = {"undo.row_fields", "SELECT DISTINCT field FROM change WHERE row_id = "
+						"?1 AND table_name = ?2 ORDER BY field"},
 	[UNDO_MADE_IN] = {"undo.is_in", "SELECT 1 WHERE ?2 IN " TURNED_SETS},
 	[UNDO_HEAD] = {"undo.head",
 		"SELECT max(row) FROM change WHERE row_id = ?1 AND field = ?2 AND table_name = ?3"},
@@ -52,8 +53,8 @@ const struct statement undo_statements[] = {
 		"JOIN change_set s ON s.id = c.set_id WHERE c.row = ?1"},
 	[UNDO_FIRST] = {"undo.first",
 		"SELECT (SELECT p.row FROM change p WHERE p.id = c.prev) FROM change c "
-		"WHERE c.row_id = ?2 AND c.field = ?3 AND c.table_name = ?4 AND c.set_id IN " TURNED_SETS
-		" ORDER BY c.row LIMIT 1"},
+		"WHERE c.row_id = ?2 AND c.field = ?3 AND c.table_name = ?4 AND c.set_id "
+		"IN " TURNED_SETS " ORDER BY c.row LIMIT 1"},
 	{NULL, NULL},
 };
 

@@ -1,0 +1,18 @@
+/* SPDX-License-Identifier: MIT */
+/* export.h - records out of the log, as CSV or JSON, written whole or not at all. */
+#ifndef EXCHANGE_EXPORT_H
+#define EXCHANGE_EXPORT_H
+
+#include "report/print.h"
+
+struct export_options {
+	const char *what; /* trees entries picks flags; all: every table, into a folder */
+	const char *path; /* "-" standard output */
+	enum format format;
+	bool without_private;
+};
+
+enum status export_table(struct session *session, const struct export_options *options,
+	struct arena *arena, struct fault *why) MUST_CHECK;
+
+#endif

@@ -1,0 +1,41 @@
+/* SPDX-License-Identifier: MIT */
+/* import.h - files of trees and picks into the log: one act, all or nothing, the same file twice
+ * adds nothing. Columns are named by the grower; nothing is guessed about units or the order of
+ * day and month. */
+#ifndef EXCHANGE_IMPORT_H
+#define EXCHANGE_IMPORT_H
+
+#include "report/session.h"
+
+struct import_options {
+	const char *path;        /* "-" standard input */
+	const char *columns;     /* "label=label,east=east_ft"; NULL: the layout's */
+	const char *species;     /* for all rows without one of their own */
+	const char *unit;        /* of a bare amount: "lb" */
+	const char *length_unit; /* of bare east and north: "ft" or "m" */
+	const char *season;      /* of all picks: "1915/16" */
+	const char *day;         /* of all picks */
+	const char *layout;      /* remembered under this name */
+	const char *encoding;    /* utf8 utf16 latin1; NULL: by the bytes */
+	enum date_order dates;
+	bool dry_run;
+};
+
+/* What became of the rows; `lines` name the refused ones by line and column with the reason, and
+ * the questions ("plum": European or Japanese?). */
+struct import_account {
+	int32_t fresh;
+	int32_t same;
+	int32_t changed;
+	int32_t refused;
+	const char **lines;
+	int32_t line_count;
+};
+
+/* STATUS_SYNTAX: rows were refused, nothing was written, the account says which. */
+enum status import_trees(struct session *session, const struct import_options *options,
+	struct arena *arena, struct import_account *account, struct fault *why) MUST_CHECK;
+enum status import_picks(struct session *session, const struct import_options *options,
+	struct arena *arena, struct import_account *account, struct fault *why) MUST_CHECK;
+
+#endif
