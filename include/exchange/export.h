@@ -4,6 +4,7 @@
 #define EXCHANGE_EXPORT_H
 
 #include "report/print.h"
+#include "report/session.h"
 
 struct export_options {
 	const char *what; /* trees entries picks flags; all: every table, into a folder */

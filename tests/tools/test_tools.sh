@@ -2,41 +2,11 @@
 # SPDX-License-Identifier: MIT
 # The tools that judge the source and the suite: the source keeps its layers and sizes, and small
 # trees made here show that the tools would see it if it did not.
-set -uo pipefail
+. "${BOUGHBOOK_SOURCE:-$PWD}/tests/support/shell.sh"
 
-top=${BOUGHBOOK_SOURCE:-$PWD}
 tools=$top/tests/tools
-tree=$(mktemp -d)
-trap 'rm -rf "$tree"' EXIT
-passed=0 failed=0 skipped=0
-
-verdict() { # NAME GOOD?: 0 is good
-	if [ "$2" -eq 0 ]; then
-		passed=$((passed + 1))
-	else
-		failed=$((failed + 1))
-		echo "FAILED: $1"
-		cat "$tree/said"
-	fi
-}
-
-accepts() { # NAME COMMAND...
-	local name=$1
-	shift
-	"$@" >"$tree/said" 2>&1
-	verdict "$name" $?
-}
-
-refuses() { # NAME WORDS COMMAND...: fails, and says WORDS
-	local name=$1 words=$2
-	shift 2
-	if "$@" >"$tree/said" 2>&1; then
-		verdict "$name: was accepted" 1
-	else
-		grep -qF -- "$words" "$tree/said"
-		verdict "$name" $?
-	fi
-}
+tree=$scratch/tree
+mkdir "$tree"
 
 plant() { # FILE TEXT: a new small tree with one good header, and this file
 	rm -rf "$tree/src" "$tree/include" "$tree/tests"
@@ -94,7 +64,7 @@ accepts constant_table_is_no_global inside "$tools/layers.sh" a.a
 sizes() { # NAME WORDS FILE TEXT; WORDS "": is accepted. Counting needs what only lint installs
 	plant "$3" "$4"
 	if ! command -v ctags >/dev/null 2>&1; then
-		skipped=$((skipped + 1))
+		skip "$1" 'no ctags here'
 	elif [ -z "$2" ]; then
 		accepts "$1" inside "$tools/sizes.sh"
 	else
@@ -122,7 +92,7 @@ program() { # TEXT: a test script of its own
 }
 program 'echo "3 passed, 0 failed, 1 skipped"\n'
 accepts runner_passes_what_passed inside "$tools/run.sh" tests/test_a.sh
-tail -1 "$tree/said" | grep -qx '3 passed, 0 failed, 1 skipped'
+tail -1 "$scratch/said" | grep -qx '3 passed, 0 failed, 1 skipped'
 verdict runner_adds_up $?
 program 'echo "3 passed, 1 failed"; exit 1\n'
 refuses runner_tells_failures '3 passed, 1 failed, 0 skipped' inside "$tools/run.sh" tests/test_a.sh
@@ -162,10 +132,6 @@ need() { # WHAT: on that machine
 	env -i PATH="$tree/bin" "$tools/need.sh" "$1" </dev/null
 }
 
-says() { # WORDS: in what the last command said
-	grep -qF -- "$1" "$tree/said"
-}
-
 bare 0
 accepts need_installs_for_root need demo
 says 'asked update' && says 'asked install -y --no-install-recommends gcc make'
@@ -176,5 +142,4 @@ refuses need_prints_the_one_command 'apt-get install gcc make' need demo
 verdict need_leaves_the_machine_alone $?
 refuses need_knows_its_words 'usage' "$tools/need.sh" everything
 
-echo "$passed passed, $failed failed, $skipped skipped"
-[ "$failed" -eq 0 ]
+finish
