@@ -28,8 +28,8 @@ struct trunk {
 	struct date day; /* of the oldest reading used */
 	int32_t stems;
 	struct maybe_i64 at_height_um;
-	bool word_given;           /* for all stems */
-	int64_t unsaid_um;         /* the thickest stem whose word was not given; 0 none */
+	bool word_given;   /* for all stems */
+	int64_t unsaid_um; /* the thickest stem whose word was not given; 0 none */
 	const char *entry_ids[STEMS_MAX];
 };
 /* Readings of measure entries, in day order. */

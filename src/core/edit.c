@@ -259,7 +259,7 @@ static int cursor_cells(const struct edit *edit, int cells, int how)
 
 static void scroll(struct edit *edit, int cells, int how)
 {
-	/* The text may have changed since: start again between two clusters of what is there now. */
+	/* The text may have changed since: start again between clusters of what is there. */
 	if (edit->first > edit->cursor)
 		edit->first = edit->cursor;
 	edit->first = boundary_from(edit, edit->first);

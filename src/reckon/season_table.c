@@ -46,7 +46,8 @@ static bool has_figure(const struct amount *amount)
 	return amount != NULL && (amount->low.known || amount->high.known);
 }
 
-/* Adds what the entry weighed: a weight, else its containers by what one holds. False: no figure. */
+/* Adds what the entry weighed: a weight, else its containers by what one holds. False: no
+ * figure. */
 static bool add_mass(struct amount_sum *sum, const struct entry *entry, struct date day,
 	const struct season_weigher *weigher)
 {

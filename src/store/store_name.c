@@ -20,7 +20,7 @@ enum {
 
 #define NAMED(table)                                                                              \
 	"SELECT id, name, NULL, 0 FROM " table " WHERE name_folded = ?1 AND struck = 0 ORDER BY " \
-					       "id"
+	"id"
 
 const struct statement name_statements[] = {
 	[NAME_STANDING] = {"name.standing",

@@ -27,12 +27,14 @@ format() {
 	return $status
 }
 
-# Suppressed by kind, never in the source.
+# Suppressed by kind, never in the source. Tables of functions and compound literals are beyond this
+# cppcheck; clang-analyzer looks for the same faults.
 static_check() {
 	mkdir -p build/lint/cppcheck
 	cppcheck -q -j 2 --cppcheck-build-dir=build/lint/cppcheck --std=c11 --error-exitcode=1 \
 		--enable=warning,performance,portability \
-		--suppress=missingIncludeSystem -Iinclude -Isrc -Itests src tests
+		--suppress=missingIncludeSystem \
+		--suppress=internalAstError --suppress=uninitvar -Iinclude -Isrc -Itests src tests
 }
 
 manual() {
