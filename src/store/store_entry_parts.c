@@ -27,7 +27,7 @@ const struct statement entry_part_statements[] = {
 		"INSERT INTO measure (id, made, entry_id, " MEASURE_FIELDS ") "
 		"VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10)"},
 	[PART_TOTAL + PART_AMOUNT] = {"amount.list", OF_ENTRIES(AMOUNT_FIELDS, "amount")},
-	[PART_TOTAL + PART_DETAIL] = {"detail.list", OF_ENTRIES(DETAIL_FIELDS, "detail")},
+	[PART_TOTAL + PART_DETAIL] = {"detail.list", OF_ENTRIES("p.field, p.value", "detail")},
 	[PART_TOTAL + PART_MEASURE] = {"measure.list", OF_ENTRIES(MEASURE_FIELDS, "measure")},
 	{NULL, NULL},
 };
