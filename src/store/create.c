@@ -52,7 +52,7 @@ static enum status say_not_made(const char *path, int reason, struct fault *why)
 	}
 }
 
-static enum status make_empty(
+enum status file_make_empty(
 	const char *path, struct clock *clock, char *out, size_t size, struct fault *why)
 {
 	for (int tries = 0; tries < 20; tries++) {
@@ -82,28 +82,31 @@ static enum status add_log_id(struct store *store, struct fault *why)
 	return status;
 }
 
-static enum status fill(struct store *store, const struct place *place, struct fault *why)
+enum status logfile_write_schema(struct store *store, struct fault *why)
 {
 	char pragmas[128];
 	snprintf(pragmas, sizeof pragmas, "PRAGMA application_id = %d; PRAGMA user_version = %d",
 		STORE_APPLICATION_ID, SCHEMA_VERSION);
 	enum status status = schema_run(store, 0, SCHEMA_VERSION, why);
-	if (status == STATUS_OK)
-		status = sql_exec(store, pragmas, why);
+	return status == STATUS_OK ? sql_exec(store, pragmas, why) : status;
+}
+
+static enum status fill_new(struct store *store, void *context, struct fault *why)
+{
+	const struct place *place = context;
+	enum status status = logfile_write_schema(store, why);
 	if (status == STATUS_OK)
 		status = add_log_id(store, why);
 	if (status == STATUS_OK)
 		status = store_act_begin(store, ACT_WORK, "began the log", why);
 	if (status == STATUS_OK)
 		status = place_insert(store, place, why);
-	if (status == STATUS_OK)
-		status = store_act_commit(store, why);
-	return status;
+	return status == STATUS_OK ? store_act_commit(store, why) : status;
 }
 
 /* Everything in one go at a name that nobody else has: no syncing until the end. */
 static enum status fill_file(
-	char *path, struct clock *clock, const struct place *place, struct fault *why)
+	char *path, struct clock *clock, const struct filling *filling, struct fault *why)
 {
 	struct store *store = block_new(sizeof *store);
 	store->path = path;
@@ -113,22 +116,12 @@ static enum status fill_file(
 		status = sql_exec(
 			store, "PRAGMA synchronous = OFF; PRAGMA journal_mode = MEMORY", why);
 	if (status == STATUS_OK)
-		status = fill(store, place, why);
+		status = filling->fill(store, filling->context, why);
 	if (store->in_act)
 		store_act_rollback(store);
 	connect_close(store);
 	block_free(store);
 	return status;
-}
-
-static enum status sync_file(const char *path, struct fault *why)
-{
-	int handle = open(path, O_RDWR | O_CLOEXEC | O_NOFOLLOW);
-	bool failed = handle < 0 || fsync(handle) != 0;
-	int reason = errno;
-	if (handle >= 0)
-		close(handle);
-	return failed ? say_not_made(path, reason, why) : STATUS_OK;
 }
 
 /* link(2) never writes over anything. File systems without hard links get the next best. */
@@ -146,25 +139,32 @@ static enum status give_name(const char *made, const char *path, struct fault *w
 	return status == STATUS_OK ? folder_sync(path, why) : status;
 }
 
+enum status logfile_make(
+	const char *path, struct clock *clock, const struct filling *filling, struct fault *why)
+{
+	char made[LOG_PATH_SIZE];
+	enum status status = check_free(path, why);
+	if (status == STATUS_OK)
+		status = file_make_empty(path, clock, made, sizeof made, why);
+	if (status != STATUS_OK)
+		return status;
+	status = fill_file(made, clock, filling, why);
+	if (status == STATUS_OK)
+		status = file_sync(made, why);
+	if (status == STATUS_OK)
+		status = give_name(made, path, why);
+	if (status != STATUS_OK)
+		(void)unlink(made);
+	return status;
+}
+
 enum status store_create(const char *path, const struct store_options *options,
 	const struct place *place, struct store **out, struct fault *why)
 {
-	char made[LOG_PATH_SIZE];
 	*out = NULL;
 	assert(!options->read_only);
-	enum status status = check_free(path, why);
-	if (status == STATUS_OK)
-		status = make_empty(path, options->clock, made, sizeof made, why);
-	if (status != STATUS_OK)
-		return status;
-	status = fill_file(made, options->clock, place, why);
-	if (status == STATUS_OK)
-		status = sync_file(made, why);
-	if (status == STATUS_OK)
-		status = give_name(made, path, why);
-	if (status != STATUS_OK) {
-		(void)unlink(made);
-		return status;
-	}
-	return store_open(path, options, out, why);
+	struct place written = *place;
+	const struct filling filling = {.fill = fill_new, .context = &written};
+	enum status status = logfile_make(path, options->clock, &filling, why);
+	return status == STATUS_OK ? store_open(path, options, out, why) : status;
 }

@@ -39,6 +39,16 @@ enum status folder_sync(const char *path, struct fault *why)
 		      : STATUS_OK;
 }
 
+enum status file_sync(const char *path, struct fault *why)
+{
+	int handle = open(path, O_RDWR | O_CLOEXEC | O_NOFOLLOW);
+	bool failed = handle < 0 || fsync(handle) != 0;
+	int reason = errno;
+	if (handle >= 0)
+		close(handle);
+	return failed ? fault_set(why, STATUS_IO, "%s: %s", path, strerror(reason)) : STATUS_OK;
+}
+
 static enum status say_absent(const char *path, struct fault *why)
 {
 	char folder[LOG_PATH_SIZE];

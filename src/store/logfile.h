@@ -30,6 +30,22 @@ void path_folder(const char *path, char *out, size_t size);
 /* Makes what was written in a folder last: fsync of the folder. */
 enum status folder_sync(const char *path, struct fault *why) MUST_CHECK;
 
+/* The same for what a file holds. */
+enum status file_sync(const char *path, struct fault *why) MUST_CHECK;
+/* An empty file "PATH.new-XXXXXXXX", mode 0600, that nobody else has; its name into out. */
+enum status file_make_empty(const char *path, struct clock *clock, char *out, size_t size,
+	struct fault *why) MUST_CHECK;
+
+struct filling { /* what is to stand in a new file */
+	enum status (*fill)(struct store *store, void *context, struct fault *why);
+	void *context;
+};
+/* A new log at a free path: made whole beside it, synced, then named. */
+enum status logfile_make(const char *path, struct clock *clock, const struct filling *filling,
+	struct fault *why) MUST_CHECK;
+/* Tables, application_id and user_version into an empty file. */
+enum status logfile_write_schema(struct store *store, struct fault *why) MUST_CHECK;
+
 enum connect_mode { CONNECT_WRITE, CONNECT_READ, CONNECT_IMMUTABLE };
 /* Opens store->path into store->database, hardened and checked to be so. Reads the first page. On
  * failure nothing stays open. */

@@ -119,6 +119,8 @@ enum status row_strike(struct store *store, const char *table, const char *id, b
  * row that has words (tables.h) calls it in the same act. Fine for tables without words. */
 enum status words_rewrite(
 	struct store *store, const char *table_name, const char *id, struct fault *why) MUST_CHECK;
+/* The whole index anew, inside a transaction. */
+enum status words_rebuild(struct store *store, struct fault *why) MUST_CHECK;
 /* Where the words of a row lie in word_index. */
 int64_t words_rowid(int32_t table_number, int64_t row);
 

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: MIT */
-#include "logfile.h"
+#include "copy.h"
+#include "migrate.h"
 #include "schema.h"
 
 #include "core/memory.h"
@@ -62,41 +63,59 @@ static enum status open_connection(
 	return status;
 }
 
-/* The version may have stepped back with a broken-off migration: asked again of SQLite. */
-static enum status check_version(struct store *store, struct fault *why)
+/* The version is asked again of SQLite: in the file it may be that of a broken-off migration. */
+static enum status settle_version(struct store *store, struct fault *why)
 {
 	int64_t version = 0;
+	char copy[LOG_PATH_SIZE + 128];
 	enum status status = sql_one_integer(store, "PRAGMA user_version", &version, why);
-	if (status != STATUS_OK)
+	if (status != STATUS_OK || version == SCHEMA_VERSION)
 		return status;
-	if (version != SCHEMA_VERSION)
-		return fault_set(why, STATUS_DAMAGED, "%s has schema %d, expected %d", store->path,
-			(int)version, SCHEMA_VERSION);
-	return STATUS_OK;
+	if (version < 1 || version > SCHEMA_VERSION)
+		return fault_set(why, STATUS_DAMAGED, "%s has schema %d, which is not known here",
+			store->path, (int)version);
+	if (store->read_only)
+		return fault_set(why, STATUS_DENIED,
+			"%s has the older schema %d: open it once where it can be written, which "
+			"brings "
+			"it up to date",
+			store->path, (int)version);
+	return migrate_run(store, schema_text_table(), (int32_t)version, copy, sizeof copy, why);
+}
+
+static enum status open_checked(struct store *store, const struct logfile *file, struct fault *why)
+{
+	enum status status = open_connection(store, file, why);
+	if (status == STATUS_OK)
+		status = settle_version(store, why);
+	if (status == STATUS_OK)
+		status = schema_check(store, why);
+	if (status == STATUS_OK)
+		status = sql_one_integer(store, "PRAGMA data_version", &store->seen_version, why);
+	return status;
 }
 
 enum status store_open(const char *path, const struct store_options *options, struct store **out,
 	struct fault *why)
 {
 	struct logfile file;
+	struct fault first = {0};
+	struct store *store = NULL;
 	*out = NULL;
-	enum status status = logfile_look(path, &file, why);
-	if (status != STATUS_OK)
-		return status;
-	struct store *store = store_make(&file, options);
-	status = open_connection(store, &file, why);
-	if (status == STATUS_OK)
-		status = check_version(store, why);
-	if (status == STATUS_OK)
-		status = schema_check(store, why);
-	if (status == STATUS_OK)
-		status = sql_one_integer(store, "PRAGMA data_version", &store->seen_version, why);
-	if (status != STATUS_OK) {
-		store_close(store);
-		return status;
+	enum status status = logfile_look(path, &file, &first);
+	if (status == STATUS_OK) {
+		store = store_make(&file, options);
+		status = open_checked(store, &file, &first);
 	}
-	*out = store;
-	return STATUS_OK;
+	if (status == STATUS_OK) {
+		*out = store;
+		return STATUS_OK;
+	}
+	store_close(store);
+	bool is_newer = file.version > SCHEMA_VERSION; /* nothing is wrong with it */
+	if ((status == STATUS_ABSENT || status == STATUS_DAMAGED) && !is_newer)
+		copies_add_hint(path, &first);
+	return fault_set(why, status, "%s", first.text);
 }
 
 void store_close(struct store *store)

@@ -80,3 +80,21 @@ enum status words_rewrite(
 	sqlite3_finalize(reading);
 	return status;
 }
+
+enum status words_rebuild(struct store *store, struct fault *why)
+{
+	char sql[1024];
+	enum status status = sql_exec(store, "DELETE FROM word_index", why);
+	for (const struct table_row_kind *table = store_tables();
+		table->name != NULL && status == STATUS_OK; table++) {
+		if (table->number == 0)
+			continue;
+		snprintf(sql, sizeof sql,
+			"INSERT INTO word_index (rowid, body, table_name, row_id) "
+			"SELECT row * %d + %d, %s, '%s', id FROM %s WHERE struck = 0",
+			WORDS_TABLES_MAX, (int)table->number, table->words, table->name,
+			table->name);
+		status = sql_exec(store, sql, why);
+	}
+	return status;
+}
