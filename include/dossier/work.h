@@ -9,7 +9,7 @@
 /* Logs what a reading says: one entry, or one for each tree of a batch, with what comes along
  * with its kind (died closes the tree, move ends the spot, plant begins one, graft makes a unit,
  * a container never met before is kept by name). `said` gets the answer to show, with the full
- * label. */
+ * label, what came along, and the reading's remarks. */
 struct work_logged {
 	char said[FAULT_TEXT_SIZE];
 	char entry_id[ID_SIZE]; /* the first */
@@ -26,6 +26,11 @@ enum status work_enter(struct yard *yard, const char *line, const struct line_co
 /* The entry mended to what another line says; keeps its id. */
 enum status work_mend(struct yard *yard, const char *entry_id, const char *line,
 	const struct line_context *context, struct work_logged *out, struct fault *why) MUST_CHECK;
+
+/* Takes an entry back. A struck death lets the tree stand again, with the grafts that went with
+ * it; what a move or a graft did to the yard stays, and `said` says so. */
+enum status work_strike(struct yard *yard, const char *entry_id, struct work_logged *out,
+	struct fault *why) MUST_CHECK;
 
 /* A tree with what it is: `species` and `cultivar` as typed ("" none). A species name that fits
  * two kinds keeps each as a candidate and puts the question in *asked. */

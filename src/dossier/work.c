@@ -1,0 +1,122 @@
+/* SPDX-License-Identifier: MIT */
+/* Entries logged: one line, one act. */
+#include <string.h>
+
+#include "dossier/work_inner.h"
+
+enum status work_begin(struct yard *yard, const char *what, struct fault *why)
+{
+	char short_what[TEXT_SIZE];
+	text_copy(short_what, sizeof short_what, what);
+	return store_act_begin(yard_store(yard), ACT_WORK, short_what, why);
+}
+
+enum status work_end(struct yard *yard, enum status status, struct fault *why)
+{
+	if (status == STATUS_OK)
+		status = store_act_commit(yard_store(yard), why);
+	else
+		store_act_rollback(yard_store(yard));
+	return status;
+}
+
+static enum status add_entry(struct logging *logging, struct entry *entry, struct fault *why)
+{
+	enum status status = store_entry_add(yard_store(logging->yard), entry, why);
+	if (status == STATUS_OK)
+		status = work_keep_containers(logging, entry, why);
+	if (status == STATUS_OK && !entry->planned)
+		status = work_follow(logging, entry, why);
+	return status;
+}
+
+static enum status log_one(struct logging *logging, const struct subject *subject,
+	struct work_logged *out, struct fault *why)
+{
+	struct entry entry = logging->reading->draft;
+	entry.id[0] = '\0';
+	entry.subject = *subject;
+	enum status status = add_entry(logging, &entry, why);
+	if (status != STATUS_OK)
+		return status;
+	out->count = 1;
+	text_copy(out->entry_id, sizeof out->entry_id, entry.id);
+	return STATUS_OK;
+}
+
+static enum status log_batch(struct logging *logging, struct work_logged *out, struct fault *why)
+{
+	struct tree *trees;
+	int32_t count;
+	char batch[ID_SIZE];
+	enum status status = work_batch_trees(
+		logging->yard, logging->reading, logging->arena, &trees, &count, why);
+	if (status != STATUS_OK)
+		return status;
+	clock_new_id(store_clock(yard_store(logging->yard)), batch);
+	for (int32_t i = 0; status == STATUS_OK && i < count; i++) {
+		struct entry entry = logging->reading->draft;
+		entry.id[0] = '\0';
+		entry.subject = (struct subject){.kind = SUBJECT_TREE};
+		text_copy(entry.subject.id, sizeof entry.subject.id, trees[i].id);
+		text_copy(entry.subject.label, sizeof entry.subject.label, trees[i].label);
+		text_copy(entry.batch, sizeof entry.batch, batch);
+		status = add_entry(logging, &entry, why);
+		if (i == 0)
+			text_copy(out->entry_id, sizeof out->entry_id, entry.id);
+	}
+	out->count = count;
+	text_add_format(&logging->said, " (%d %s)", count, count == 1 ? "tree" : "trees");
+	return status;
+}
+
+enum status work_log_in_act(struct yard *yard, const struct reading *reading,
+	struct work_logged *out, struct fault *why)
+{
+	*out = (struct work_logged){.count = 0};
+	struct logging logging = {
+		.yard = yard,
+		.arena = arena_new(),
+		.reading = reading,
+		.said = text_builder_fixed(out->said, sizeof out->said),
+	};
+	text_add(&logging.said, reading->said);
+	enum status status;
+	struct subject subject = reading->draft.subject;
+	if (reading->is_day_line) {
+		status = STATUS_OK; /* sets the day for the lines below; logs nothing */
+	} else if (reading->batch == BATCH_ONE) {
+		status = log_one(&logging, &subject, out, why);
+	} else if (reading->is_total) {
+		status = work_total_subject(yard, reading, logging.arena, &subject, why);
+		if (status == STATUS_OK)
+			status = log_one(&logging, &subject, out, why);
+	} else {
+		status = log_batch(&logging, out, why);
+	}
+	if (reading->remarks[0] != '\0')
+		text_add_format(&logging.said, "; %s", reading->remarks);
+	arena_free(logging.arena);
+	return status;
+}
+
+enum status work_log(struct yard *yard, const struct reading *reading, struct work_logged *out,
+	struct fault *why)
+{
+	enum status status = work_begin(yard, reading->said, why);
+	if (status != STATUS_OK)
+		return status;
+	return work_end(yard, work_log_in_act(yard, reading, out, why), why);
+}
+
+enum status work_enter(struct yard *yard, const char *line, const struct line_context *context,
+	struct work_logged *out, struct fault *why)
+{
+	struct arena *arena = arena_new();
+	struct reading reading = {.line_count = 0};
+	enum status status = line_read(line, context, arena, &reading, NULL, why);
+	if (status == STATUS_OK)
+		status = work_log(yard, &reading, out, why);
+	arena_free(arena);
+	return status;
+}
