@@ -20,6 +20,10 @@ enum status work_log(struct yard *yard, const struct reading *reading, struct wo
 /* The same inside an act that is already open (a file of lines). */
 enum status work_log_in_act(struct yard *yard, const struct reading *reading,
 	struct work_logged *out, struct fault *why) MUST_CHECK;
+/* Whom a reading is for: its one subject, or each tree of a batch ("all figs"), in the order of
+ * labels. STATUS_ABSENT when a batch means no standing tree. */
+enum status work_subjects(struct yard *yard, const struct reading *reading, struct arena *arena,
+	struct subject **out, int32_t *count, struct fault *why) MUST_CHECK;
 /* Reads and logs one line in one go. */
 enum status work_enter(struct yard *yard, const char *line, const struct line_context *context,
 	struct work_logged *out, struct fault *why) MUST_CHECK;

@@ -14,7 +14,7 @@ struct review_item {
 	enum flag_state state;
 	struct maybe_date until; /* put off until */
 	int32_t times_put_off;
-	const char *reason; /* of setting aside */
+	const char *reason; /* of setting aside, or why it is left; "" else */
 	int32_t trees;      /* of a folded line: how many trees ("girth not known: 41 trees") */
 };
 
@@ -25,6 +25,11 @@ struct review {
 	int32_t notes; /* open notes: folded to one line with this count where space is */
 	struct maybe_date next_change;
 };
+
+/* What to say when an item is put off beyond its window ("its window closes before that, on 12 May
+ * 2026"); "" when there is nothing to say. Returns out. */
+const char *review_put_off_says(
+	const struct review_item *item, struct date until, char *out, size_t size);
 
 struct review_options {
 	const char *tree_id; /* NULL: the whole yard */

@@ -7,10 +7,10 @@
 #include "dossier/work.h"
 
 struct session_options {
-	const char *path;          /* NULL: core/file's default log path */
-	const char *almanac;       /* NULL: as almanac_find says */
-	struct clock clock;        /* system, pinned by --today, or seeded */
-	enum unit_system units;    /* of display; UNITS_UNSET: the place's */
+	const char *path;       /* NULL: core/file's default log path */
+	const char *almanac;    /* NULL: as almanac_find says */
+	struct clock clock;     /* system, pinned by --today, or seeded */
+	enum unit_system units; /* of display; UNITS_UNSET: the place's */
 	bool read_only;
 };
 
@@ -21,14 +21,18 @@ struct session {
 	struct arena *arena; /* the yard's; reset by session_refresh */
 	struct yard *yard;
 	struct line_names_owner names;
-	enum unit_system units;
+	enum unit_system units; /* of display; follow the place's unless given */
+	bool units_given;
 	struct number_rules numbers; /* the place's, with `units` for display */
 };
 
+/* The log's path: the option, else $BOUGHBOOK_LOG, else yard.bough under the user's data folder. */
+enum status session_log_path(
+	const char *option, char *out, size_t size, struct fault *why) MUST_CHECK;
 /* Opens all of it, with one plain sentence when something is in the way. A writable log made
  * under another almanac gets its season turns anew. */
-enum status session_open(const struct session_options *options, struct session **out,
-	struct fault *why) MUST_CHECK;
+enum status session_open(
+	const struct session_options *options, struct session **out, struct fault *why) MUST_CHECK;
 /* Reads anew what the trees share: after an act, or when another window wrote. Everything that
  * came from the old yard is gone. */
 enum status session_refresh(struct session *session, struct fault *why) MUST_CHECK;

@@ -58,6 +58,7 @@ void flag_evidence(struct flags *flags, struct flag *flag, const char *format, .
 void flags_change_on(struct flags *flags, struct date today, struct date day);
 /* Urgency; crop at risk, largest first, unknown last; window's end, soonest first; day begun;
  * label in natural order; rule id. */
+int flag_compare(const struct flag *a, const struct flag *b);
 void flags_sort(struct flags *flags);
 
 #endif

@@ -44,22 +44,16 @@ static enum status log_one(struct logging *logging, const struct subject *subjec
 	return STATUS_OK;
 }
 
-static enum status log_batch(struct logging *logging, struct work_logged *out, struct fault *why)
+static enum status log_batch(struct logging *logging, const struct subject *subjects, int32_t count,
+	struct work_logged *out, struct fault *why)
 {
-	struct tree *trees;
-	int32_t count;
 	char batch[ID_SIZE];
-	enum status status = work_batch_trees(
-		logging->yard, logging->reading, logging->arena, &trees, &count, why);
-	if (status != STATUS_OK)
-		return status;
+	enum status status = STATUS_OK;
 	clock_new_id(store_clock(yard_store(logging->yard)), batch);
 	for (int32_t i = 0; status == STATUS_OK && i < count; i++) {
 		struct entry entry = logging->reading->draft;
 		entry.id[0] = '\0';
-		entry.subject = (struct subject){.kind = SUBJECT_TREE};
-		text_copy(entry.subject.id, sizeof entry.subject.id, trees[i].id);
-		text_copy(entry.subject.label, sizeof entry.subject.label, trees[i].label);
+		entry.subject = subjects[i];
 		text_copy(entry.batch, sizeof entry.batch, batch);
 		status = add_entry(logging, &entry, why);
 		if (i == 0)
@@ -81,18 +75,15 @@ enum status work_log_in_act(struct yard *yard, const struct reading *reading,
 		.said = text_builder_fixed(out->said, sizeof out->said),
 	};
 	text_add(&logging.said, reading->said);
-	enum status status;
-	struct subject subject = reading->draft.subject;
-	if (reading->is_day_line) {
-		status = STATUS_OK; /* sets the day for the lines below; logs nothing */
-	} else if (reading->batch == BATCH_ONE) {
-		status = log_one(&logging, &subject, out, why);
-	} else if (reading->is_total) {
-		status = work_total_subject(yard, reading, logging.arena, &subject, why);
-		if (status == STATUS_OK)
-			status = log_one(&logging, &subject, out, why);
-	} else {
-		status = log_batch(&logging, out, why);
+	struct subject *subjects;
+	int32_t count;
+	enum status status = STATUS_OK; /* a line of a day alone logs nothing */
+	if (!reading->is_day_line)
+		status = work_subjects(yard, reading, logging.arena, &subjects, &count, why);
+	if (status == STATUS_OK && !reading->is_day_line) {
+		bool is_batch = reading->batch != BATCH_ONE && !reading->is_total;
+		status = is_batch ? log_batch(&logging, subjects, count, out, why)
+				  : log_one(&logging, &subjects[0], out, why);
 	}
 	if (reading->remarks[0] != '\0')
 		text_add_format(&logging.said, "; %s", reading->remarks);

@@ -66,8 +66,8 @@ static enum status keep_asked(struct yard *yard, const struct reading *reading, 
 	return STATUS_OK;
 }
 
-enum status work_batch_trees(struct yard *yard, const struct reading *reading, struct arena *arena,
-	struct tree **out, int32_t *count, struct fault *why)
+static enum status batch_trees(struct yard *yard, const struct reading *reading,
+	struct arena *arena, struct tree **out, int32_t *count, struct fault *why)
 {
 	struct tree_query query = {.gone_too = false};
 	if (reading->batch == BATCH_ALL_AREA)
@@ -108,7 +108,7 @@ static enum status area_of(
 	return status;
 }
 
-enum status work_total_subject(struct yard *yard, const struct reading *reading,
+static enum status total_subject(struct yard *yard, const struct reading *reading,
 	struct arena *arena, struct subject *out, struct fault *why)
 {
 	*out = (struct subject){.kind = SUBJECT_AREA};
@@ -119,7 +119,7 @@ enum status work_total_subject(struct yard *yard, const struct reading *reading,
 	}
 	struct tree *trees;
 	int32_t count;
-	enum status status = work_batch_trees(yard, reading, arena, &trees, &count, why);
+	enum status status = batch_trees(yard, reading, arena, &trees, &count, why);
 	for (int32_t i = 0; status == STATUS_OK && i < count; i++) {
 		char area_id[ID_SIZE];
 		status = area_of(yard, &trees[i], area_id, why);
@@ -133,4 +133,34 @@ enum status work_total_subject(struct yard *yard, const struct reading *reading,
 	if (out->id[0] == '\0')
 		out->kind = SUBJECT_PLACE;
 	return status;
+}
+
+static enum status batch_subjects(struct yard *yard, const struct reading *reading,
+	struct arena *arena, struct subject **out, int32_t *count, struct fault *why)
+{
+	struct tree *trees;
+	enum status status = batch_trees(yard, reading, arena, &trees, count, why);
+	if (status != STATUS_OK)
+		return status;
+	*out = arena_array(arena, (size_t)*count, sizeof **out);
+	for (int32_t i = 0; i < *count; i++) {
+		struct subject *subject = &(*out)[i];
+		subject->kind = SUBJECT_TREE;
+		text_copy(subject->id, sizeof subject->id, trees[i].id);
+		text_copy(subject->label, sizeof subject->label, trees[i].label);
+	}
+	return STATUS_OK;
+}
+
+enum status work_subjects(struct yard *yard, const struct reading *reading, struct arena *arena,
+	struct subject **out, int32_t *count, struct fault *why)
+{
+	if (reading->batch != BATCH_ONE && !reading->is_total)
+		return batch_subjects(yard, reading, arena, out, count, why);
+	*out = arena_alloc(arena, sizeof **out);
+	*count = 1;
+	**out = reading->draft.subject;
+	if (reading->batch == BATCH_ONE)
+		return STATUS_OK;
+	return total_subject(yard, reading, arena, *out, why);
 }

@@ -21,14 +21,6 @@ enum status work_follow(
 enum status work_keep_containers(
 	struct logging *logging, const struct entry *entry, struct fault *why) MUST_CHECK;
 
-/* The trees that a batch is for, in the order of their labels; STATUS_ABSENT when none is. */
-enum status work_batch_trees(struct yard *yard, const struct reading *reading, struct arena *arena,
-	struct tree **out, int32_t *count, struct fault *why) MUST_CHECK;
-/* Where the undivided total of a batch is kept: the one area all of it stands in, else the place.
- */
-enum status work_total_subject(struct yard *yard, const struct reading *reading,
-	struct arena *arena, struct subject *out, struct fault *why) MUST_CHECK;
-
 /* The spot of that name; made, of this kind, when there is none. */
 enum status work_spot_named(struct yard *yard, const char *name, enum spot_kind kind,
 	struct spot *out, struct fault *why) MUST_CHECK;

@@ -87,10 +87,8 @@ static int by_known(bool a_known, int64_t a, bool b_known, int64_t b, int sign)
 	return a < b ? -sign : sign;
 }
 
-static int compare(const void *left, const void *right)
+int flag_compare(const struct flag *a, const struct flag *b)
 {
-	const struct flag *a = left;
-	const struct flag *b = right;
 	int order = (int)a->urgency - (int)b->urgency;
 
 	if (order == 0)
@@ -107,6 +105,11 @@ static int compare(const void *left, const void *right)
 	if (order == 0)
 		order = strcmp(a->rule, b->rule);
 	return order != 0 ? order : strcmp(a->key, b->key);
+}
+
+static int compare(const void *left, const void *right)
+{
+	return flag_compare(left, right);
 }
 
 void flags_sort(struct flags *flags)

@@ -9,27 +9,41 @@
 enum { TOUCHED_SUBJECTS, TOUCHED_ALL };
 
 /* Rows that the set changed: an undo or a redo changes `struck` of what the set it turns made. */
-#define CHANGED(table) "change c JOIN " table " t ON t.id = c.row_id WHERE c.set_id = ?1 " \
-		       "AND c.table_name = '" table "'"
+#define CHANGED(table)                                                      \
+	"change c JOIN " table " t ON t.id = c.row_id WHERE c.set_id = ?1 " \
+	"AND c.table_name = '" table "'"
 
-const struct statement touched_statements[] = {
-	[TOUCHED_SUBJECTS] = {"touched.subjects",
-		"SELECT 1 AS is_tree, t.tree_id AS id FROM " CHANGED("identity")
-		" UNION SELECT 1, t.tree_id FROM " CHANGED("tree_spot")
-		" UNION SELECT 0, t.spot_id FROM " CHANGED("tree_spot")
-		" UNION SELECT 1, t.id FROM " CHANGED("tree")
-		" UNION SELECT 1, t.tree_id FROM " CHANGED("own_window")
-		" AND t.tree_id IS NOT NULL ORDER BY is_tree, id"},
-	[TOUCHED_ALL] = {"touched.all",
-		"SELECT 1 FROM change WHERE set_id = ?1 AND table_name = 'place' UNION "
-		"SELECT 1 FROM " CHANGED("own_window") " AND t.tree_id IS NULL LIMIT 1"},
-	{NULL, NULL},
+const struct statement
+	touched_statements
+		[] =
+			{
+				[TOUCHED_SUBJECTS] =
+					{"touched.subjects",
+						"SELECT 1 AS is_tree, t.tree_id AS id "
+						"FROM " CHANGED("identity") " UNION SELECT 1, "
+									    "t.tree_id "
+									    "FROM " CHANGED("tree_"
+											    "spot") " UNION SELECT 0, t.spot_id FROM " CHANGED("tree_spot") " UNION SELECT 1, t.id FROM " CHANGED(
+										    "tree") " UNION"
+											    " SELEC"
+											    "T 1, "
+											    "t."
+											    "tree_"
+											    "id "
+											    "FROM"
+											    " " CHANGED("own_window") " AND t.tree_id IS NOT NULL ORDER BY is_tree, id"},
+				[TOUCHED_ALL] = {"touched.all",
+					"SELECT 1 FROM change WHERE set_id = ?1 AND table_name = "
+					"'place' UNION "
+					"SELECT 1 FROM " CHANGED(
+						"own_window") " AND t.tree_id IS NULL LIMIT 1"},
+				{NULL, NULL},
 };
 
 enum { TOUCHED_FIRST_ROOM = 16 };
 
-static enum status ask(struct store *store, int which, const char *set_id, sqlite3_stmt **out,
-	struct fault *why)
+static enum status ask(
+	struct store *store, int which, const char *set_id, sqlite3_stmt **out, struct fault *why)
 {
 	enum status status = sql_get(store, &touched_statements[which], out, why);
 	if (status == STATUS_OK)
@@ -64,12 +78,11 @@ enum status store_touched(struct store *store, const char *set_id, struct arena 
 		if (out->count == room) {
 			size_t size = sizeof *out->subjects;
 			room = room == 0 ? TOUCHED_FIRST_ROOM : 2 * room;
-			out->subjects = arena_grow(arena, out->subjects,
-				(size_t)out->count * size, (size_t)room * size);
+			out->subjects = arena_grow(arena, out->subjects, (size_t)out->count * size,
+				(size_t)room * size);
 		}
 		struct subject *subject = &out->subjects[out->count++];
-		subject->kind =
-			sqlite3_column_int(statement, 0) == 1 ? SUBJECT_TREE : SUBJECT_SPOT;
+		subject->kind = sqlite3_column_int(statement, 0) == 1 ? SUBJECT_TREE : SUBJECT_SPOT;
 		column_copy(statement, 1, subject->id, sizeof subject->id);
 	}
 	if (statement != NULL)

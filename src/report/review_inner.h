@@ -1,0 +1,45 @@
+/* SPDX-License-Identifier: MIT */
+/* review_inner.h - lists of review items, and the grower's answers laid on them. */
+#ifndef REPORT_REVIEW_INNER_H
+#define REPORT_REVIEW_INNER_H
+
+#include "dossier/work.h"
+#include "report/review.h"
+
+/* The grower's answers, by key, those of one key oldest first. */
+struct answers {
+	struct answer *items;
+	int32_t count;
+	struct date today;
+};
+enum status answers_load(
+	struct yard *yard, struct arena *arena, struct answers *out, struct fault *why) MUST_CHECK;
+/* Fills state, until, times_put_off and reason of an item whose flag is set. */
+void answers_judge(const struct answers *answers, struct review_item *item);
+
+struct item_list {
+	struct arena *arena;
+	struct review_item *items;
+	int32_t count;
+	int32_t capacity;
+};
+/* Adds a copy that stands on its own: text of the flag is taken into the list's arena. */
+struct review_item *item_list_add(struct item_list *list, const struct review_item *item);
+void item_list_sort(struct item_list *list);
+
+/* Questions of one kind are one line for the whole yard. */
+enum { FOLDS_MAX = 16, FOLDED_LINES_MAX = 3 };
+struct folds {
+	struct {
+		struct flag first;
+		int32_t trees;
+	} items[FOLDS_MAX];
+	int32_t count;
+};
+void folds_add(struct folds *folds, const struct flag *flag);
+/* The three that most trees wait for, as items (not judged yet). Returns how many. */
+int32_t folds_lines(const struct folds *folds, struct review_item out[FOLDED_LINES_MAX]);
+/* The key of the folded line that a flag with a fact goes into. */
+void folds_key(const struct flag *flag, char out[FLAG_KEY_SIZE]);
+
+#endif
