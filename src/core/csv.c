@@ -1,0 +1,440 @@
+/* SPDX-License-Identifier: MIT */
+#include "core/csv.h"
+
+#include <assert.h>
+#include <inttypes.h>
+#include <string.h>
+
+#include "core/text.h"
+
+/* The reader goes character by character, whatever the encoding: read_code gives the one after
+ * `at` and steps on. Cells of the row are gathered as UTF-8 in `room`, each closed with NUL. */
+struct csv_reader {
+	const unsigned char *bytes;
+	size_t length;
+	size_t at;
+	enum csv_encoding encoding;
+	bool big_endian;
+	char separator;
+	int32_t line;
+	int32_t column;
+	bool after_cr;
+	enum status failed; /* STATUS_OK: not yet */
+	struct fault fault;
+	char *room;
+	size_t room_size;
+	size_t room_length;
+	struct csv_cell *cells;
+	size_t *starts; /* where each cell starts in room, which may move */
+	int32_t cells_size;
+	int32_t count;
+};
+
+enum { CODE_END = -1, CODE_FAULT = -2 };
+
+static const char BYTE_ORDER_MARK[] = "\xEF\xBB\xBF";
+
+static int32_t fail_at(struct csv_reader *reader, int32_t line, int32_t column, enum status status,
+	const char *text)
+{
+	reader->failed = fault_set(
+		&reader->fault, status, "line %d, column %d: %s", (int)line, (int)column, text);
+	return CODE_FAULT;
+}
+
+static int32_t fail(struct csv_reader *reader, enum status status, const char *text)
+{
+	return fail_at(reader, reader->line, reader->column, status, text);
+}
+
+/* --- characters --- */
+
+static uint32_t unit_at(const struct csv_reader *reader, size_t at)
+{
+	const unsigned char *unit = reader->bytes + at;
+	return reader->big_endian ? (uint32_t)unit[0] << 8 | unit[1]
+				  : (uint32_t)unit[1] << 8 | unit[0];
+}
+
+static int32_t peek_utf16(struct csv_reader *reader, size_t *used)
+{
+	size_t left = reader->length - reader->at;
+	if (left < 2)
+		return fail(reader, STATUS_SYNTAX, "the file ends inside a UTF-16 character");
+	uint32_t high = unit_at(reader, reader->at);
+	*used = 2;
+	if (high < 0xD800 || high > 0xDFFF)
+		return (int32_t)high;
+	uint32_t low = left >= 4 ? unit_at(reader, reader->at + 2) : 0;
+	if (high > 0xDBFF || low < 0xDC00 || low > 0xDFFF)
+		return fail(reader, STATUS_SYNTAX, "half a UTF-16 character");
+	*used = 4;
+	return (int32_t)(0x10000 + ((high - 0xD800) << 10) + (low - 0xDC00));
+}
+
+static int32_t peek_code(struct csv_reader *reader, size_t *used)
+{
+	*used = 0;
+	if (reader->failed != STATUS_OK)
+		return CODE_FAULT;
+	if (reader->at >= reader->length)
+		return CODE_END;
+	int32_t code = 0;
+	switch (reader->encoding) {
+	case CSV_UTF8:
+		code = (int32_t)text_decode((const char *)reader->bytes + reader->at,
+			reader->length - reader->at, used);
+		if (code == TEXT_BAD && *used == 1)
+			return fail(reader, STATUS_SYNTAX,
+				"not UTF-8; if the file is of an older kind, try the encoding "
+				"latin1");
+		break;
+	case CSV_UTF16:
+		code = peek_utf16(reader, used);
+		break;
+	case CSV_LATIN1:
+		code = reader->bytes[reader->at];
+		*used = 1;
+		break;
+	}
+	return code == 0 ? fail(reader, STATUS_SYNTAX, "a NUL byte; this is not text") : code;
+}
+
+/* Steps over the character just peeked at and keeps count of lines and columns. */
+static void step(struct csv_reader *reader, int32_t code, size_t used)
+{
+	bool ends_crlf = code == '\n' && reader->after_cr;
+	reader->after_cr = code == '\r';
+	reader->at += used;
+	if (ends_crlf)
+		return; /* the CR has begun the new line */
+	reader->column++;
+	if (code == '\n' || code == '\r') {
+		reader->line++;
+		reader->column = 1;
+	}
+}
+
+static int32_t read_code(struct csv_reader *reader)
+{
+	size_t used;
+	int32_t code = peek_code(reader, &used);
+	if (code >= 0)
+		step(reader, code, used);
+	return code;
+}
+
+/* --- opening --- */
+
+/* The separator that stands most often in the first line that is not empty, outside quotes. */
+static char sniff_separator(const struct csv_reader *opened)
+{
+	static const char separators[] = ",;\t";
+	struct csv_reader look = *opened;
+	int counts[3] = {0};
+	bool quoted = false;
+	bool any = false;
+	for (int32_t code = read_code(&look); code >= 0; code = read_code(&look)) {
+		bool line_end = code == '\n' || code == '\r';
+		if (code == '"')
+			quoted = !quoted;
+		if (!quoted && line_end && any)
+			break;
+		any = any || !line_end;
+		for (int at = 0; at < 3; at++)
+			counts[at] += !quoted && code == separators[at];
+		if (look.at > CSV_ROW_SIZE_MAX)
+			break;
+	}
+	int best = 0;
+	for (int at = 1; at < 3; at++)
+		if (counts[at] > counts[best])
+			best = at;
+	return separators[best];
+}
+
+/* Passes over a byte order mark, which also tells UTF-16. */
+static void read_mark(struct csv_reader *reader)
+{
+	if (reader->length >= 2 && (memcmp(reader->bytes, "\xFF\xFE", 2) == 0 ||
+					   memcmp(reader->bytes, "\xFE\xFF", 2) == 0)) {
+		reader->encoding = CSV_UTF16;
+		reader->big_endian = reader->bytes[0] == 0xFE;
+		reader->at = 2;
+	} else if (reader->length >= 3 && memcmp(reader->bytes, BYTE_ORDER_MARK, 3) == 0) {
+		reader->encoding = CSV_UTF8;
+		reader->at = 3;
+	}
+}
+
+struct csv_reader *csv_open(const char *bytes, size_t length, const struct csv_options *options)
+{
+	struct csv_reader *reader = block_new(sizeof *reader);
+	reader->bytes = (const unsigned char *)bytes;
+	reader->length = length;
+	reader->encoding = options->encoding;
+	reader->line = 1;
+	reader->column = 1;
+	read_mark(reader);
+	reader->separator =
+		options->separator != '\0' ? options->separator : sniff_separator(reader);
+	return reader;
+}
+
+void csv_close(struct csv_reader *reader)
+{
+	if (reader == NULL)
+		return;
+	block_free(reader->room);
+	block_free(reader->cells);
+	block_free(reader->starts);
+	block_free(reader);
+}
+
+char csv_separator(const struct csv_reader *reader)
+{
+	return reader->separator;
+}
+
+/* --- rows --- */
+
+static bool add_bytes(struct csv_reader *reader, const char *bytes, size_t size)
+{
+	if (reader->room_length + size > CSV_ROW_SIZE_MAX) {
+		fail(reader, STATUS_RANGE, "a row of more than a megabyte; is a quote not closed?");
+		return false;
+	}
+	if (reader->room_length + size > reader->room_size) {
+		reader->room_size = (reader->room_length + size) * 2 + 256;
+		reader->room = block_resize(reader->room, reader->room_size);
+	}
+	memcpy(reader->room + reader->room_length, bytes, size);
+	reader->room_length += size;
+	return true;
+}
+
+static bool add_code(struct csv_reader *reader, int32_t code)
+{
+	char bytes[4];
+	return add_bytes(reader, bytes, text_encode((uint32_t)code, bytes));
+}
+
+static bool start_cell(struct csv_reader *reader)
+{
+	if (reader->count == CSV_CELLS_MAX) {
+		fail(reader, STATUS_RANGE, "more than 4096 cells in a row");
+		return false;
+	}
+	if (reader->count == reader->cells_size) {
+		reader->cells_size = reader->cells_size * 2 + 16;
+		size_t size = (size_t)reader->cells_size;
+		reader->cells = block_resize(reader->cells, size * sizeof *reader->cells);
+		reader->starts = block_resize(reader->starts, size * sizeof *reader->starts);
+	}
+	reader->starts[reader->count] = reader->room_length;
+	reader->cells[reader->count++] =
+		(struct csv_cell){.line = reader->line, .column = reader->column};
+	return true;
+}
+
+/* What stands between two quotes; the opening one is read. */
+static bool read_quoted(struct csv_reader *reader)
+{
+	int32_t line = reader->line;
+	int32_t column = reader->column - 1;
+	size_t used;
+	for (;;) {
+		int32_t code = read_code(reader);
+		if (code == CODE_END)
+			fail_at(reader, line, column, STATUS_SYNTAX,
+				"a quote opened here is never closed");
+		if (code < 0)
+			return false;
+		if (code == '"') {
+			if (peek_code(reader, &used) != '"')
+				return reader->failed == STATUS_OK;
+			code = read_code(reader);
+		}
+		if (!add_code(reader, code))
+			return false;
+	}
+}
+
+static bool ends_cell(const struct csv_reader *reader, int32_t code)
+{
+	return code == CODE_END || code == '\n' || code == '\r' || code == reader->separator;
+}
+
+/* The rest of a cell up to what ends it, which is not read. */
+static bool read_cell(struct csv_reader *reader)
+{
+	size_t used;
+	if (!start_cell(reader))
+		return false;
+	int32_t code = peek_code(reader, &used);
+	bool quoted = code == '"';
+	if (quoted) {
+		read_code(reader);
+		if (!read_quoted(reader))
+			return false;
+	}
+	for (code = peek_code(reader, &used); !ends_cell(reader, code);
+		code = peek_code(reader, &used)) {
+		if (code == CODE_FAULT)
+			return false;
+		if (quoted && code != ' ') {
+			fail(reader, STATUS_SYNTAX,
+				"words after a closing quote; a quote inside a cell is written "
+				"twice");
+			return false;
+		}
+		if (!quoted && !add_code(reader, code))
+			return false;
+		step(reader, code, used);
+	}
+	return add_bytes(reader, "", 1);
+}
+
+/* Does a spreadsheet take a cell that starts like this for something to work out? */
+static bool would_run(const char *text)
+{
+	return *text != '\0' && strchr("=+-@\t\r", *text) != NULL;
+}
+
+static const char *without_guard(const char *text)
+{
+	size_t apostrophes = strspn(text, "'");
+	return apostrophes > 0 && would_run(text + apostrophes) ? text + 1 : text;
+}
+
+static void skip_empty_lines(struct csv_reader *reader)
+{
+	size_t used;
+	int32_t code = peek_code(reader, &used);
+	for (; code == '\n' || code == '\r'; code = peek_code(reader, &used))
+		step(reader, code, used);
+}
+
+/* Reads what ended a cell; true when another cell follows in the row. */
+static bool another_follows(struct csv_reader *reader)
+{
+	int32_t code = read_code(reader);
+	size_t used;
+	if (code == '\r' && peek_code(reader, &used) == '\n')
+		read_code(reader);
+	return code == reader->separator;
+}
+
+enum status csv_next(struct csv_reader *reader, struct csv_row *row, struct fault *why)
+{
+	reader->count = 0;
+	reader->room_length = 0;
+	skip_empty_lines(reader);
+	if (reader->failed == STATUS_OK && reader->at >= reader->length)
+		return STATUS_END;
+	int32_t line = reader->line;
+	bool more = reader->failed == STATUS_OK;
+	while (more && read_cell(reader))
+		more = another_follows(reader);
+	if (reader->failed != STATUS_OK)
+		return fault_set(why, reader->failed, "%s", reader->fault.text);
+	for (int32_t at = 0; at < reader->count; at++)
+		reader->cells[at].text = without_guard(reader->room + reader->starts[at]);
+	*row = (struct csv_row){.cells = reader->cells, .count = reader->count, .line = line};
+	return STATUS_OK;
+}
+
+struct csv_row csv_row_copy(struct arena *arena, const struct csv_row *row)
+{
+	struct csv_cell *cells = arena_array(arena, (size_t)row->count, sizeof *cells);
+	for (int32_t at = 0; at < row->count; at++) {
+		cells[at] = row->cells[at];
+		cells[at].text = arena_text(arena, row->cells[at].text);
+	}
+	return (struct csv_row){.cells = cells, .count = row->count, .line = row->line};
+}
+
+int32_t csv_find(const struct csv_row *heading, const char *name)
+{
+	for (int32_t at = 0; at < heading->count; at++) {
+		char cell[256];
+		size_t length;
+		const char *start = text_trim(heading->cells[at].text, &length);
+		if (text_copy_n(cell, sizeof cell, start, length) && text_same(cell, name))
+			return at;
+	}
+	return -1;
+}
+
+const char *csv_text(const struct csv_row *row, int32_t column)
+{
+	return column >= 0 && column < row->count ? row->cells[column].text : "";
+}
+
+/* --- writing --- */
+
+struct csv_writer csv_writer_to(FILE *out)
+{
+	return (struct csv_writer){.out = out};
+}
+
+/* A sign, digits, and perhaps a point and digits: no spreadsheet runs it. */
+static bool is_plain_number(const char *text)
+{
+	if (*text == '+' || *text == '-')
+		text++;
+	size_t digits = strspn(text, "0123456789");
+	text += digits;
+	if (digits > 0 && *text == '.') {
+		size_t decimals = strspn(text + 1, "0123456789");
+		return decimals > 0 && text[1 + decimals] == '\0';
+	}
+	return digits > 0 && *text == '\0';
+}
+
+static bool needs_guard(const char *text)
+{
+	return would_run(text + strspn(text, "'")) && !is_plain_number(text);
+}
+
+void csv_write(struct csv_writer *writer, const char *text)
+{
+	if (text == NULL)
+		text = "";
+	if (writer->cells > 0)
+		fputc(',', writer->out);
+	writer->blank = writer->cells++ == 0 && *text == '\0';
+	bool guard = needs_guard(text);
+	/* A byte order mark at the start of a file would be taken for one. */
+	bool quotes = strpbrk(text, ",\"\r\n") != NULL || strncmp(text, BYTE_ORDER_MARK, 3) == 0;
+	if (quotes)
+		fputc('"', writer->out);
+	if (guard)
+		fputc('\'', writer->out);
+	size_t used;
+	size_t length = strlen(text);
+	for (size_t at = 0; at < length; at += used) {
+		char bytes[4];
+		uint32_t code = text_decode(text + at, length - at, &used);
+		if (code == '"')
+			fputc('"', writer->out);
+		fwrite(bytes, 1, text_encode(code, bytes), writer->out);
+	}
+	if (quotes)
+		fputc('"', writer->out);
+}
+
+void csv_write_i64(struct csv_writer *writer, int64_t number)
+{
+	char text[24];
+	snprintf(text, sizeof text, "%" PRId64, number);
+	csv_write(writer, text);
+}
+
+void csv_end_row(struct csv_writer *writer)
+{
+	/* A row of one empty cell must not look like an empty line. */
+	fputs(writer->blank ? "\"\"\r\n" : "\r\n", writer->out);
+	writer->cells = 0;
+	writer->blank = false;
+}
