@@ -19,6 +19,16 @@ static enum status keep_copy(
 	return copy_make(store, copy, why);
 }
 
+/* Renaming a table makes SQLite read every view, also those of another hand, which would stop a
+ * migration; the old way of renaming leaves them alone. A step that rebuilds a table makes the new
+ * one under another name, drops the old one and renames, so that nothing else has to follow. */
+static enum status set_renaming(struct store *store, bool old_way, struct fault *why)
+{
+	return sql_exec(store,
+		old_way ? "PRAGMA legacy_alter_table = ON" : "PRAGMA legacy_alter_table = OFF",
+		why);
+}
+
 /* Foreign keys cannot be switched inside a transaction, and off they have to be while a step
  * rebuilds a table. */
 static enum status set_foreign_keys(struct store *store, bool on, struct fault *why)
@@ -72,6 +82,8 @@ static enum status run_steps(struct store *store, const struct schema_text *step
 		if (step->number <= from)
 			continue;
 		status = sql_exec(store, step->bytes, why);
+		if (status == STATUS_OK && sqlite3_get_autocommit(store->database) != 0)
+			status = fault_set(why, STATUS_DAMAGED, "it ended the transaction");
 		if (status != STATUS_OK)
 			fault_prefix(why, "step %s: ", step->name);
 		*reached = step->number;
@@ -82,8 +94,6 @@ static enum status run_steps(struct store *store, const struct schema_text *step
 	return status == STATUS_OK ? sql_exec(store, pragma, why) : status;
 }
 
-/* A step that ended the transaction by itself would leave the log half migrated: then there is
- * nothing to commit, and COMMIT says so. */
 static enum status run_in_one(struct store *store, const struct schema_text *steps, int32_t from,
 	int32_t *reached, struct fault *why)
 {
@@ -109,11 +119,14 @@ enum status migrate_run(struct store *store, const struct schema_text *steps, in
 	}
 	status = set_foreign_keys(store, false, why);
 	if (status == STATUS_OK)
-		status = run_in_one(store, steps, from, &reached, why);
+		status = set_renaming(store, true, why);
 	if (status == STATUS_OK)
-		status = set_foreign_keys(store, true, why);
-	else
-		(void)set_foreign_keys(store, true, NULL);
+		status = run_in_one(store, steps, from, &reached, why);
+	enum status back = set_renaming(store, false, status == STATUS_OK ? why : NULL);
+	if (back == STATUS_OK)
+		back = set_foreign_keys(store, true, status == STATUS_OK ? why : NULL);
+	if (status == STATUS_OK)
+		status = back;
 	if (status == STATUS_OK)
 		status = check_still(store, reached, why);
 	return status;

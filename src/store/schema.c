@@ -16,14 +16,14 @@ enum status schema_run(struct store *store, int32_t from, int32_t to, struct fau
 	return status;
 }
 
-enum status schema_fresh(struct store *out, struct fault *why)
+enum status schema_fresh(struct store *out, int32_t version, struct fault *why)
 {
 	*out = (struct store){.path = "a fresh log in memory"};
 	int code = sqlite3_open_v2(
 		":memory:", &out->database, SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE, NULL);
 	if (code != SQLITE_OK)
 		return sql_fault(out, code, why);
-	return schema_run(out, 0, SCHEMA_VERSION, why);
+	return schema_run(out, 0, version, why);
 }
 
 /* The tables behind the search index belong to SQLite, whose versions may word them otherwise. */
@@ -120,10 +120,10 @@ static enum status check_no_more_indexes(
 	return status == STATUS_END ? STATUS_OK : status;
 }
 
-enum status schema_check(struct store *store, struct fault *why)
+enum status schema_check(struct store *store, int32_t version, struct fault *why)
 {
 	struct store fresh = {0};
-	enum status status = schema_fresh(&fresh, why);
+	enum status status = schema_fresh(&fresh, version, why);
 	if (status == STATUS_OK)
 		status = check_expected(store, &fresh, why);
 	if (status == STATUS_OK)

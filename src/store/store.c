@@ -80,6 +80,9 @@ static enum status settle_version(struct store *store, struct fault *why)
 			"brings "
 			"it up to date",
 			store->path, (int)version);
+	status = schema_check(store, (int32_t)version, why);
+	if (status != STATUS_OK)
+		return status;
 	return migrate_run(store, schema_text_table(), (int32_t)version, copy, sizeof copy, why);
 }
 
@@ -89,7 +92,7 @@ static enum status open_checked(struct store *store, const struct logfile *file,
 	if (status == STATUS_OK)
 		status = settle_version(store, why);
 	if (status == STATUS_OK)
-		status = schema_check(store, why);
+		status = schema_check(store, SCHEMA_VERSION, why);
 	if (status == STATUS_OK)
 		status = sql_one_integer(store, "PRAGMA data_version", &store->seen_version, why);
 	return status;

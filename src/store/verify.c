@@ -247,7 +247,7 @@ static void check_strangers(struct store *store, struct lines *lines)
 	struct store fresh = {0};
 	sqlite3_stmt *found = NULL;
 	sqlite3_stmt *known = NULL;
-	enum status status = schema_fresh(&fresh, &why);
+	enum status status = schema_fresh(&fresh, SCHEMA_VERSION, &why);
 	if (status == STATUS_OK)
 		status = sql_prepare(&fresh,
 			"SELECT 1 FROM sqlite_schema WHERE type = ?1 AND name = ?2", &known, &why);
