@@ -1,0 +1,75 @@
+/* SPDX-License-Identifier: MIT */
+/* load.h - the almanac while it is being read: its parts in one place, and how rows find their
+ * kind. Only the almanac's own files include this. */
+#ifndef ALMANAC_LOAD_H
+#define ALMANAC_LOAD_H
+
+#include "almanac/almanac.h"
+#include "almanac/sheet.h"
+#include "core/memory.h"
+
+enum { OWNER_ALL = -1 }; /* a row for every kind */
+
+/* Rows of one table with the kind each belongs to. */
+struct list {
+	size_t item_size;
+	char *items;
+	int32_t *owners; /* place of the species, or OWNER_ALL */
+	int32_t *lines;
+	int32_t count;
+	int32_t room;
+};
+
+struct almanac {
+	struct arena *arena;
+	uint64_t digest;
+	char digest_text[17];
+	struct source_row *sources;
+	int32_t source_count;
+	struct species *species;
+	int32_t species_count;
+	struct name_row *names;
+	int32_t name_count;
+};
+
+/* Adds a copy of the item. */
+void list_add(
+	struct arena *arena, struct list *list, const void *item, int32_t owner, int32_t line);
+/* The items of one kind in the order of the table, its own first, then those for all kinds. */
+void *list_of(struct arena *arena, const struct list *list, int32_t owner, int32_t *count);
+
+/* Opens a table of the almanac and adds its bytes to the digest. */
+enum status load_sheet(struct almanac *almanac, const char *directory, const char *name,
+	const char *const *columns, struct sheet *sheet, struct fault *why) MUST_CHECK;
+/* A cell that names a row of sources.csv. */
+enum status load_source(const struct almanac *almanac, const struct sheet *sheet, int32_t column,
+	const char **out, struct fault *why) MUST_CHECK;
+enum status load_sure(const struct sheet *sheet, int32_t column, enum known_by *out,
+	struct fault *why) MUST_CHECK;
+enum status load_climate(
+	const struct sheet *sheet, int32_t column, enum climate *out, struct fault *why) MUST_CHECK;
+enum status load_anchor(
+	const struct sheet *sheet, int32_t column, enum anchor *out, struct fault *why) MUST_CHECK;
+/* A cell that names a kind; with `all`, blank is OWNER_ALL. */
+enum status load_owner(const struct almanac *almanac, const struct sheet *sheet, int32_t column,
+	bool all, int32_t *out, struct fault *why) MUST_CHECK;
+
+/* The tables, in the order in which they are read. */
+enum status load_sources(
+	struct almanac *almanac, const char *directory, struct fault *why) MUST_CHECK;
+enum status load_species(
+	struct almanac *almanac, const char *directory, struct fault *why) MUST_CHECK;
+enum status load_names(
+	struct almanac *almanac, const char *directory, struct fault *why) MUST_CHECK;
+enum status load_cuts(struct almanac *almanac, const char *directory, struct fault *why) MUST_CHECK;
+/* After load_cuts: adds the cut windows made from the shape rows. */
+enum status load_windows(
+	struct almanac *almanac, const char *directory, struct fault *why) MUST_CHECK;
+enum status load_feeds(
+	struct almanac *almanac, const char *directory, struct fault *why) MUST_CHECK;
+enum status load_facts(
+	struct almanac *almanac, const char *directory, struct fault *why) MUST_CHECK;
+enum status load_stages(
+	struct almanac *almanac, const char *directory, struct fault *why) MUST_CHECK;
+
+#endif

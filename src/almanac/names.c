@@ -1,0 +1,153 @@
+/* SPDX-License-Identifier: MIT */
+/* names.csv, and finding kinds by what people call them. */
+#include <string.h>
+
+#include "almanac/almanac.h"
+#include "almanac/load.h"
+#include "core/text.h"
+
+enum { NAME_COLUMN, SPECIES_COLUMN, LANGUAGE_COLUMN, NOTE_COLUMN };
+static const char *const COLUMNS[] = {"name", "species", "language", "note", NULL};
+
+/* The folded text in the arena. */
+static const char *folded_in(struct arena *arena, const char *text)
+{
+	size_t size = 3 * strlen(text) + 1;
+	char *out = arena_alloc(arena, size);
+	text_fold(text, out, size);
+	return out;
+}
+
+static enum status read_name(
+	struct almanac *almanac, const struct sheet *sheet, struct name_row *row, struct fault *why)
+{
+	enum status status = sheet_text(sheet, NAME_COLUMN, &row->name, why);
+	if (status != STATUS_OK)
+		return status;
+	if (strlen(row->name) >= NAME_SIZE)
+		return sheet_fault(sheet, NAME_COLUMN, STATUS_RANGE, why, "is longer than %d bytes",
+			NAME_SIZE - 1);
+	if ((status = sheet_key(sheet, SPECIES_COLUMN, &row->species, why)) != STATUS_OK)
+		return status;
+	if ((status = sheet_key(sheet, LANGUAGE_COLUMN, &row->language, why)) != STATUS_OK)
+		return status;
+	row->note = sheet->cells[NOTE_COLUMN];
+	row->folded = folded_in(almanac->arena, row->name);
+	return STATUS_OK;
+}
+
+enum status load_names(struct almanac *almanac, const char *directory, struct fault *why)
+{
+	struct sheet sheet;
+	struct list list = {.item_size = sizeof(struct name_row)};
+	enum status status = load_sheet(almanac, directory, "names.csv", COLUMNS, &sheet, why);
+	while (status == STATUS_OK && (status = sheet_next(&sheet, why)) == STATUS_OK) {
+		struct name_row row = {0};
+		status = read_name(almanac, &sheet, &row, why);
+		for (int32_t i = 0; status == STATUS_OK && i < list.count; i++) {
+			const struct name_row *other = (const struct name_row *)list.items + i;
+			if (strcmp(other->folded, row.folded) == 0 &&
+				strcmp(other->species, row.species) == 0)
+				status = sheet_fault(&sheet, NAME_COLUMN, STATUS_SYNTAX, why,
+					"\"%s\" stands in line %d already", row.name,
+					list.lines[i]);
+		}
+		if (status == STATUS_OK)
+			list_add(almanac->arena, &list, &row, 0, sheet.line);
+	}
+	if (status != STATUS_END)
+		return status;
+	almanac->names = list_of(almanac->arena, &list, 0, &almanac->name_count);
+	return STATUS_OK;
+}
+
+static bool species_has_name(
+	const struct almanac *almanac, const struct species *species, const char *folded)
+{
+	if (text_same(species->name, folded) || text_same(species->botanical, folded))
+		return true;
+	for (int32_t i = 0; i < almanac->name_count; i++) {
+		const struct name_row *row = &almanac->names[i];
+		if (strcmp(row->species, species->key) == 0 && strcmp(row->folded, folded) == 0)
+			return true;
+	}
+	return false;
+}
+
+/* Trimmed and folded; false when it is longer than any name. */
+static bool fold_name(const char *name, char *out, size_t size)
+{
+	bool whole = text_fold(name, out, size);
+	text_trim_in_place(out);
+	return whole;
+}
+
+enum { FOLDED_SIZE = 3 * NAME_SIZE };
+
+int32_t almanac_find_species(
+	const struct almanac *almanac, const char *name, const struct species **out, int32_t max)
+{
+	char folded[FOLDED_SIZE];
+	if (!fold_name(name, folded, sizeof folded) || folded[0] == '\0')
+		return 0;
+	const struct species *by_key = almanac_species(almanac, folded);
+	if (by_key != NULL) {
+		if (max > 0)
+			out[0] = by_key;
+		return 1;
+	}
+	int32_t count = 0;
+	for (int32_t i = 0; i < almanac->species_count; i++) {
+		if (!species_has_name(almanac, &almanac->species[i], folded))
+			continue;
+		if (count < max)
+			out[count] = &almanac->species[i];
+		count++;
+	}
+	return count;
+}
+
+/* The first name of the table for a kind. */
+static const char *plain_name(const struct almanac *almanac, const char *species)
+{
+	for (int32_t i = 0; i < almanac->name_count; i++) {
+		if (strcmp(almanac->names[i].species, species) == 0)
+			return almanac->names[i].name;
+	}
+	return NULL;
+}
+
+const char *almanac_outside_kind(const struct almanac *almanac, const char *name)
+{
+	char folded[FOLDED_SIZE];
+	if (!fold_name(name, folded, sizeof folded) || almanac_species(almanac, folded) != NULL)
+		return NULL;
+	const struct name_row *found = NULL;
+	for (int32_t i = 0; i < almanac->name_count; i++) {
+		const struct name_row *row = &almanac->names[i];
+		if (almanac_species(almanac, row->species) != NULL)
+			continue;
+		if (strcmp(row->species, folded) == 0)
+			return plain_name(almanac, row->species);
+		if (strcmp(row->folded, folded) != 0)
+			continue;
+		if (found != NULL && strcmp(found->species, row->species) != 0)
+			return row->name; /* two kinds: the name itself ("plum") */
+		found = row;
+	}
+	return found == NULL ? NULL : plain_name(almanac, found->species);
+}
+
+int32_t almanac_names(const struct almanac *almanac, const char *species,
+	const struct name_row **out, int32_t max)
+{
+	int32_t count = 0;
+	for (int32_t i = 0; i < almanac->name_count; i++) {
+		if (strcmp(almanac->names[i].species, species) != 0)
+			continue;
+		if (count < max)
+			out[count] = &almanac->names[i];
+		count++;
+	}
+	return count;
+}
