@@ -123,7 +123,7 @@ static enum status read_feed(
 	if (status == STATUS_OK)
 		status = read_rate(sheet, row, why);
 	if (status == STATUS_OK)
-		status = read_cap(almanac, table, row, why);
+		status = read_cap(almanac, sheet, row, why);
 	if (status == STATUS_OK)
 		status = read_limits(sheet, row, why);
 	if (status == STATUS_OK)

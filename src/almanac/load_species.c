@@ -208,7 +208,7 @@ static enum status read_words(const struct sheet *sheet, struct species *row, st
 static enum status read_species(
 	struct almanac *almanac, const struct sheet *sheet, struct species *row, struct fault *why)
 {
-	enum status status = read_texts(almanac, table, row, why);
+	enum status status = read_texts(almanac, sheet, row, why);
 	if (status == STATUS_OK)
 		status = read_words(sheet, row, why);
 	if (status == STATUS_OK)

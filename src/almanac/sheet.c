@@ -115,7 +115,7 @@ static enum status take_row(struct sheet *sheet, int32_t *count, struct fault *w
 			break;
 		sheet->at++;
 	}
-	take_line_end(table);
+	take_line_end(sheet);
 	return STATUS_OK;
 }
 
@@ -156,7 +156,7 @@ enum status sheet_open(struct sheet *sheet, struct arena *arena, const char *dir
 enum status sheet_next(struct sheet *sheet, struct fault *why)
 {
 	while (sheet->at < sheet->size && strchr("\r\n", sheet->bytes[sheet->at]) != NULL)
-		take_line_end(table);
+		take_line_end(sheet);
 	if (sheet->at >= sheet->size)
 		return STATUS_END;
 	int32_t count = 0;
