@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: MIT */
-/* Uncertain days. The bounds that a published document gives stand in tests/outside. */
+/* Uncertain days. What the published specification says stands in tests/outside/edtf.tsv. */
 #include "support/test.h"
 
 #include <string.h>
@@ -251,8 +251,34 @@ static void no_text_is_taken_with_turned_bounds(void **state)
 	assert_true(taken > 1000);
 }
 
+static void check_row_bound(const struct table_row *row, const char *heading, struct maybe_date got)
+{
+	const char *want = row_text(row, heading);
+	check_bound(&got, strcmp(want, "-") == 0 ? "" : want, heading);
+}
+
+static void published(const struct table_row *row)
+{
+	struct date_span span;
+	struct fault why = {0};
+	enum status status =
+		date_span_parse(row_text(row, "text"), HEMISPHERE_UNKNOWN, &span, &why);
+	if (strcmp(row_text(row, "verdict"), "refused") == 0) {
+		assert_true(status == STATUS_SYNTAX || status == STATUS_RANGE);
+		return;
+	}
+	check_ok(status, &why);
+	check_row_bound(row, "low", span.low);
+	check_row_bound(row, "high", span.high);
+	check_int(span.about, row_int(row, "about"), "about");
+	check_int(span.doubt, row_int(row, "doubt"), "doubt");
+}
+
 int main(void)
 {
+	struct table *table = outside_open("tests/outside/edtf.tsv");
+	int failed = run_rows("published uncertain days", table, published);
+	table_free(table);
 	const struct CMUnitTest tests[] = {
 		cmocka_unit_test(seasons_are_three_months_of_their_hemisphere),
 		cmocka_unit_test(a_season_without_hemisphere_is_asked),
@@ -267,5 +293,6 @@ int main(void)
 		cmocka_unit_test(the_longest_words_fit_80_bytes),
 		cmocka_unit_test(no_text_is_taken_with_turned_bounds),
 	};
-	return cmocka_run_group_tests(tests, NULL, NULL) != 0;
+	failed += cmocka_run_group_tests(tests, NULL, NULL);
+	return failed != 0;
 }

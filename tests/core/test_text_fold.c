@@ -212,8 +212,42 @@ static void random_bytes_normalise_to_what_stays(void **state)
 	}
 }
 
+/* "0069 0301" as UTF-8 text. */
+static void text_of_codes(const char *codes, char *out, size_t size)
+{
+	struct text_builder builder = text_builder_fixed(out, size);
+	char *rest;
+	for (unsigned long code = strtoul(codes, &rest, 16); rest != codes;
+		code = strtoul(codes, &rest, 16)) {
+		text_add_character(&builder, (uint32_t)code);
+		codes = rest;
+	}
+	assert_false(builder.cut);
+}
+
+static void published(const struct table_row *row)
+{
+	char text[64];
+	char want[64];
+	char got[64];
+	const char *what = row_text(row, "what");
+	text_of_codes(row_text(row, "codes"), text, sizeof text);
+	text_of_codes(row_text(row, "expected"), want, sizeof want);
+	if (strcmp(what, "width") == 0) {
+		check_int(text_width(text), row_int(row, "expected"), "cells");
+		return;
+	}
+	bool fold = strcmp(what, "fold") == 0;
+	assert_true(
+		fold ? text_fold(text, got, sizeof got) : text_normalise(text, got, sizeof got));
+	check_text(got, want, what);
+}
+
 int main(void)
 {
+	struct table *table = outside_open("tests/outside/unicode.tsv");
+	int failed = run_rows("published characters", table, published);
+	table_free(table);
 	const struct CMUnitTest tests[] = {
 		cmocka_unit_test(normalising_composes_and_makes_plain),
 		cmocka_unit_test(folding_makes_capitals_and_quotes_equal_but_not_accents),
@@ -224,5 +258,6 @@ int main(void)
 		cmocka_unit_test(numbers_of_any_length_compare),
 		cmocka_unit_test(random_bytes_normalise_to_what_stays),
 	};
-	return cmocka_run_group_tests(tests, NULL, NULL) != 0;
+	failed += cmocka_run_group_tests(tests, NULL, NULL);
+	return failed != 0;
 }
