@@ -44,6 +44,9 @@ int64_t dose_nitrogen_mg(int64_t product_mg, int32_t n_mpct);
 /* Product that carries the nitrogen; STATUS_RANGE when the analysis is 0. */
 enum status dose_product_mg(
 	int64_t nitrogen_mg, int32_t n_mpct, int64_t *product_mg, struct fault *why) MUST_CHECK;
+/* The element in an oxide of the grade: P in P2O5, K in K2O. N needs no factor. */
+int64_t dose_phosphorus_mg(int64_t p2o5_mg);
+int64_t dose_potassium_mg(int64_t k2o_mg);
 /* Area of the ring between trunk (or gap) and drip line, mm2; 0 when nothing is between. */
 double dose_ring_mm2(int64_t outer_radius_um, int64_t inner_radius_um);
 /* The k-th (0-based) of n parts of a whole: all parts add up exactly. */

@@ -8,6 +8,9 @@
 enum { WHOLE_MPCT = 100000, UM_PER_MM = 1000 };
 
 static const double pi = 3.14159265358979323846;
+static const double mass_p = 30.973762;
+static const double mass_o = 15.999;
+static const double mass_k = 39.0983;
 static const double us_cup_ul = 236588.2365; /* 231 cubic inches / 16 */
 
 /* whole x part / of, rounded half up, without a larger whole number in between. */
@@ -41,6 +44,19 @@ enum status dose_product_mg(
 			(long long)nitrogen_mg);
 	*product_mg = portion(nitrogen_mg, WHOLE_MPCT, n_mpct);
 	return STATUS_OK;
+}
+
+/* Purpose: phosphorus in a mass of P2O5, and potassium in one of K2O.
+ * Reference: stoichiometry by the standard atomic masses P 30.973762, O 15.999, K 39.0983.
+ * Example: 1 kg P2O5 holds 436.4 g P, 1 kg K2O holds 830.2 g K. */
+int64_t dose_phosphorus_mg(int64_t p2o5_mg)
+{
+	return round_i64((double)p2o5_mg * (2 * mass_p / (2 * mass_p + 5 * mass_o)));
+}
+
+int64_t dose_potassium_mg(int64_t k2o_mg)
+{
+	return round_i64((double)k2o_mg * (2 * mass_k / (2 * mass_k + mass_o)));
 }
 
 /* Purpose: area of the ring that is fed or mulched, pi (Ro^2 - Ri^2).
