@@ -120,7 +120,8 @@ static enum status find_head(
 	return read_row(store, statement, row, why);
 }
 
-/* The change that stood before a set first touched the field. */
+/* The change that stood before a set first touched the field: 0 when the value was as made, -1 when
+ * the set never touched it. */
 static enum status find_before(struct store *store, const char *set_id,
 	const struct row_change *field, int64_t *row, struct fault *why)
 {
@@ -132,7 +133,10 @@ static enum status find_before(struct store *store, const char *set_id,
 	bind_text(statement, 2, field->id);
 	bind_text(statement, 3, field->field);
 	bind_text(statement, 4, field->table);
-	return read_row(store, statement, row, why);
+	status = sql_step(store, statement, why);
+	*row = status == STATUS_OK ? sqlite3_column_int64(statement, 0) : -1;
+	sql_done(statement);
+	return status == STATUS_END ? STATUS_OK : status;
 }
 
 static enum status is_in_turned(
@@ -168,7 +172,8 @@ static enum status find_standing(const struct turn *turn, const struct row_chang
 			return status;
 		int64_t before = 0;
 		status = find_before(turn->store, out->undoes, field, &before, why);
-		if (status == STATUS_OK && before == 0 && strcmp(field->field, "struck") == 0)
+		/* the set turned made the row: the turning itself was the first to touch it */
+		if (status == STATUS_OK && before < 0)
 			status = find_before(turn->store, out->set_id, field, &before, why);
 		if (status == STATUS_OK && before >= row)
 			return fault_set(why, STATUS_DAMAGED,

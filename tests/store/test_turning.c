@@ -413,9 +413,40 @@ static void undoing_and_redoing_a_day_passes_through_the_same_states(void **stat
 	log_free(&day.yard);
 }
 
+static void making_and_striking_are_both_undone(void **state)
+{
+	(void)state;
+	struct log yard;
+	struct arena *arena = arena_new();
+	struct fault why;
+	char what[TEXT_SIZE];
+	log_make(&yard);
+	yard_begin(&yard, "adds");
+	const char *tree = yard_tree(&yard, arena, "A", "");
+	const char *entry = yard_pick(&yard, arena, tree, "2024-05-12", 1000);
+	yard_commit(&yard);
+	yard_begin(&yard, "strikes");
+	check_ok(store_entry_strike(yard.store, entry, &why), &why);
+	yard_commit(&yard);
+	for (int times = 0; times < 2; times++) {
+		check_ok(store_undo(yard.store, what, &why), &why);
+		check_text(what, "strikes", "first");
+		check_ok(store_undo(yard.store, what, &why), &why);
+		check_text(what, "adds", "second");
+		check_int(log_one(&yard, "SELECT struck FROM entry"), 1, "struck");
+		check_ok(store_redo(yard.store, what, &why), &why);
+		check_int(log_one(&yard, "SELECT struck FROM entry"), 0, "made again");
+		check_ok(store_redo(yard.store, what, &why), &why);
+		check_int(log_one(&yard, "SELECT struck FROM entry"), 1, "struck again");
+	}
+	arena_free(arena);
+	log_free(&yard);
+}
+
 int main(void)
 {
 	const struct CMUnitTest tests[] = {
+		cmocka_unit_test(making_and_striking_are_both_undone),
 		cmocka_unit_test(undoing_and_redoing_a_day_passes_through_the_same_states),
 	};
 	return cmocka_run_group_tests_name("turning", tests, NULL, NULL) != 0;
