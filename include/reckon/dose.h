@@ -23,7 +23,8 @@ struct dose_inputs {
 struct dose {
 	const char *rule;
 	const char *region;
-	struct maybe_i64 product_mg; /* of the product in hand. A rule in nitrogen, or in a product of
+	struct maybe_i64
+		product_mg; /* of the product in hand. A rule in nitrogen, or in a product of
 	                                another analysis, gives none without a product of known
 	                                analysis; a pound an inch is a pound of whatever it is */
 	struct maybe_i64 nitrogen_mg;

@@ -70,6 +70,8 @@ struct dossier {
 	int32_t graft_count;
 };
 
+/* What decides this tree's windows, for window_resolve and window_cuts. */
+struct window_facts dossier_window_facts(const struct dossier *dossier);
 /* The window of a kind for this tree on a day (see window_resolve). */
 struct window dossier_window(const struct dossier *dossier, enum window_kind kind, struct date day);
 /* The latest done entry of a kind on or before the day; NULL none. */

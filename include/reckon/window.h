@@ -61,13 +61,22 @@ struct month_day window_turn(struct month_day month_day, enum hemisphere hemisph
 /* The window of one row at this place, moved by what was learned (NULL: not moved). */
 struct window window_of_row(const struct window_row *row, enum hemisphere hemisphere,
 	const struct tree_learning *learning);
+/* What decides a tree's windows. */
+struct window_facts {
+	const struct species *species; /* NULL: not known; only the grower's own windows then */
+	enum climate climate;
+	const struct place *place;
+	const struct own_window *own;
+	int32_t own_count;
+	const char *tree_id;                  /* "" or NULL: of no tree */
+	const struct tree_learning *learning; /* NULL: nothing learned */
+};
+
 /* The window of a kind for a tree of this species: the grower's own for the tree, else for the
  * species here, else the almanac's row for the climate moved by learning. With several rows of a
  * kind: the one that holds the day, else the next to open. Unknown when there is none. */
-struct window window_resolve(const struct species *species, enum window_kind kind,
-	enum climate climate, const struct place *place, const struct own_window *own,
-	int32_t own_count, const char *tree_id, const struct tree_learning *learning,
-	struct date day);
+struct window window_resolve(
+	const struct window_facts *facts, enum window_kind kind, struct date day);
 
 /* The occurrence that holds the day, else the next one after it. */
 struct window_span window_span_at(const struct window *window, struct date day);
@@ -85,8 +94,7 @@ struct cut_window {
 /* Every cut row of this species, cultivar, climate and kind of cut, turned and moved. Where the
  * grower set cut-clear or cut-avoid by hand these stand before (row NULL is never returned: own
  * windows are asked for by window_resolve). Fills at most max, returns how many. */
-int32_t window_cuts(const struct species *species, const char *cultivar, enum climate climate,
-	enum cut_kind kind, const struct place *place, const struct tree_learning *learning,
+int32_t window_cuts(const struct window_facts *facts, const char *cultivar, enum cut_kind kind,
 	struct cut_window *out, int32_t max);
 bool cut_window_holds(const struct cut_window *cut, struct date day);
 /* The next day on or after `day` on which a clear row for this kind of cut opens (the day itself

@@ -103,8 +103,9 @@ static struct learned learn_bloom(const struct telling *telling, const struct en
 	const struct species *species, const struct era *era, struct date turn)
 {
 	const struct yard *yard = telling->yard;
-	struct window window = window_resolve(
-		species, WINDOW_BLOOM, yard->climate, &yard->place, NULL, 0, "", NULL, turn);
+	const struct window_facts facts = {
+		.species = species, .climate = yard->climate, .place = &yard->place};
+	struct window window = window_resolve(&facts, WINDOW_BLOOM, turn);
 	if (!window.known || window.all_year)
 		return (struct learned){.seasons = 0};
 	int32_t from = circle_of(window.from);

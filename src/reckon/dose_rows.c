@@ -173,7 +173,7 @@ int32_t dose_rows(const struct dose_inputs *inputs, struct arena *arena, struct 
 	const struct species *species = inputs->species;
 	const struct feed_row *rows = species != NULL ? species->feeds : inputs->common;
 	int32_t row_count = species != NULL ? species->feed_count : inputs->common_count;
-	size_t most = (size_t)(row_count + inputs->rate_count);
+	size_t most = (size_t)row_count + (size_t)inputs->rate_count;
 	struct dose *doses = arena_array(arena, most, sizeof *doses);
 	int32_t count = own_doses(inputs, doses);
 	for (int32_t at = 0; at < row_count; at++)

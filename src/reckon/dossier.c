@@ -1,11 +1,21 @@
 /* SPDX-License-Identifier: MIT */
 #include "reckon/dossier.h"
 
+struct window_facts dossier_window_facts(const struct dossier *dossier)
+{
+	return (struct window_facts){.species = dossier->kind.species,
+		.climate = dossier->climate,
+		.place = dossier->place,
+		.own = dossier->own_windows,
+		.own_count = dossier->own_window_count,
+		.tree_id = dossier->tree.id,
+		.learning = &dossier->learning};
+}
+
 struct window dossier_window(const struct dossier *dossier, enum window_kind kind, struct date day)
 {
-	return window_resolve(dossier->kind.species, kind, dossier->climate, dossier->place,
-		dossier->own_windows, dossier->own_window_count, dossier->tree.id,
-		&dossier->learning, day);
+	const struct window_facts facts = dossier_window_facts(dossier);
+	return window_resolve(&facts, kind, day);
 }
 
 /* An uncertain day counts by its first one. */

@@ -102,10 +102,14 @@ struct season_rule season_rule_for(const struct species *species, enum climate c
 {
 	struct told harvest;
 	struct told bloom;
-	harvest.count = windows_told(species, WINDOW_HARVEST, climate, place, own, own_count,
-		tree_id, NULL, harvest.windows, WINDOWS_MAX);
-	bloom.count = windows_told(species, WINDOW_BLOOM, climate, place, own, own_count, tree_id,
-		NULL, bloom.windows, WINDOWS_MAX);
+	const struct window_facts facts = {.species = species,
+		.climate = climate,
+		.place = place,
+		.own = own,
+		.own_count = own_count,
+		.tree_id = tree_id};
+	harvest.count = windows_told(&facts, WINDOW_HARVEST, harvest.windows, WINDOWS_MAX);
+	bloom.count = windows_told(&facts, WINDOW_BLOOM, bloom.windows, WINDOWS_MAX);
 	struct month_day bloom_day;
 	bool has_bloom = bloom_first(&bloom, &bloom_day);
 	if (is_all_year(&harvest, species))

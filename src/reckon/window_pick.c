@@ -12,38 +12,38 @@ static struct window window_of_own(const struct own_window *own, enum window_kin
 		.known = true, .kind = kind, .from = own->from, .to = own->to, .basis = BASIS_OWN};
 }
 
-/* The grower's own windows of a kind: for the tree (species NULL) or for a species here. */
-static int32_t own_told(const struct own_window *own, int32_t own_count, enum window_kind kind,
-	const char *tree_id, const char *species, struct window *out, int32_t max)
+/* The grower's own windows of a kind: for the tree, or for its species here. */
+static int32_t own_told(const struct window_facts *facts, bool of_tree, enum window_kind kind,
+	struct window *out, int32_t max)
 {
+	const char *wanted = of_tree ? facts->tree_id : facts->species->key;
 	int32_t found = 0;
-	for (int32_t at = 0; at < own_count && found < max; at++) {
-		if (strcmp(own[at].window, window_key(kind)) != 0)
-			continue;
-		bool of_tree = own[at].tree_id[0] != '\0';
-		bool fits = species == NULL ? of_tree && strcmp(own[at].tree_id, tree_id) == 0
-					    : !of_tree && strcmp(own[at].species, species) == 0;
-		if (fits)
-			out[found++] = window_of_own(&own[at], kind);
+	for (int32_t at = 0; at < facts->own_count && found < max; at++) {
+		const struct own_window *own = &facts->own[at];
+		bool is_of_tree = own->tree_id[0] != '\0';
+		const char *whose = is_of_tree ? own->tree_id : own->species;
+		if (is_of_tree == of_tree && strcmp(whose, wanted) == 0 &&
+			strcmp(own->window, window_key(kind)) == 0)
+			out[found++] = window_of_own(own, kind);
 	}
 	return found;
 }
 
-int32_t windows_told(const struct species *species, enum window_kind kind, enum climate climate,
-	const struct place *place, const struct own_window *own, int32_t own_count,
-	const char *tree_id, const struct tree_learning *learning, struct window *out, int32_t max)
+int32_t windows_told(
+	const struct window_facts *facts, enum window_kind kind, struct window *out, int32_t max)
 {
+	const struct species *species = facts->species;
 	int32_t found = 0;
-	if (tree_id != NULL && tree_id[0] != '\0')
-		found = own_told(own, own_count, kind, tree_id, NULL, out, max);
+	if (facts->tree_id != NULL && facts->tree_id[0] != '\0')
+		found = own_told(facts, true, kind, out, max);
 	if (found == 0 && species != NULL)
-		found = own_told(own, own_count, kind, "", species->key, out, max);
-	if (found != 0 || species == NULL || !window_place_has_dates(place))
+		found = own_told(facts, false, kind, out, max);
+	if (found != 0 || species == NULL || !window_place_has_dates(facts->place))
 		return found;
 	const struct window_row *rows[WINDOWS_MAX];
-	int32_t count = species_windows(species, kind, climate, rows, WINDOWS_MAX);
+	int32_t count = species_windows(species, kind, facts->climate, rows, WINDOWS_MAX);
 	for (int32_t at = 0; at < count && at < WINDOWS_MAX && found < max; at++)
-		out[found++] = window_of_row(rows[at], place->hemisphere, learning);
+		out[found++] = window_of_row(rows[at], facts->place->hemisphere, facts->learning);
 	return found;
 }
 
@@ -52,14 +52,11 @@ int32_t windows_told(const struct species *species, enum window_kind kind, enum 
  *   without hemisphere or within 12 degrees of the equator gets no almanac row; `day` chooses
  *   among several rows: the first that holds it, else the next to open.
  * Returned: known = false when nobody tells one. */
-struct window window_resolve(const struct species *species, enum window_kind kind,
-	enum climate climate, const struct place *place, const struct own_window *own,
-	int32_t own_count, const char *tree_id, const struct tree_learning *learning,
-	struct date day)
+struct window window_resolve(
+	const struct window_facts *facts, enum window_kind kind, struct date day)
 {
 	struct window windows[WINDOWS_MAX];
-	int32_t count = windows_told(species, kind, climate, place, own, own_count, tree_id,
-		learning, windows, WINDOWS_MAX);
+	int32_t count = windows_told(facts, kind, windows, WINDOWS_MAX);
 	struct window best = {.kind = kind};
 	for (int32_t at = 0; at < count; at++) {
 		if (window_holds(&windows[at], day))
@@ -112,19 +109,19 @@ static bool cut_window_of(const struct cut_row *row, enum hemisphere hemisphere,
 }
 
 /* A cut whose kind was not said is judged as a shape cut. */
-int32_t window_cuts(const struct species *species, const char *cultivar, enum climate climate,
-	enum cut_kind kind, const struct place *place, const struct tree_learning *learning,
+int32_t window_cuts(const struct window_facts *facts, const char *cultivar, enum cut_kind kind,
 	struct cut_window *out, int32_t max)
 {
 	enum { ROWS_MAX = 48 };
-	if (species == NULL || !window_place_has_dates(place))
+	if (facts->species == NULL || !window_place_has_dates(facts->place))
 		return 0;
 	const struct cut_row *rows[ROWS_MAX];
-	int32_t count = species_cuts(
-		species, cultivar, climate, kind == CUT_UNSAID ? CUT_SHAPE : kind, rows, ROWS_MAX);
+	int32_t count = species_cuts(facts->species, cultivar, facts->climate,
+		kind == CUT_UNSAID ? CUT_SHAPE : kind, rows, ROWS_MAX);
+	enum hemisphere hemisphere = facts->place->hemisphere;
 	int32_t found = 0;
 	for (int32_t at = 0; at < count && at < ROWS_MAX && found < max; at++)
-		found += cut_window_of(rows[at], place->hemisphere, learning, &out[found]);
+		found += cut_window_of(rows[at], hemisphere, facts->learning, &out[found]);
 	return found;
 }
 

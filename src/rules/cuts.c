@@ -218,6 +218,7 @@ static bool clear_span(const struct dossier *dossier, struct date today, struct 
 	struct window mine = dossier_window(dossier, WINDOW_CUT_CLEAR, today);
 	struct cut_window cuts[CUTS_MAX];
 	const enum cut_kind kinds[] = {CUT_SHAPE, CUT_THINNING};
+	const struct window_facts facts = dossier_window_facts(dossier);
 
 	*own = mine.known && mine.basis == BASIS_OWN;
 	*row = NULL;
@@ -227,8 +228,7 @@ static bool clear_span(const struct dossier *dossier, struct date today, struct 
 	}
 	for (size_t k = 0; k < 2; k++) {
 		int32_t count =
-			window_cuts(dossier->kind.species, dossier->kind.cultivar, dossier->climate,
-				kinds[k], dossier->place, &dossier->learning, cuts, CUTS_MAX);
+			window_cuts(&facts, dossier->kind.cultivar, kinds[k], cuts, CUTS_MAX);
 		if (count > CUTS_MAX)
 			count = CUTS_MAX;
 		struct maybe_date next = window_next_clear(cuts, count, today, row);

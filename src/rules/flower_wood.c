@@ -210,8 +210,10 @@ static void say_next_clear(const struct dossier *dossier, const struct judged *j
 	struct cut_window cuts[CUTS_MAX];
 	const struct cut_row *clear = NULL;
 	char from[24];
-	int32_t count = window_cuts(judged->species, dossier->kind.cultivar, dossier->climate,
-		look_cut_kind(entry), dossier->place, &dossier->learning, cuts, CUTS_MAX);
+	struct window_facts facts = dossier_window_facts(dossier);
+	facts.species = judged->species;
+	int32_t count =
+		window_cuts(&facts, dossier->kind.cultivar, look_cut_kind(entry), cuts, CUTS_MAX);
 	struct date day = today;
 
 	(void)look_day(entry, &day);

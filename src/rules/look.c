@@ -101,8 +101,9 @@ struct verdict_here look_verdict(const struct dossier *dossier, const struct spe
 
 	if (found.known)
 		return found;
-	int32_t count = window_cuts(species, dossier->kind.cultivar, dossier->climate, kind,
-		dossier->place, &dossier->learning, cuts, CUTS_MAX);
+	struct window_facts facts = dossier_window_facts(dossier);
+	facts.species = species;
+	int32_t count = window_cuts(&facts, dossier->kind.cultivar, kind, cuts, CUTS_MAX);
 	for (int32_t i = 0; i < count && i < CUTS_MAX; i++) {
 		const struct cut_row *row = cuts[i].row;
 

@@ -6,6 +6,7 @@
 #include <assert.h>
 #include <dirent.h>
 #include <errno.h>
+#include <limits.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -262,13 +263,12 @@ static enum status put_in_place(struct restore *restore, struct fault *why)
 
 static enum status name_log(struct restore *restore, const char *path, struct fault *why)
 {
-	char *real = realpath(path, NULL);
-	const char *name = real != NULL ? real : path;
-	bool fits = strlen(name) < LOG_PATH_SIZE - 64;
-	if (fits)
-		snprintf(restore->path, sizeof restore->path, "%s", name);
-	free(real);
-	return fits ? STATUS_OK : fault_set(why, STATUS_IO, "the path of the log is too long");
+	char real[PATH_MAX];
+	const char *name = realpath(path, real) != NULL ? real : path;
+	if (strlen(name) >= LOG_PATH_SIZE - 64)
+		return fault_set(why, STATUS_IO, "the path of the log is too long");
+	memcpy(restore->path, name, strlen(name) + 1);
+	return STATUS_OK;
 }
 
 enum status store_backup_restore(const char *path, const char *backup, struct clock *clock,

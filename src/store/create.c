@@ -106,7 +106,7 @@ static enum status fill_new(struct store *store, void *context, struct fault *wh
 
 /* Everything in one go at a name that nobody else has: no syncing until the end. */
 static enum status fill_file(
-	char *path, struct clock *clock, const struct filling *filling, struct fault *why)
+	const char *path, struct clock *clock, const struct filling *filling, struct fault *why)
 {
 	struct store *store = block_new(sizeof *store);
 	store->path = path;

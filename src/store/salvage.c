@@ -203,7 +203,7 @@ static enum status fill_salvaged(struct store *into, void *context, struct fault
 }
 
 /* Without the header's own checks: a salvage is for files that fail them. */
-static enum status open_damaged(struct store *from, char *path, struct fault *why)
+static enum status open_damaged(struct store *from, const char *path, struct fault *why)
 {
 	from->path = path;
 	enum status status = connect_open(from, CONNECT_READ, why);

@@ -11,34 +11,23 @@ enum { TOUCHED_SUBJECTS, TOUCHED_ALL };
 /* Rows that the set changed: an undo or a redo changes `struck` of what the set it turns made. */
 #define CHANGED(table)                                                      \
 	"change c JOIN " table " t ON t.id = c.row_id WHERE c.set_id = ?1 " \
-	"AND c.table_name = '" table "'"
+	"AND c.table_name = '" table "' "
 
-const struct statement
-	touched_statements
-		[] =
-			{
-				[TOUCHED_SUBJECTS] =
-					{"touched.subjects",
-						"SELECT 1 AS is_tree, t.tree_id AS id "
-						"FROM " CHANGED("identity") " UNION SELECT 1, "
-									    "t.tree_id "
-									    "FROM " CHANGED("tree_"
-											    "spot") " UNION SELECT 0, t.spot_id FROM " CHANGED("tree_spot") " UNION SELECT 1, t.id FROM " CHANGED(
-										    "tree") " UNION"
-											    " SELEC"
-											    "T 1, "
-											    "t."
-											    "tree_"
-											    "id "
-											    "FROM"
-											    " " CHANGED("own_window") " AND t.tree_id IS NOT NULL ORDER BY is_tree, id"},
-				[TOUCHED_ALL] = {"touched.all",
-					"SELECT 1 FROM change WHERE set_id = ?1 AND table_name = "
-					"'place' UNION "
-					"SELECT 1 FROM " CHANGED(
-						"own_window") " AND t.tree_id IS NULL LIMIT 1"},
-				{NULL, NULL},
+/* clang-format off */
+const struct statement touched_statements[] = {
+	[TOUCHED_SUBJECTS] = {"touched.subjects",
+		"SELECT 1 AS is_tree, t.tree_id AS id FROM " CHANGED("identity")
+		"UNION SELECT 1, t.tree_id FROM " CHANGED("tree_spot")
+		"UNION SELECT 0, t.spot_id FROM " CHANGED("tree_spot")
+		"UNION SELECT 1, t.id FROM " CHANGED("tree")
+		"UNION SELECT 1, t.tree_id FROM " CHANGED("own_window") "AND t.tree_id IS NOT NULL "
+		"ORDER BY is_tree, id"},
+	[TOUCHED_ALL] = {"touched.all",
+		"SELECT 1 FROM change WHERE set_id = ?1 AND table_name = 'place' "
+		"UNION SELECT 1 FROM " CHANGED("own_window") "AND t.tree_id IS NULL LIMIT 1"},
+	{NULL, NULL},
 };
+/* clang-format on */
 
 enum { TOUCHED_FIRST_ROOM = 16 };
 
