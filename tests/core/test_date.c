@@ -126,8 +126,8 @@ static void weekdays_are_right(void **state)
 	check_int(date_weekday((struct date){LAST}), 4, "9999-12-31");
 }
 
-/* Day of the year and ISO week, worked out from what the module offers: the week belongs to the year
- * that holds its Thursday. */
+/* Day of the year and ISO week, worked out from what the module offers: the week belongs to the
+ * year that holds its Thursday. */
 static void published(const struct table_row *row)
 {
 	struct date day = day_of(row_text(row, "case"));

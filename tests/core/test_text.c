@@ -257,12 +257,13 @@ static void cells_are_those_the_terminal_library_counts(void **state)
 		char shown[64];
 		text_encode(code, bytes);
 		text_clean(bytes, TEXT_PLAIN, shown, sizeof shown);
-		if (strcmp(bytes, shown) != 0 || wcwidth((wchar_t)code) < 0)
+		if (strcmp(bytes, shown) != 0)
 			continue;
-		other += text_width(bytes) != wcwidth((wchar_t)code);
+		int cells = wcwidth((wchar_t)code);
+		other += text_width(bytes) != (cells < 0 ? 1 : cells); /* unknown there: one */
 	}
 	setlocale(LC_CTYPE, "C");
-	/* The C library may know a newer Unicode than our tables: a few dozen new signs. */
+	/* None on glibc 2.36; a newer Unicode has a few dozen new signs. */
 	assert_true(other <= 64);
 }
 
