@@ -31,8 +31,9 @@ enum status print_season(const struct printer *printer, const struct season_repo
 enum status print_dose(const struct printer *printer, struct yard *yard, const char *tree_id,
 	const struct product *product, struct fault *why) MUST_CHECK;
 enum status print_rules(const struct printer *printer, struct fault *why) MUST_CHECK;
-enum status print_almanac(const struct printer *printer, const struct yard *yard, const char *kind,
-	struct fault *why) MUST_CHECK; /* NULL: the list of kinds */
+/* kind NULL: the list of kinds; yard NULL: no log is open, nothing of the grower's own is shown. */
+enum status print_almanac(const struct printer *printer, const struct almanac *almanac,
+	const struct yard *yard, const char *kind, struct fault *why) MUST_CHECK;
 enum status print_trees(const struct printer *printer, struct yard *yard, bool gone_too,
 	struct fault *why) MUST_CHECK;
 enum status print_tree(const struct printer *printer, struct yard *yard, const char *tree_id,

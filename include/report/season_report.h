@@ -10,7 +10,8 @@ struct season_line {
 	struct subject subject; /* a tree, a graft, or a spot picked as one */
 	char species_key[KEY_SIZE];
 	char kind_name[NAME_SIZE];
-	char season_name[12];
+	bool is_graft;
+	char season_name[16];
 	struct season season;
 	int32_t seasons_known;         /* complete seasons with a figure before this one */
 	struct maybe_i64 past_mean_mg; /* of those */
@@ -23,11 +24,12 @@ struct season_line {
 };
 struct season_kind_total {
 	char kind_name[NAME_SIZE];
-	int32_t trees;
+	int32_t trees; /* plants: grafts and shared spots are not counted again */
 	int32_t with_figure;
 	struct amount_sum picked;
 	struct amount_sum lost;
 	struct amount_sum fruit;
+	int32_t unweighed;
 	struct maybe_i64 mean_mg; /* a tree with a figure */
 };
 struct season_report {

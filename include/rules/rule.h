@@ -27,4 +27,11 @@ const struct rule *rule_find(const char *id);
  * memory or second-hand alone are notes. Does not sort. */
 void rules_look(const struct dossier *dossier, struct date today, struct flags *out);
 
+/* Was this shaping cut made where the almanac says to avoid it for flowers or fruit, whatever has
+ * become of it since; *row (may be NULL) gets the row. For the season's summary. */
+bool rule_cut_cost_crop(
+	const struct dossier *dossier, const struct entry *entry, const struct cut_row **row);
+/* The season year whose crop that cut could cost. */
+int32_t rule_cut_crop_year(const struct dossier *dossier, const struct entry *entry);
+
 #endif

@@ -390,3 +390,26 @@ void rule_flower_wood(const struct dossier *dossier, struct date today, struct f
 			look_at_grafts(dossier, entry, today, out);
 	}
 }
+
+bool rule_cut_cost_crop(
+	const struct dossier *dossier, const struct entry *entry, const struct cut_row **row)
+{
+	struct judged judged = {0};
+
+	if (!look_is_shaping(entry) || !window_place_has_dates(dossier->place))
+		return false;
+	judge_kind(dossier, entry, &judged);
+	if (row != NULL)
+		*row = judged.verdict.row;
+	return judged.fires;
+}
+
+int32_t rule_cut_crop_year(const struct dossier *dossier, const struct entry *entry)
+{
+	const struct cut_row *row = NULL;
+	struct date day = {0};
+
+	(void)look_day(entry, &day);
+	bool fires = rule_cut_cost_crop(dossier, entry, &row);
+	return look_crop_year(dossier, day, fires && row != NULL && row->reason == REASON_FRUIT);
+}

@@ -1,0 +1,191 @@
+/* SPDX-License-Identifier: MIT */
+/* Doses: every rule that fits, with its inputs, unit, region and period. */
+#include <stdio.h>
+#include <string.h>
+
+#include "core/text.h"
+#include "reckon/dose.h"
+#include "report/rows.h"
+
+static const char *const dose_keys[] = {"tree", "rule", "product", "trunk_mm", "product_g", "n_g",
+	"capped_by", "per", "source", NULL};
+
+static const char *const period_keys[] = {
+	[PERIOD_UNSTATED] = "unstated",
+	[PERIOD_FEED] = "feed",
+	[PERIOD_YEAR] = "year",
+};
+
+static const char *source_of(const struct dose *dose, const struct almanac *almanac)
+{
+	return dose->row != NULL ? source_title(almanac, dose->row->source) : "set by hand here";
+}
+
+static enum status dose_table(const struct printer *printer, const struct dossier *dossier,
+	const struct product *product, const struct dose *doses, int32_t count,
+	const struct almanac *almanac, struct fault *why)
+{
+	struct rows rows = rows_begin(printer, dose_keys);
+
+	for (int32_t i = 0; i < count; i++) {
+		const struct dose *dose = &doses[i];
+
+		rows_text(&rows, dossier->tree.label);
+		rows_text(&rows, dose->rule);
+		rows_text(&rows, product != NULL ? product->name : NULL);
+		rows_i64(&rows, (struct maybe_i64){
+					dossier->trunk.diameter_um / 1000, dossier->trunk.known});
+		rows_grams(&rows, dose->product_mg);
+		rows_grams(&rows, dose->nitrogen_mg);
+		rows_text(&rows, dose->capped ? dose->capped_by : NULL);
+		rows_text(&rows, period_keys[dose->period]);
+		rows_text(&rows, source_of(dose, almanac));
+	}
+	return rows_end(&rows, why);
+}
+
+static void say_inputs(
+	const struct printer *printer, const struct dossier *dossier, const struct product *product)
+{
+	char across[32], at[32] = "a height not noted", when[24];
+	const struct trunk *trunk = &dossier->trunk;
+
+	say_line(printer, "%s, %s", dossier->tree.label, dossier->kind.name);
+	if (!trunk->known) {
+		say_line(printer, "  trunk not measured: log \"%s girth ...\" (a tape round it)",
+			dossier->tree.label);
+	} else {
+		if (trunk->at_height_um.known)
+			length_format(trunk->at_height_um.value, printer->units, at, sizeof at);
+		say_wrapped(printer, "  ", "trunk %s across (%d stem%s), measured at %s on %s",
+			length_format(trunk->diameter_um, printer->units, across, sizeof across),
+			trunk->stems, trunk->stems == 1 ? "" : "s", at,
+			date_format_plain(trunk->day, when, sizeof when));
+		if (trunk->stems > 1)
+			say_wrapped(printer, "  ",
+				"several stems: the root of the summed squares; another published "
+				"way "
+				"(biggest and half the rest) gives more");
+	}
+	if (dossier->age_high_years.known)
+		say_line(printer, "  age %d years", dossier->age_high_years.value);
+	if (product == NULL)
+		say_wrapped(printer, "  ",
+			"no product said: nitrogen only (boughbook product add NAME --analysis "
+			"10-10-10)");
+	else if (!product->n_mpct.known)
+		say_line(printer, "  product %s, analysis not known", product->name);
+	else
+		say_line(printer, "  product %s, %g %% N", product->name,
+			product->n_mpct.value / 1000.0);
+}
+
+static void say_dose(
+	const struct printer *printer, const struct dose *dose, const struct almanac *almanac)
+{
+	char product[32] = "", nitrogen[32] = "N not known", part[32], cap[200] = "";
+	char head[200];
+
+	if (dose->product_mg.known)
+		mass_format(dose->product_mg.value, printer->units, product, sizeof product);
+	if (dose->nitrogen_mg.known)
+		mass_format(dose->nitrogen_mg.value, printer->units, nitrogen, sizeof nitrogen);
+	if (dose->capped)
+		snprintf(cap, sizeof cap, "; capped (%s)", dose->capped_by);
+	snprintf(head, sizeof head, "  %s%s%s%s", product,
+		dose->product_mg.known ? " of product, " : "", nitrogen,
+		dose->nitrogen_mg.known ? " actual N" : "");
+	say_wrapped(printer, head, "  %s%s",
+		dose->period == PERIOD_YEAR   ? "a year"
+		: dose->period == PERIOD_FEED ? "a feed"
+					      : "(the rule does not say how often)",
+		cap);
+	say_wrapped(printer, "      ", "%s, %s: %s", dose->rule, dose->region,
+		source_of(dose, almanac));
+	if (dose->row != NULL && dose->row->condition[0] != '\0')
+		say_wrapped(printer, "      ", "%s", dose->row->condition);
+	if (dose->splits.known && dose->splits.value > 1 && dose->per_split_mg.known)
+		say_line(printer, "      in %d feeds of %s, the last with what remains",
+			dose->splits.value,
+			mass_format(dose->per_split_mg.value, printer->units, part, sizeof part));
+	if (dose->remark[0] != '\0')
+		say_wrapped(printer, "      ", "%s", dose->remark);
+}
+
+/* Ring from a hand's breadth off the trunk to the drip line, where the spread is known. */
+static void say_ring(const struct printer *printer, const struct dossier *dossier)
+{
+	const struct entry *measure = dossier_last(dossier, KIND_MEASURE, (struct date){INT32_MAX});
+	int64_t spread_um = 0;
+
+	for (int32_t i = 0; i < dossier->entry_count; i++) {
+		measure = dossier->entries[i];
+		for (int32_t s = 0; measure->kind == KIND_MEASURE && s < measure->stem_count; s++)
+			if (measure->stems[s].field == FIELD_SPREAD)
+				spread_um =
+					(measure->stems[s].low_um + measure->stems[s].high_um) / 2;
+	}
+	if (spread_um == 0)
+		return;
+	double area_m2 = dose_ring_mm2(spread_um / 2, 300000) / 1e6;
+	say_wrapped(printer, "  ",
+		"spread it over the ring from 1 ft (30 cm) off the trunk to the drip line: %.0f sq "
+		"ft "
+		"(%.1f m2)",
+		area_m2 / 0.09290304, area_m2);
+}
+
+static int32_t work_out(struct yard *yard, const struct dossier *dossier,
+	const struct product *product, struct arena *arena, struct dose **doses)
+{
+	struct dose_inputs inputs = {.species = dossier->kind.species,
+		.trunk = dossier->trunk,
+		.age_years = dossier->age_high_years,
+		.product = product,
+		.rates = dossier->own_rates,
+		.rate_count = dossier->own_rate_count,
+		.tree_id = dossier->tree.id,
+		.units = yard_place(yard)->units};
+
+	return dose_rows(&inputs, arena, doses);
+}
+
+enum status print_dose(const struct printer *printer, struct yard *yard, const char *tree_id,
+	const struct product *product, struct fault *why)
+{
+	const struct dossier *dossier = NULL;
+	struct dose *doses = NULL;
+	const struct almanac *almanac = yard_almanac(yard);
+	enum status status = yard_dossier(yard, tree_id, &dossier, why);
+
+	if (status != STATUS_OK)
+		return status;
+	if (dossier->host != NULL)
+		return fault_set(why, STATUS_RANGE,
+			"%s is a graft: its roots and trunk are those of %s, ask the dose of that",
+			dossier->tree.label, dossier->host->tree.label);
+	struct arena *arena = arena_new();
+	int32_t count = work_out(yard, dossier, product, arena, &doses);
+	if (printer->format != FORMAT_TEXT) {
+		status = dose_table(printer, dossier, product, doses, count, almanac, why);
+		arena_free(arena);
+		return status;
+	}
+	say_inputs(printer, dossier, product);
+	if (dossier->trunk.known && trunk_in_doubt(&dossier->trunk, dossier->age_high_years))
+		say_wrapped(printer, "  ",
+			"Is that a girth, or the diameter? It is thick for its age: mend the entry "
+			"with "
+			"\"girth\" or \"across\" and ask again. No dose by the inch until then.");
+	for (int32_t i = 0; i < count; i++)
+		say_dose(printer, &doses[i], almanac);
+	if (count == 0)
+		say_line(printer, "  no rule fits what is known of this tree");
+	say_ring(printer, dossier);
+	say_wrapped(printer, "  ",
+		"Guidance, not an order: the product's label and local rules come first; feed only "
+		"what "
+		"growth asks for.");
+	arena_free(arena);
+	return say_end(printer, why);
+}

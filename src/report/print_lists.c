@@ -1,0 +1,246 @@
+/* SPDX-License-Identifier: MIT */
+/* Lists: trees, entries, history, the place. */
+#include <stdio.h>
+#include <string.h>
+
+#include "core/text.h"
+#include "report/rows.h"
+
+/* --- trees --- */
+
+static const char *const tree_keys[] = {"tree", "species", "species_sure", "cultivar",
+	"cultivar_sure", "planted", "gone", "host", "spot", NULL};
+
+static const char *const sure_words[] = {
+	[SURE_UNKNOWN] = "unknown",
+	[SURE_CANDIDATE] = "candidate",
+	[SURE_SUSPECTED] = "suspected",
+	[SURE_CERTAIN] = "certain",
+};
+
+struct listing {
+	const struct printer *printer;
+	struct rows rows;
+	int32_t plants;
+	int32_t grafts;
+};
+
+static void tree_row(struct listing *listing, const struct dossier *dossier)
+{
+	struct rows *rows = &listing->rows;
+	const struct tree *tree = &dossier->tree;
+	const struct tree_kind *kind = &dossier->kind;
+
+	rows_text(rows, tree->label);
+	rows_text(rows, kind->species != NULL ? kind->species->key : kind->name);
+	rows_text(rows, sure_words[kind->sure]);
+	rows_text(rows, kind->cultivar);
+	rows_text(rows, kind->cultivar[0] != '\0' ? sure_words[kind->cultivar_sure] : NULL);
+	rows_text(rows, tree->planted.text);
+	rows_text(rows, tree->gone.text);
+	rows_text(rows, dossier->host != NULL ? dossier->host->tree.label : NULL);
+	rows_text(rows, dossier->spot != NULL ? dossier->spot->name : NULL);
+}
+
+static void tree_line(struct listing *listing, const struct dossier *dossier)
+{
+	const struct printer *printer = listing->printer;
+	const struct tree *tree = &dossier->tree;
+	char label[TEXT_FIT_SIZE(20)], kind[TEXT_FIT_SIZE(16)], planted[40] = "";
+	int how = TEXT_PAD_RIGHT | (printer->ascii ? TEXT_ASCII : 0);
+	bool graft = dossier->host != NULL;
+
+	text_fit(tree->label, graft ? 18 : 20, how, label, sizeof label);
+	text_fit(dossier->kind.name, 16, how, kind, sizeof kind);
+	if (tree->planted.text[0] != '\0')
+		date_span_format_plain(&tree->planted, planted, sizeof planted);
+	say_line(printer, "%s%s %s %s%s%s%s%s", graft ? "+ " : "", label, kind,
+		dossier->kind.cultivar,
+		dossier->kind.cultivar[0] != '\0' && dossier->kind.cultivar_sure != SURE_CERTAIN
+			? "?"
+			: "",
+		planted[0] != '\0' ? ", planted " : "", planted,
+		tree->gone.text[0] != '\0' ? ", gone" : "");
+}
+
+static enum status visit_tree(void *owner, const struct dossier *dossier, struct fault *why)
+{
+	struct listing *listing = owner;
+	(void)why;
+
+	if (listing->printer->format != FORMAT_TEXT)
+		tree_row(listing, dossier);
+	else
+		tree_line(listing, dossier);
+	if (dossier->host != NULL)
+		listing->grafts++;
+	else if (dossier->tree.gone.text[0] == '\0')
+		listing->plants++;
+	return STATUS_OK;
+}
+
+enum status print_trees(
+	const struct printer *printer, struct yard *yard, bool gone_too, struct fault *why)
+{
+	struct listing listing = {.printer = printer};
+	struct yard_visitor visitor = {.owner = &listing, .visit = visit_tree};
+
+	if (printer->format != FORMAT_TEXT)
+		listing.rows = rows_begin(printer, tree_keys);
+	enum status status = yard_each(yard, gone_too, &visitor, why);
+	if (status != STATUS_OK)
+		return status;
+	if (printer->format != FORMAT_TEXT)
+		return rows_end(&listing.rows, why);
+	say_line(printer, "%d tree%s%s", listing.plants, listing.plants == 1 ? "" : "s",
+		listing.grafts > 0 ? ", grafts not counted" : "");
+	return say_end(printer, why);
+}
+
+/* --- entries --- */
+
+static const char *const entry_keys[] = {
+	"id", "day", "subject", "kind", "planned", "reading", "words", "note", NULL};
+
+/* What an entry is about, for people. */
+static const char *subject_label(
+	struct yard *yard, const struct subject *subject, char *out, size_t size)
+{
+	struct tree tree;
+	struct spot spot;
+
+	text_copy(out, size, subject->label);
+	if (out[0] != '\0')
+		return out;
+	switch (subject->kind) {
+	case SUBJECT_PLACE:
+		text_copy(out, size, "the place");
+		break;
+	case SUBJECT_AREA:
+		text_copy(out, size, "area");
+		break;
+	case SUBJECT_SPOT:
+		if (store_spot_load(yard_store(yard), subject->id, &spot, NULL) == STATUS_OK)
+			text_copy(out, size, spot.name);
+		break;
+	case SUBJECT_TREE:
+		if (store_tree_load(yard_store(yard), subject->id, &tree, NULL) == STATUS_OK)
+			text_copy(out, size, tree.label);
+		break;
+	}
+	return out;
+}
+
+enum status print_entries(const struct printer *printer, struct yard *yard,
+	const struct entry *entries, int32_t count, struct fault *why)
+{
+	struct rows rows;
+	char label[LABEL_SIZE], said[400], day[40];
+
+	if (printer->format != FORMAT_TEXT)
+		rows = rows_begin(printer, entry_keys);
+	for (int32_t i = 0; i < count; i++) {
+		const struct entry *entry = &entries[i];
+
+		subject_label(yard, &entry->subject, label, sizeof label);
+		entry_format(entry, &printer->numbers, said, sizeof said);
+		if (printer->format == FORMAT_TEXT) {
+			date_span_format_plain(&entry->day, day, sizeof day);
+			say_line(printer, "%s  %s", entry->id, day);
+			say_wrapped(printer, "    ", "%s: %s%s%s%s", label,
+				entry->planned ? "planned: " : "", said,
+				entry->note != NULL && entry->note[0] ? "; " : "",
+				entry->note != NULL ? entry->note : "");
+			continue;
+		}
+		rows_text(&rows, entry->id);
+		rows_text(&rows, entry->day.text);
+		rows_text(&rows, label);
+		rows_text(&rows, kind_row(entry->kind)->key);
+		rows_bool(&rows, entry->planned);
+		rows_text(&rows, said);
+		rows_text(&rows, entry->words);
+		rows_text(&rows, entry->note);
+	}
+	if (printer->format != FORMAT_TEXT)
+		return rows_end(&rows, why);
+	if (count == 0)
+		say_line(printer, "no entries");
+	return say_end(printer, why);
+}
+
+/* --- history --- */
+
+static const char *const history_keys[] = {
+	"set", "typed_at", "what", "kind", "table", "field", "old", "new", NULL};
+
+enum status print_history(
+	const struct printer *printer, struct yard *yard, const char *tree_id, struct fault *why)
+{
+	struct arena *arena = arena_new();
+	struct change_row *changes = NULL;
+	struct rows rows;
+	int32_t count = 0;
+	enum status status =
+		store_history(yard_store(yard), tree_id, 1000, arena, &changes, &count, why);
+
+	if (printer->format != FORMAT_TEXT)
+		rows = rows_begin(printer, history_keys);
+	for (int32_t i = 0; status == STATUS_OK && i < count; i++) {
+		const struct change_row *change = &changes[i];
+
+		if (printer->format == FORMAT_TEXT) {
+			say_wrapped(printer, change->typed_at, "  %s%s%s%s%s%s", change->what,
+				change->field[0] ? ": " : "", change->field,
+				change->field[0] ? " was " : "",
+				change->field[0]
+					? (change->old_value ? change->old_value : "unknown")
+					: "",
+				"");
+			continue;
+		}
+		rows_text(&rows, change->set_id);
+		rows_text(&rows, change->typed_at);
+		rows_text(&rows, change->what);
+		rows_text(&rows, change->kind);
+		rows_text(&rows, change->table_name);
+		rows_text(&rows, change->field);
+		rows_text(&rows, change->old_value);
+		rows_text(&rows, change->new_value);
+	}
+	if (status == STATUS_OK)
+		status = printer->format != FORMAT_TEXT ? rows_end(&rows, why)
+							: say_end(printer, why);
+	arena_free(arena);
+	return status;
+}
+
+/* --- the place --- */
+
+enum status print_place(const struct printer *printer, struct yard *yard, struct fault *why)
+{
+	static const char *const hemispheres[] = {
+		"not known: no dates are given", "north", "south"};
+	static const char *const wet[] = {"not known", "winter", "summer", "all year", "little"};
+	static const char *const winters[] = {"not known", "hard", "frosty", "mild"};
+	static const char *const units[] = {"not set", "US", "metric"};
+	const struct place *place = yard_place(yard);
+
+	say_line(printer, "%s", place->name);
+	if (place->latitude_udeg.known)
+		say_line(printer, "  latitude    %.4f", place->latitude_udeg.value / 1e6);
+	if (place->longitude_udeg.known)
+		say_line(printer, "  longitude   %.4f", place->longitude_udeg.value / 1e6);
+	say_line(printer, "  hemisphere  %s", hemispheres[place->hemisphere]);
+	say_line(printer, "  wet season  %s", wet[place->wet]);
+	say_line(printer, "  winters     %s", winters[place->winter]);
+	say_line(printer, "  climate     %s", climate_title(yard_climate(yard)));
+	if (place->last_frost.month != 0)
+		say_line(printer, "  last frost  %02d-%02d", place->last_frost.month,
+			place->last_frost.day);
+	if (place->first_frost.month != 0)
+		say_line(printer, "  first frost %02d-%02d", place->first_frost.month,
+			place->first_frost.day);
+	say_line(printer, "  units       %s", units[place->units]);
+	return say_end(printer, why);
+}

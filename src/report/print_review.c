@@ -1,0 +1,183 @@
+/* SPDX-License-Identifier: MIT */
+/* The review, what ask answers, and the rules. */
+#include <stdio.h>
+#include <string.h>
+
+#include "core/text.h"
+#include "report/rows.h"
+
+static const char *const item_keys[] = {"tree", "rule", "urgency", "began", "window_from",
+	"window_to", "says", "do", "source", "basis", "crop_at_risk_g", "crop_at_risk_low_g",
+	"crop_at_risk_high_g", "seasons", "state", "entries", NULL};
+
+static void entry_ids(const struct flag *flag, char *out, size_t size)
+{
+	struct text_builder ids = text_builder_fixed(out, size);
+
+	text_add(&ids, "");
+	for (int32_t i = 0; i < flag->entry_count; i++)
+		text_add_format(&ids, "%s%s", i > 0 ? " " : "", flag->entries[i]);
+}
+
+static void item_row(
+	struct rows *rows, const struct review_item *item, const struct almanac *almanac)
+{
+	const struct flag *flag = &item->flag;
+	char ids[FLAG_ENTRIES_MAX * ID_SIZE + 1];
+
+	entry_ids(flag, ids, sizeof ids);
+	rows_text(rows, flag->label);
+	rows_text(rows, flag->rule);
+	rows_text(rows, urgency_key(flag->urgency));
+	rows_date(rows, flag->began);
+	rows_date(rows, flag->window_from);
+	rows_date(rows, flag->window_to);
+	rows_text(rows, flag->says);
+	rows_text(rows, flag->action);
+	rows_text(rows, source_title(almanac, flag->source));
+	rows_text(rows, flag->basis);
+	rows_grams(rows, flag->crop_at_risk_mg);
+	rows_grams(rows, flag->crop_at_risk_low_mg);
+	rows_grams(rows, flag->crop_at_risk_high_mg);
+	rows_i32(rows, flag->seasons);
+	rows_text(rows, flag_state_key(item->state));
+	rows_text(rows, ids);
+}
+
+static enum status item_rows(const struct printer *printer, const struct review_item *items,
+	int32_t count, const struct almanac *almanac, struct fault *why)
+{
+	struct rows rows = rows_begin(printer, item_keys);
+
+	for (int32_t i = 0; i < count; i++)
+		item_row(&rows, &items[i], almanac);
+	return rows_end(&rows, why);
+}
+
+static void say_state(const struct printer *printer, const struct review_item *item)
+{
+	char when[24];
+
+	switch (item->state) {
+	case FLAG_OPEN:
+		if (item->times_put_off > 0)
+			say_line(printer, "      put off %d time%s before this",
+				item->times_put_off, item->times_put_off == 1 ? "" : "s");
+		break;
+	case FLAG_PUT_OFF:
+		say_line(printer, "      put off until %s",
+			item->until.known ? date_format_plain(item->until.value, when, sizeof when)
+					  : "a day not known");
+		break;
+	case FLAG_SET_ASIDE:
+		say_wrapped(printer, "      ", "set aside: %s", item->reason);
+		break;
+	case FLAG_LEFT:
+		say_line(printer, "      left alone");
+		break;
+	}
+}
+
+static void say_item(const struct printer *printer, const struct review_item *item,
+	const struct almanac *almanac)
+{
+	const struct flag *flag = &item->flag;
+	char head[8];
+
+	snprintf(head, sizeof head, "%-5s ", urgency_key(flag->urgency));
+	if (flag->label[0] != '\0')
+		say_wrapped(printer, head, "%s  (%s)", flag->label, flag->rule);
+	else
+		say_wrapped(printer, head, "(%s)", flag->rule);
+	say_wrapped(printer, "      ", "%s", flag->says);
+	if (flag->action[0] != '\0')
+		say_wrapped(printer, "      ", "Do: %s", flag->action);
+	say_wrapped(printer, "      ", "%s%s%s", source_title(almanac, flag->source),
+		flag->basis[0] != '\0' ? "; by " : "", flag->basis);
+	for (int32_t i = 0; i < flag->evidence_count; i++)
+		say_wrapped(printer, "      - ", "%s", flag->evidence[i]);
+	say_state(printer, item);
+}
+
+/* One line for what is only to be known. */
+static void say_note(const struct printer *printer, const struct review_item *item)
+{
+	const struct flag *flag = &item->flag;
+
+	say_wrapped(printer, "note  ", "%s%s%s", flag->label, flag->label[0] != '\0' ? ": " : "",
+		flag->says);
+	say_state(printer, item);
+}
+
+static void say_review(const struct printer *printer, const struct review *review,
+	const struct yard *yard, bool all)
+{
+	char today[24];
+	const struct place *place = yard_place(yard);
+
+	say_line(printer, "%s, %s", place->name,
+		date_format_plain(yard_today(yard), today, sizeof today));
+	if (review->count == 0)
+		say_line(printer, "Nothing asks for you today.");
+	for (int32_t i = 0; i < review->count; i++) {
+		const struct review_item *item = &review->items[i];
+
+		if (item->flag.urgency == URGENCY_NOTE && item->state == FLAG_OPEN && !all)
+			say_note(printer, item);
+		else
+			say_item(printer, item, yard_almanac(yard));
+	}
+	say_line(printer,
+		"%d to look at, %d notes. Guidance only: labels, local codes and licensed "
+		"practice come first.",
+		review->open, review->notes);
+}
+
+enum status print_review(const struct printer *printer, const struct review *review,
+	const struct yard *yard, bool all, struct fault *why)
+{
+	if (printer->format != FORMAT_TEXT)
+		return item_rows(printer, review->items, review->count, yard_almanac(yard), why);
+	say_review(printer, review, yard, all);
+	return say_end(printer, why);
+}
+
+enum status print_ask(const struct printer *printer, const struct ask_answer *answer,
+	const struct yard *yard, struct fault *why)
+{
+	if (printer->format != FORMAT_TEXT)
+		return item_rows(printer, answer->items, answer->count, yard_almanac(yard), why);
+	say_wrapped(printer, "asked ", "%s", answer->said);
+	for (int32_t i = 0; i < answer->count; i++)
+		say_item(printer, &answer->items[i], yard_almanac(yard));
+	if (answer->count == 0)
+		say_line(printer, "No rule speaks against it. Nothing was logged.");
+	if (answer->settles[0] != '\0')
+		say_wrapped(printer, "      ", "It would settle: %s", answer->settles);
+	return say_end(printer, why);
+}
+
+static const char *const rule_keys[] = {"rule", "title", "reason", "source", "max_urgency", NULL};
+
+enum status print_rules(const struct printer *printer, struct fault *why)
+{
+	if (printer->format != FORMAT_TEXT) {
+		struct rows rows = rows_begin(printer, rule_keys);
+
+		for (const struct rule *rule = rule_table(); rule->id != NULL; rule++) {
+			rows_text(&rows, rule->id);
+			rows_text(&rows, rule->title);
+			rows_text(&rows, rule->reason);
+			rows_text(&rows, rule->source);
+			rows_text(&rows, urgency_key(rule->max_urgency));
+		}
+		return rows_end(&rows, why);
+	}
+	for (const struct rule *rule = rule_table(); rule->id != NULL; rule++) {
+		say_line(printer, "%s: %s (at most %s)", rule->id, rule->title,
+			urgency_key(rule->max_urgency));
+		say_wrapped(printer, "    ", "%s", rule->reason);
+		say_wrapped(printer, "    ", "Source: %s", rule->source);
+	}
+	return say_end(printer, why);
+}

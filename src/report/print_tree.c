@@ -1,0 +1,115 @@
+/* SPDX-License-Identifier: MIT */
+/* One tree's whole story. */
+#include <stdio.h>
+#include <string.h>
+
+#include "core/text.h"
+#include "report/rows.h"
+
+static void say_who(const struct printer *printer, const struct dossier *dossier)
+{
+	const struct tree *tree = &dossier->tree;
+	char text[64];
+
+	if (tree->hazard[0] != '\0')
+		say_wrapped(printer, "! ", "%s", tree->hazard);
+	say_line(printer, "%s  %s%s%s%s", tree->label, dossier->kind.name,
+		dossier->kind.cultivar[0] ? ", " : "", dossier->kind.cultivar,
+		dossier->kind.cultivar[0] && dossier->kind.cultivar_sure != SURE_CERTAIN ? "?"
+											 : "");
+	if (dossier->host != NULL)
+		say_line(printer, "  grafted on %s", dossier->host->tree.label);
+	for (int32_t i = 0; i < dossier->graft_count; i++)
+		say_line(printer, "  carries %s, %s", dossier->grafts[i]->tree.label,
+			dossier->grafts[i]->kind.name);
+	if (tree->planted.text[0] != '\0')
+		say_line(printer, "  planted %s",
+			date_span_format_plain(&tree->planted, text, sizeof text));
+	if (tree->rootstock[0] != '\0')
+		say_line(printer, "  on %s", tree->rootstock);
+	if (dossier->spot != NULL)
+		say_line(printer, "  in %s", dossier->spot->name);
+	if (tree->gone.text[0] != '\0')
+		say_line(printer, "  gone %s: %s",
+			date_span_format_plain(&tree->gone, text, sizeof text), tree->gone_reason);
+	if (dossier->trunk.known)
+		say_line(printer, "  trunk %s across",
+			length_format(
+				dossier->trunk.diameter_um, printer->units, text, sizeof text));
+	if (tree->note[0] != '\0')
+		say_wrapped(printer, "  ", "%s", tree->note);
+}
+
+static void say_windows(
+	const struct printer *printer, const struct dossier *dossier, struct date today)
+{
+	char from[24], to[24];
+
+	for (int kind = 0; kind < WINDOW_TOTAL; kind++) {
+		struct window window = dossier_window(dossier, (enum window_kind)kind, today);
+
+		if (!window.known)
+			continue;
+		if (window.all_year) {
+			say_line(printer, "  %-22s all year", window_title((enum window_kind)kind));
+			continue;
+		}
+		struct window_span span = window_span_at(&window, today);
+		const char *basis = window.basis == BASIS_ALMANAC ? "almanac"
+				    : window.basis == BASIS_OWN   ? "set by hand"
+								  : "your own days";
+		say_line(printer, "  %-22s %s to %s (%s)", window_title((enum window_kind)kind),
+			date_format_plain(span.from, from, sizeof from),
+			date_format_plain(span.to, to, sizeof to), basis);
+	}
+}
+
+static void say_seasons(const struct printer *printer, const struct dossier *dossier)
+{
+	char name[16], sum[32];
+
+	for (int32_t i = 0; i < dossier->season_count; i++) {
+		const struct season *season = &dossier->seasons[i];
+		struct maybe_i64 point = amount_sum_point(&season->picked);
+
+		say_line(printer, "  %-8s %s",
+			season_name(&dossier->season_rule, season->year, name, sizeof name),
+			point.known ? mass_format(point.value, printer->units, sum, sizeof sum)
+				    : season_state_key(season->state));
+	}
+}
+
+static void say_entries(const struct printer *printer, const struct dossier *dossier)
+{
+	char said[400], day[40];
+
+	for (int32_t i = 0; i < dossier->entry_count; i++) {
+		const struct entry *entry = dossier->entries[i];
+
+		date_span_format_plain(&entry->day, day, sizeof day);
+		entry_format(entry, &printer->numbers, said, sizeof said);
+		say_wrapped(printer, "  ", "%s: %s%s%s", day, said,
+			entry->note != NULL && entry->note[0] ? "; " : "",
+			entry->note != NULL ? entry->note : "");
+	}
+}
+
+enum status print_tree(
+	const struct printer *printer, struct yard *yard, const char *tree_id, struct fault *why)
+{
+	const struct dossier *dossier = NULL;
+	enum status status = yard_dossier(yard, tree_id, &dossier, why);
+
+	if (status != STATUS_OK)
+		return status;
+	if (printer->format != FORMAT_TEXT)
+		return print_entries(printer, yard, NULL, 0, why);
+	say_who(printer, dossier);
+	say_line(printer, "Its year");
+	say_windows(printer, dossier, yard_today(yard));
+	say_line(printer, "Its crops");
+	say_seasons(printer, dossier);
+	say_line(printer, "Its entries");
+	say_entries(printer, dossier);
+	return say_end(printer, why);
+}

@@ -1,0 +1,232 @@
+/* SPDX-License-Identifier: MIT */
+#include "report/rows.h"
+
+#include <stdarg.h>
+#include <string.h>
+
+#include "core/text.h"
+
+struct rows rows_begin(const struct printer *printer, const char *const *keys)
+{
+	struct rows rows = {
+		.printer = printer, .keys = keys, .csv = csv_writer_to(printer->stream)};
+
+	if (printer->format == FORMAT_JSON) {
+		fputs("[", printer->stream);
+		return rows;
+	}
+	for (int32_t i = 0; keys[i] != NULL; i++)
+		csv_write(&rows.csv, keys[i]);
+	csv_end_row(&rows.csv);
+	return rows;
+}
+
+/* JSON text of RFC 8259: quotes, backslashes and controls escaped; bytes that are not UTF-8
+ * become U+FFFD. */
+static void json_text(FILE *stream, const char *text)
+{
+	size_t length = strlen(text);
+
+	fputc('"', stream);
+	for (size_t at = 0; at < length;) {
+		size_t used = 1;
+		char bytes[4];
+		uint32_t code = text_decode(text + at, length - at, &used);
+
+		if (code == '"' || code == '\\')
+			fprintf(stream, "\\%c", (char)code);
+		else if (code < 0x20 || code == 0x7f)
+			fprintf(stream, "\\u%04x", (unsigned)code);
+		else
+			fwrite(bytes, 1, text_encode(code, bytes), stream);
+		at += used;
+	}
+	fputc('"', stream);
+}
+
+static void json_key(struct rows *rows)
+{
+	FILE *stream = rows->printer->stream;
+
+	if (rows->at == 0)
+		fputs(rows->count > 0 ? ",\n {" : "\n {", stream);
+	else
+		fputs(", ", stream);
+	json_text(stream, rows->keys[rows->at]);
+	fputs(": ", stream);
+}
+
+/* The cell is written: on to the next key, or the row's end. */
+static void step(struct rows *rows)
+{
+	if (rows->keys[++rows->at] != NULL)
+		return;
+	rows->at = 0;
+	rows->count++;
+	if (rows->printer->format == FORMAT_JSON)
+		fputs("}", rows->printer->stream);
+	else
+		csv_end_row(&rows->csv);
+}
+
+/* A value that needs no quotes in JSON; NULL: unknown. */
+static void bare(struct rows *rows, const char *value)
+{
+	if (rows->printer->format == FORMAT_JSON) {
+		json_key(rows);
+		fputs(value != NULL ? value : "null", rows->printer->stream);
+	} else {
+		csv_write(&rows->csv, value);
+	}
+	step(rows);
+}
+
+void rows_text(struct rows *rows, const char *text)
+{
+	if (text == NULL || text[0] == '\0') {
+		bare(rows, NULL);
+		return;
+	}
+	if (rows->printer->format == FORMAT_JSON) {
+		json_key(rows);
+		json_text(rows->printer->stream, text);
+	} else {
+		csv_write(&rows->csv, text);
+	}
+	step(rows);
+}
+
+void rows_i64(struct rows *rows, struct maybe_i64 value)
+{
+	char text[24];
+
+	snprintf(text, sizeof text, "%lld", (long long)value.value);
+	bare(rows, value.known ? text : NULL);
+}
+
+void rows_i32(struct rows *rows, int32_t value)
+{
+	rows_i64(rows, known_i64(value));
+}
+
+void rows_date(struct rows *rows, struct maybe_date date)
+{
+	char text[DATE_SIZE];
+
+	rows_text(rows, date.known ? date_format(date.value, text) : NULL);
+}
+
+void rows_decimal(struct rows *rows, bool known, double value, int decimals)
+{
+	char text[64];
+
+	snprintf(text, sizeof text, "%.*f", decimals, value);
+	bare(rows, known ? text : NULL);
+}
+
+void rows_grams(struct rows *rows, struct maybe_i64 mass_mg)
+{
+	if (mass_mg.known)
+		mass_mg.value = round_i64((double)mass_mg.value / 1000.0);
+	rows_i64(rows, mass_mg);
+}
+
+void rows_bool(struct rows *rows, bool value)
+{
+	if (rows->printer->format == FORMAT_JSON)
+		bare(rows, value ? "true" : "false");
+	else
+		bare(rows, value ? "1" : "0");
+}
+
+enum status rows_end(struct rows *rows, struct fault *why)
+{
+	if (rows->printer->format == FORMAT_JSON)
+		fputs(rows->count > 0 ? "\n]\n" : "]\n", rows->printer->stream);
+	return say_end(rows->printer, why);
+}
+
+enum status say_end(const struct printer *printer, struct fault *why)
+{
+	if (fflush(printer->stream) != 0 || ferror(printer->stream))
+		return fault_set(why, STATUS_IO, "the output could not be written");
+	return STATUS_OK;
+}
+
+static void put_clean(const struct printer *printer, const char *text, size_t length)
+{
+	char part[LINE_SIZE];
+	char clean[LINE_SIZE * 3];
+
+	text_copy_n(part, sizeof part, text, length);
+	fputs(text_clean(part, printer->ascii ? TEXT_ASCII : TEXT_PLAIN, clean, sizeof clean),
+		printer->stream);
+}
+
+void say_line(const struct printer *printer, const char *format, ...)
+{
+	char line[LINE_SIZE];
+	va_list arguments;
+
+	va_start(arguments, format);
+	vsnprintf(line, sizeof line, format, arguments);
+	va_end(arguments);
+	put_clean(printer, line, strlen(line));
+	fputc('\n', printer->stream);
+}
+
+/* How many bytes of text fit in `cells`, breaking at a blank where there is one. */
+static size_t line_length(const char *text, int cells)
+{
+	size_t length = strlen(text);
+	size_t fits = 0;
+	size_t at_blank = 0;
+
+	if (text_width(text) <= cells)
+		return length;
+	while (fits < length) {
+		size_t next = text_next(text, length, fits);
+
+		if (text_width_n(text, next) > cells)
+			break;
+		if (text[fits] == ' ')
+			at_blank = fits;
+		fits = next;
+	}
+	if (fits < length && text[fits] == ' ')
+		return fits;
+	return at_blank > 0 ? at_blank : (fits > 0 ? fits : length);
+}
+
+void say_wrapped(const struct printer *printer, const char *first, const char *format, ...)
+{
+	char text[LINE_SIZE];
+	va_list arguments;
+	int indent = text_width(first);
+	int cells = printer->width - indent;
+
+	va_start(arguments, format);
+	vsnprintf(text, sizeof text, format, arguments);
+	va_end(arguments);
+	if (cells < 20)
+		cells = 20;
+	put_clean(printer, first, strlen(first));
+	for (const char *at = text;;) {
+		size_t length = line_length(at, cells);
+
+		put_clean(printer, at, length);
+		fputc('\n', printer->stream);
+		at += length;
+		at += strspn(at, " ");
+		if (*at == '\0')
+			break;
+		fprintf(printer->stream, "%*s", indent, "");
+	}
+}
+
+const char *source_title(const struct almanac *almanac, const char *source)
+{
+	const struct source_row *row = almanac_source(almanac, source);
+
+	return row != NULL ? row->title : source;
+}

@@ -1,0 +1,14 @@
+/* SPDX-License-Identifier: MIT */
+/* season_inner.h - the parts of the season report. */
+#ifndef REPORT_SEASON_INNER_H
+#define REPORT_SEASON_INNER_H
+
+#include "report/season_report.h"
+
+/* Fills line->candidates with what the log holds that season; the texts live in arena. */
+void season_candidates(
+	const struct dossier *dossier, struct season_line *line, struct arena *arena);
+/* Sums by kind; a graft's crop counts for its kind, plants are counted once. */
+void season_totals(struct season_report *report, struct arena *arena);
+
+#endif

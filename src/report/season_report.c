@@ -1,0 +1,244 @@
+/* SPDX-License-Identifier: MIT */
+#include "report/season_report.h"
+
+#include <string.h>
+
+#include "core/text.h"
+#include "season_inner.h"
+
+/* The work of one report while trees go by. */
+struct making {
+	struct yard *yard;
+	const struct season_options *options;
+	struct arena *arena;
+	struct season_report *out;
+	int32_t capacity;
+	int32_t year;
+	int32_t latest; /* latest season year with a pick, for the first round */
+};
+
+static struct season_line *new_line(struct making *making)
+{
+	struct season_report *out = making->out;
+
+	if (out->count == making->capacity) {
+		int32_t capacity = making->capacity == 0 ? 64 : making->capacity * 2;
+
+		out->lines = arena_grow(making->arena, out->lines,
+			(size_t)out->count * sizeof out->lines[0],
+			(size_t)capacity * sizeof out->lines[0]);
+		making->capacity = capacity;
+	}
+	struct season_line *line = &out->lines[out->count++];
+	*line = (struct season_line){0};
+	return line;
+}
+
+/* Mean of the complete seasons with a figure before this one: the tree's own past. */
+static void compare_with_past(struct season_line *line, const struct season *seasons, int32_t count)
+{
+	double sum = 0.0;
+
+	for (int32_t i = 0; i < count && seasons[i].year < line->season.year; i++) {
+		struct maybe_i64 point = amount_sum_point(&seasons[i].picked);
+
+		if (seasons[i].state != SEASON_COMPLETE && seasons[i].state != SEASON_NONE_SEEN)
+			continue;
+		if (!point.known)
+			continue;
+		sum += (double)point.value;
+		line->seasons_known++;
+	}
+	if (line->seasons_known > 0)
+		line->past_mean_mg = known_i64(round_i64(sum / line->seasons_known));
+	line->alternation = season_alternation(seasons, count, line->season.year);
+}
+
+static void work_out_fruit(struct season_line *line)
+{
+	struct maybe_i64 picked = amount_sum_point(&line->season.picked);
+	struct maybe_i64 fruit = amount_sum_point(&line->season.fruit);
+
+	if (picked.known && fruit.known && fruit.value > 0)
+		line->mean_fruit_mg =
+			known_i64(round_i64((double)picked.value * 1000.0 / (double)fruit.value));
+}
+
+/* The trunk as it was at the end of the season, when measured by then. */
+static void work_out_size(struct season_line *line, const struct dossier *dossier)
+{
+	struct window_span span = season_span(&dossier->season_rule, line->season.year);
+	int32_t stems = dossier->trunk.stems > 0 ? dossier->trunk.stems : 1;
+	struct trunk trunk = trunk_at(dossier->readings, dossier->reading_count, stems, span.to);
+	struct maybe_i64 picked = amount_sum_point(&line->season.picked);
+
+	if (!trunk.known)
+		return;
+	double area = trunk_area_mm2(trunk.diameter_um);
+	line->tcsa_mm2 = known_i64(round_i64(area));
+	if (picked.known && area > 0.0)
+		line->efficiency_mg_per_mm2_milli =
+			known_i64(round_i64((double)picked.value * 1000.0 / area));
+}
+
+static void add_tree_line(
+	struct making *making, const struct dossier *dossier, const struct season *season)
+{
+	struct season_line *line = new_line(making);
+
+	line->subject.kind = SUBJECT_TREE;
+	text_copy(line->subject.id, sizeof line->subject.id, dossier->tree.id);
+	text_copy(line->subject.label, sizeof line->subject.label, dossier->tree.label);
+	if (dossier->kind.species != NULL)
+		text_copy(line->species_key, sizeof line->species_key, dossier->kind.species->key);
+	text_copy(line->kind_name, sizeof line->kind_name, dossier->kind.name);
+	line->is_graft = dossier->host != NULL || dossier->tree.host_id[0] != '\0';
+	line->season = *season;
+	season_name(
+		&dossier->season_rule, season->year, line->season_name, sizeof line->season_name);
+	compare_with_past(line, dossier->seasons, dossier->season_count);
+	work_out_fruit(line);
+	work_out_size(line, dossier);
+	season_candidates(dossier, line, making->arena);
+}
+
+/* A season the tree has no row for: to come, or before its first record. */
+static struct season empty_season(const struct dossier *dossier, int32_t year)
+{
+	struct window_span span = season_span(&dossier->season_rule, year);
+	struct season season = {.year = year, .state = SEASON_NOT_RECORDED};
+
+	if (year > dossier->season_year || span.from.day > INT32_MAX / 2)
+		season.state = SEASON_TO_COME;
+	return season;
+}
+
+/* Was it there then: planted by the season's end and not gone before its start. */
+static bool stood_in(const struct dossier *dossier, int32_t year)
+{
+	struct window_span span = season_span(&dossier->season_rule, year);
+	const struct tree *tree = &dossier->tree;
+
+	if (tree->planted.low.known && date_compare(tree->planted.low.value, span.to) > 0)
+		return false;
+	return tree->gone.text[0] == '\0' || !tree->gone.high.known ||
+	       date_compare(tree->gone.high.value, span.from) >= 0;
+}
+
+static enum status visit_year(void *owner, const struct dossier *dossier, struct fault *why)
+{
+	struct making *making = owner;
+	const struct season *season = dossier_season(dossier, making->year);
+	(void)why;
+	bool has_crop = season != NULL && (season->picks > 0 || season->lost.parts > 0);
+
+	if (!has_crop && !stood_in(dossier, making->year))
+		return STATUS_OK;
+	if (season != NULL) {
+		add_tree_line(making, dossier, season);
+	} else {
+		struct season empty = empty_season(dossier, making->year);
+
+		add_tree_line(making, dossier, &empty);
+	}
+	return STATUS_OK;
+}
+
+static enum status visit_latest(void *owner, const struct dossier *dossier, struct fault *why)
+{
+	struct making *making = owner;
+	(void)why;
+
+	for (int32_t i = 0; i < dossier->season_count; i++)
+		if (dossier->seasons[i].picks > 0 && dossier->seasons[i].year > making->latest)
+			making->latest = dossier->seasons[i].year;
+	return STATUS_OK;
+}
+
+static void add_spot_line(
+	struct making *making, const struct spot_crop *crop, const struct season *season)
+{
+	struct season_line *line = new_line(making);
+
+	line->subject.kind = SUBJECT_SPOT;
+	text_copy(line->subject.id, sizeof line->subject.id, crop->spot.id);
+	text_copy(line->subject.label, sizeof line->subject.label, crop->spot.name);
+	if (crop->species != NULL)
+		text_copy(line->species_key, sizeof line->species_key, crop->species->key);
+	text_copy(line->kind_name, sizeof line->kind_name, crop->kind_name);
+	line->season = *season;
+	season_name(&crop->season_rule, season->year, line->season_name, sizeof line->season_name);
+	compare_with_past(line, crop->seasons, crop->season_count);
+	work_out_fruit(line);
+}
+
+/* Spots picked as one: a row of their own, never shared out among their trees. */
+static enum status add_spots(struct making *making, struct fault *why)
+{
+	struct spot *spots = NULL;
+	int32_t count = 0;
+	enum status status =
+		store_spot_list(yard_store(making->yard), making->arena, &spots, &count, why);
+
+	for (int32_t i = 0; status == STATUS_OK && i < count; i++) {
+		const struct spot_crop *crop = NULL;
+
+		status = yard_spot_crop(making->yard, spots[i].id, making->arena, &crop, why);
+		if (status != STATUS_OK || crop->entry_count == 0)
+			continue;
+		for (int32_t s = 0; s < crop->season_count; s++)
+			if (crop->seasons[s].year == making->year &&
+				(crop->seasons[s].picks > 0 || crop->seasons[s].lost.parts > 0))
+				add_spot_line(making, crop, &crop->seasons[s]);
+	}
+	return status;
+}
+
+/* One tree: all its seasons, or the one asked for. */
+static enum status make_tree(struct making *making, struct fault *why)
+{
+	const struct dossier *dossier = NULL;
+	const struct season_options *options = making->options;
+	enum status status = yard_dossier(making->yard, options->tree_id, &dossier, why);
+
+	if (status != STATUS_OK)
+		return status;
+	for (int32_t i = 0; i < dossier->season_count; i++)
+		if (!options->year.known || dossier->seasons[i].year == options->year.value)
+			add_tree_line(making, dossier, &dossier->seasons[i]);
+	if (making->out->count == 0 && options->year.known) {
+		struct season empty = empty_season(dossier, options->year.value);
+
+		add_tree_line(making, dossier, &empty);
+	}
+	making->out->year = dossier->season_year;
+	return STATUS_OK;
+}
+
+enum status season_report_make(struct yard *yard, const struct season_options *options,
+	struct arena *arena, struct season_report *out, struct fault *why)
+{
+	struct making making = {
+		.yard = yard, .options = options, .arena = arena, .out = out, .latest = INT32_MIN};
+	struct yard_visitor visitor = {.owner = &making, .visit = visit_latest};
+	enum status status = STATUS_OK;
+
+	*out = (struct season_report){0};
+	if (options->tree_id != NULL)
+		return make_tree(&making, why);
+	making.year = options->year.value;
+	if (!options->year.known) {
+		status = yard_each(yard, true, &visitor, why);
+		making.year = making.latest != INT32_MIN ? making.latest
+							 : date_parts(yard_today(yard)).year;
+	}
+	visitor.visit = visit_year;
+	if (status == STATUS_OK)
+		status = yard_each(yard, true, &visitor, why);
+	if (status == STATUS_OK)
+		status = add_spots(&making, why);
+	out->year = making.year;
+	if (status == STATUS_OK)
+		season_totals(out, arena);
+	return status;
+}
