@@ -7,10 +7,9 @@
 #include "report/session.h"
 
 struct export_options {
-	const char *what; /* trees entries picks flags; all: every table, into a folder */
+	const char *what; /* trees entries picks flags */
 	const char *path; /* "-" standard output */
 	enum format format;
-	bool without_private;
 };
 
 enum status export_table(struct session *session, const struct export_options *options,

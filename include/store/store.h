@@ -35,6 +35,8 @@ enum status store_open(const char *path, const struct store_options *options, st
 void store_close(struct store *store); /* NULL is fine; an open act is rolled back */
 bool store_is_read_only(const struct store *store);
 const char *store_path(const struct store *store);
+/* The version of the SQLite library in use. */
+const char *store_sqlite_version(void);
 /* The clock given at opening. */
 struct clock *store_clock(const struct store *store);
 

@@ -137,6 +137,11 @@ bool store_is_read_only(const struct store *store)
 	return store->read_only;
 }
 
+const char *store_sqlite_version(void)
+{
+	return sqlite3_libversion();
+}
+
 const char *store_path(const struct store *store)
 {
 	return store->path;

@@ -1,0 +1,40 @@
+/* SPDX-License-Identifier: MIT */
+/* mapping.h - which column of a file is what: "label=Tree,east=East ft". */
+#ifndef EXCHANGE_MAPPING_H
+#define EXCHANGE_MAPPING_H
+
+#include "core/csv.h"
+#include "core/file.h"
+#include "exchange/import.h"
+
+enum { MAPPING_MAX = 16 };
+
+/* A file open for import, its columns found by their names. */
+struct mapping {
+	struct file_bytes file;
+	struct csv_reader *reader;
+	struct csv_row heading;
+	const char *const *names;     /* what an import of this kind knows, ended by NULL */
+	int32_t columns[MAPPING_MAX]; /* of the file, by place in names; -1: not in it */
+	const char *text;             /* the columns as said: what a layout keeps */
+};
+
+/* Opens the file and finds the columns named in the options, or in the layout remembered under
+ * options->layout for `what`. STATUS_SYNTAX names a column that is not in the file, with those
+ * that are. Closed with mapping_close, also after a failure. */
+enum status mapping_open(struct session *session, const struct import_options *options,
+	const char *what, const char *const *names, struct arena *arena, struct mapping *out,
+	struct fault *why) MUST_CHECK;
+void mapping_close(struct mapping *mapping);
+/* The cell of a row by its name in the import; "" when it has none. */
+const char *mapping_text(const struct mapping *mapping, const struct csv_row *row, int32_t name);
+bool mapping_has(const struct mapping *mapping, int32_t name);
+/* Remembers the columns as a layout, inside the open act, when options->layout is given. */
+enum status mapping_remember(struct session *session, const struct import_options *options,
+	const struct mapping *mapping, const char *what, struct fault *why) MUST_CHECK;
+
+/* A refused row, or a question, in the account. */
+void account_say(struct import_account *account, struct arena *arena, const char *format, ...)
+	__attribute__((format(printf, 3, 4)));
+
+#endif
