@@ -1,0 +1,165 @@
+/* SPDX-License-Identifier: MIT */
+/* import, export, verify, backup, help */
+#include <stdio.h>
+#include <string.h>
+
+#include "acts.h"
+#include "core/file.h"
+#include "core/text.h"
+#include "exchange/export.h"
+#include "exchange/import.h"
+
+static enum status read_import(struct call *call, struct import_options *options, struct fault *why)
+{
+	options->path = call->words[1];
+	options->columns = call_option(call, "columns");
+	options->species = call_option(call, "species");
+	options->unit = call_option(call, "unit");
+	options->length_unit = call_option(call, "length-unit");
+	options->season = call_option(call, "season");
+	options->day = call_option(call, "day");
+	options->layout = call_option(call, "layout");
+	options->encoding = call_option(call, "encoding");
+	options->dry_run = call_has(call, "dry-run");
+	options->dates = DATES_UNSET;
+	const char *dates = call_option(call, "dates");
+	if (dates == NULL)
+		return STATUS_OK;
+	if (strcmp(dates, "dmy") != 0 && strcmp(dates, "mdy") != 0)
+		return fault_set(why, STATUS_SYNTAX, "--dates is dmy or mdy, not '%s'", dates);
+	options->dates = strcmp(dates, "dmy") == 0 ? DATES_DMY : DATES_MDY;
+	return STATUS_OK;
+}
+
+enum status cmd_import(struct call *call, int *exit_status, struct fault *why)
+{
+	struct import_options options = {0};
+	struct import_account account = {0};
+	(void)exit_status;
+	enum status status = call_want(call, 2, 2, why);
+
+	if (status == STATUS_OK)
+		status = read_import(call, &options, why);
+	if (status != STATUS_OK)
+		return status;
+	if (call_word_is(call, 0, "trees"))
+		status = import_trees(call->session, &options, call->arena, &account, why);
+	else if (call_word_is(call, 0, "picks"))
+		status = import_picks(call->session, &options, call->arena, &account, why);
+	else
+		return call_usage(call, why);
+	for (int32_t i = 0; i < account.line_count; i++)
+		call_say(call, "%s", account.lines[i]);
+	if (status == STATUS_OK)
+		call_say(call, "%s%d new, %d the same, %d changed, %d refused",
+			options.dry_run ? "would be: " : "", account.fresh, account.same,
+			account.changed, account.refused);
+	return status;
+}
+
+enum status cmd_export(struct call *call, int *exit_status, struct fault *why)
+{
+	struct export_options options = {
+		.format = call->format == FORMAT_TEXT ? FORMAT_CSV : call->format};
+	(void)exit_status;
+	enum status status = call_want(call, 2, 2, why);
+
+	if (status != STATUS_OK)
+		return status;
+	options.what = call->words[0];
+	options.path = call->words[1];
+	return export_table(call->session, &options, call->arena, why);
+}
+
+enum status cmd_verify(struct call *call, int *exit_status, struct fault *why)
+{
+	struct verify_line *lines = NULL;
+	int32_t count = 0;
+	int32_t faults = 0;
+	enum status status = call_want(call, 0, 0, why);
+
+	if (status == STATUS_OK)
+		status = store_verify(call->session->store, call->arena, &lines, &count, why);
+	if (status != STATUS_OK)
+		return status;
+	for (int32_t i = 0; i < count; i++) {
+		call_say(call, "%s%s", lines[i].is_fault ? "DAMAGE: " : "", lines[i].text);
+		faults += lines[i].is_fault;
+	}
+	call_say(call, faults == 0 ? "sound" : "%d faults", faults);
+	*exit_status = faults == 0 ? EXIT_DONE : EXIT_NO;
+	return STATUS_OK;
+}
+
+static enum status backup_now(
+	struct call *call, const char *path, struct clock *clock, struct fault *why)
+{
+	struct store *store = NULL;
+	char made[FILE_PATH_SIZE];
+	struct store_options options = {.clock = clock};
+	enum status status = store_open(path, &options, &store, why);
+
+	if (status == STATUS_OK)
+		status = store_backup_now(store, made, sizeof made, why);
+	if (status == STATUS_OK)
+		call_say(call, "%s: checked copy written", made);
+	store_close(store);
+	return status;
+}
+
+enum status cmd_backup(struct call *call, int *exit_status, struct fault *why)
+{
+	char path[FILE_PATH_SIZE], kept[FILE_PATH_SIZE];
+	const char *backup = call_option(call, "restore");
+	struct clock clock = call->today.known ? clock_pinned(call->today.value) : clock_system();
+	(void)exit_status;
+	enum status status = call_want(call, 0, 0, why);
+
+	if (status == STATUS_OK && call->log == NULL)
+		status = file_default_log_path(path, why);
+	else if (status == STATUS_OK && !text_copy(path, sizeof path, call->log))
+		status = fault_set(why, STATUS_RANGE, "the path of the log is too long");
+	if (status != STATUS_OK)
+		return status;
+	if (backup == NULL)
+		return backup_now(call, path, &clock, why);
+	status = store_backup_restore(path, backup, &clock, kept, sizeof kept, why);
+	if (status == STATUS_OK)
+		call_say(call, "%s is back from %s; what stood there is kept as %s", path, backup,
+			kept);
+	return status;
+}
+
+static void say_command(const struct call *call, const struct command *command)
+{
+	call_say(call, "boughbook %s %s", command->name, command->usage);
+	call_say(call, "    %s", command->help);
+}
+
+enum status cmd_help(struct call *call, int *exit_status, struct fault *why)
+{
+	(void)exit_status;
+	if (call_has(call, "version")) {
+		call_say(call, "boughbook %s, schema %d, SQLite %s", BOUGHBOOK_VERSION,
+			SCHEMA_VERSION, store_sqlite_version());
+		return STATUS_OK;
+	}
+	const struct command *one = call->command;
+	if (call->word_count > 0 && strcmp(one->name, "help") == 0) {
+		one = command_find(call->words[0]);
+		if (one == NULL)
+			return fault_set(
+				why, STATUS_ABSENT, "'%s' is not a command", call->words[0]);
+	}
+	if (one != NULL && strcmp(one->name, "help") != 0) {
+		say_command(call, one);
+		return STATUS_OK;
+	}
+	call_say(call, "boughbook [--log FILE] [--today DAY] [--units us|si] [--almanac DIR] "
+		       "[--plain] [COMMAND ...]");
+	call_say(call, "With no command the screens open. Reading commands take "
+		       "--format text|csv|json.");
+	for (const struct command *command = command_table(); command->name != NULL; command++)
+		call_say(call, "  %-10s %s", command->name, command->help);
+	return STATUS_OK;
+}

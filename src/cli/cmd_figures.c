@@ -1,0 +1,90 @@
+/* SPDX-License-Identifier: MIT */
+/* dose, season, almanac */
+#include <string.h>
+
+#include "acts.h"
+#include "core/text.h"
+
+enum status cmd_dose(struct call *call, int *exit_status, struct fault *why)
+{
+	const char *name = call_option(call, "product");
+	struct product *products = NULL;
+	const struct product *in_hand = NULL;
+	int32_t count = 0;
+	struct tree tree;
+	(void)exit_status;
+	enum status status = call_want(call, 1, WORDS_MAX, why);
+
+	if (status == STATUS_OK)
+		status = call_tree(call, call_line(call, 0), &tree, why);
+	if (status == STATUS_OK)
+		status = store_product_list(
+			call->session->store, call->arena, &products, &count, why);
+	if (status != STATUS_OK)
+		return status;
+	for (int32_t i = 0; name != NULL && i < count; i++)
+		if (text_same(products[i].name, name))
+			in_hand = &products[i];
+	if (name != NULL && in_hand == NULL)
+		return fault_set(why, STATUS_ABSENT,
+			"no product '%s'; 'boughbook product add' keeps one with its analysis",
+			name);
+	if (name == NULL && count == 1)
+		in_hand = &products[0];
+	return print_dose(&call->printer, call->session->yard, tree.id, in_hand, why);
+}
+
+enum status cmd_season(struct call *call, int *exit_status, struct fault *why)
+{
+	struct season_options options = {0};
+	const char *label = call_option(call, "tree");
+	struct season_report report = {0};
+	struct tree tree;
+	(void)exit_status;
+	enum status status = call_want(call, 0, 1, why);
+
+	if (status == STATUS_OK && call->word_count == 1) {
+		status = season_parse(call->words[0], &options.year.value, why);
+		options.year.known = true;
+	}
+	if (status == STATUS_OK && label != NULL) {
+		status = call_tree(call, label, &tree, why);
+		options.tree_id = tree.id;
+	}
+	if (status == STATUS_OK)
+		status = season_report_make(
+			call->session->yard, &options, call->arena, &report, why);
+	if (status == STATUS_OK)
+		status = print_season(&call->printer, &report, call->session->yard, why);
+	return status;
+}
+
+/* The almanac alone, or with what this place sets by hand where a log is there to read. */
+enum status cmd_almanac(struct call *call, int *exit_status, struct fault *why)
+{
+	struct session_options options = {.path = call->log,
+		.almanac = call->almanac,
+		.clock = call->today.known ? clock_pinned(call->today.value) : clock_system(),
+		.units = call->units,
+		.read_only = true};
+	struct almanac *almanac = NULL;
+	char directory[1024];
+	(void)exit_status;
+	const char *kind = call->word_count > 0 ? call_line(call, 0) : NULL;
+	enum status status = session_open(&options, &call->session, NULL);
+
+	if (status == STATUS_OK) {
+		call->printer.units = call->session->units;
+		call->printer.numbers = call->session->numbers;
+		return print_almanac(
+			&call->printer, call->session->almanac, call->session->yard, kind, why);
+	}
+	status = almanac_find(call->almanac, directory, sizeof directory, why);
+	if (status == STATUS_OK)
+		status = almanac_open(directory, &almanac, why);
+	if (status == STATUS_OK)
+		status = print_almanac(&call->printer, almanac, NULL, kind, why);
+	fflush(stdout);
+	almanac_close(almanac);
+	return status;
+}

@@ -1,0 +1,237 @@
+/* SPDX-License-Identifier: MIT */
+/* product, container, own: what the grower has and holds to. */
+#include <stdio.h>
+#include <string.h>
+
+#include "acts.h"
+#include "core/text.h"
+
+/* --- products --- */
+
+static enum status read_analysis(const char *text, struct product *product, struct fault *why)
+{
+	double n, p, k;
+	char rest;
+
+	if (sscanf(text, "%lf-%lf-%lf%c", &n, &p, &k, &rest) != 3 || n < 0 || p < 0 || k < 0)
+		return fault_set(why, STATUS_SYNTAX,
+			"an analysis is three numbers, N-P2O5-K2O, such as 10-10-10; not '%s'",
+			text);
+	if (n + p + k > 100.0)
+		return fault_set(
+			why, STATUS_RANGE, "analysis %s adds up to more than 100 %%", text);
+	product->n_mpct = known_i32((int32_t)round_i64(n * 1000.0));
+	product->p2o5_mpct = known_i32((int32_t)round_i64(p * 1000.0));
+	product->k2o_mpct = known_i32((int32_t)round_i64(k * 1000.0));
+	return STATUS_OK;
+}
+
+static enum status read_product(struct call *call, struct product *product, struct fault *why)
+{
+	const char *analysis = call_option(call, "analysis");
+	const char *bag = call_option(call, "bag");
+	const char *cup = call_option(call, "cup");
+	const char *elements = call_option(call, "elements");
+	enum status status = STATUS_OK;
+
+	if (analysis != NULL)
+		status = read_analysis(analysis, product, why);
+	if (status == STATUS_OK && bag != NULL) {
+		status = mass_parse(bag, &call->session->numbers, &product->bag_mg.value, why);
+		product->bag_mg.known = true;
+	}
+	if (status == STATUS_OK && cup != NULL) {
+		status = mass_parse(cup, &call->session->numbers, &product->cup_mg.value, why);
+		product->cup_mg.known = true;
+	}
+	if (elements != NULL)
+		product->elements = elements;
+	return status;
+}
+
+static void say_product(const struct call *call, const struct product *product)
+{
+	char bag[32] = "";
+
+	if (product->bag_mg.known)
+		mass_format(product->bag_mg.value, call->session->units, bag, sizeof bag);
+	if (product->n_mpct.known && product->p2o5_mpct.known && product->k2o_mpct.known)
+		call_say(call, "%s  %g-%g-%g%s%s", product->name, product->n_mpct.value / 1000.0,
+			product->p2o5_mpct.value / 1000.0, product->k2o_mpct.value / 1000.0,
+			bag[0] ? "  bag " : "", bag);
+	else
+		call_say(call, "%s  analysis not known%s%s", product->name, bag[0] ? "  bag " : "",
+			bag);
+}
+
+static enum status product_change(
+	struct call *call, struct product *product, bool adds, struct fault *why)
+{
+	struct store *store = call->session->store;
+	bool removes = call_word_is(call, 0, "remove");
+	enum status status = read_product(call, product, why);
+
+	if (status == STATUS_OK)
+		status = act_begin(call, call_line(call, 0), why);
+	if (status != STATUS_OK)
+		return status;
+	if (adds)
+		status = store_product_add(store, product, why);
+	else if (removes)
+		status = store_row_strike(store, "product", product->id, why);
+	else
+		status = store_product_save(store, product, why);
+	status = act_end(call, status, why);
+	if (status == STATUS_OK && !removes)
+		say_product(call, product);
+	return status;
+}
+
+enum status cmd_product(struct call *call, int *exit_status, struct fault *why)
+{
+	struct product *products = NULL;
+	struct product fresh = {.elements = ""};
+	struct product *named = NULL;
+	int32_t count = 0;
+	bool adds = call_word_is(call, 0, "add");
+	(void)exit_status;
+	enum status status =
+		store_product_list(call->session->store, call->arena, &products, &count, why);
+
+	if (status != STATUS_OK)
+		return status;
+	if (call->word_count == 1 && call_word_is(call, 0, "list")) {
+		for (int32_t i = 0; i < count; i++)
+			say_product(call, &products[i]);
+		return STATUS_OK;
+	}
+	if (call->word_count < 2 ||
+		!(adds || call_word_is(call, 0, "set") || call_word_is(call, 0, "remove")))
+		return call_usage(call, why);
+	const char *name = call_line(call, 1);
+	for (int32_t i = 0; i < count; i++)
+		if (text_same(products[i].name, name))
+			named = &products[i];
+	if (adds && named != NULL)
+		return fault_set(why, STATUS_CONFLICT, "there is a product '%s' already", name);
+	if (!adds && named == NULL)
+		return fault_set(why, STATUS_ABSENT, "no product '%s'", name);
+	if (adds && !text_copy(fresh.name, sizeof fresh.name, name))
+		return fault_set(why, STATUS_RANGE, "the name is too long");
+	return product_change(call, adds ? &fresh : named, adds, why);
+}
+
+/* --- containers --- */
+
+static enum status container_weight(
+	struct call *call, const struct container *container, struct fault *why)
+{
+	const char *weight = call_option(call, "weight");
+	const char *species = call_option(call, "species");
+	const char *from = call_option(call, "from");
+	struct container_weight row = {0};
+	struct date_span span;
+	enum status status = STATUS_OK;
+
+	if (weight == NULL)
+		return STATUS_OK;
+	text_copy(row.container_id, sizeof row.container_id, container->id);
+	status = mass_parse(weight, &call->session->numbers, &row.weight_mg, why);
+	if (status == STATUS_OK && from != NULL) {
+		status = call_day(call, from, &span, why);
+		if (status == STATUS_OK)
+			row.from = span.low;
+	}
+	if (status == STATUS_OK && species != NULL) {
+		const struct species *found[4];
+		int32_t fits = almanac_find_species(call->session->almanac, species, found, 4);
+
+		if (fits != 1)
+			return fault_set(why, fits == 0 ? STATUS_ABSENT : STATUS_DOUBT,
+				"'%s' names %s kind of the almanac", species,
+				fits == 0 ? "no" : "more than one");
+		text_copy(row.species, sizeof row.species, found[0]->key);
+	}
+	return status == STATUS_OK ? store_container_weight_add(call->session->store, &row, why)
+				   : status;
+}
+
+static enum status container_add(
+	struct call *call, const char *name, const struct container *known, struct fault *why)
+{
+	struct container container = known != NULL ? *known : (struct container){0};
+	const char *volume = call_option(call, "volume");
+	enum status status = STATUS_OK;
+
+	if (known != NULL && !call_has(call, "weight"))
+		return fault_set(why, STATUS_CONFLICT, "there is a container '%s' already", name);
+	if (!text_copy(container.name, sizeof container.name, name))
+		return fault_set(why, STATUS_RANGE, "the name is too long");
+	if (volume != NULL) {
+		status = volume_parse(
+			volume, &call->session->numbers, &container.volume_ul.value, why);
+		container.volume_ul.known = true;
+	}
+	if (status == STATUS_OK)
+		status = act_begin(call, call_line(call, 0), why);
+	if (status != STATUS_OK)
+		return status;
+	if (known == NULL)
+		status = store_container_add(call->session->store, &container, why);
+	if (status == STATUS_OK)
+		status = container_weight(call, &container, why);
+	return act_end(call, status, why);
+}
+
+static void say_container(const struct call *call, const struct container *container,
+	const struct container_weight *weights, int32_t weight_count)
+{
+	char text[64];
+
+	call_say(call, "%s%s%s", container->name, container->volume_ul.known ? "  holds " : "",
+		container->volume_ul.known ? volume_format(container->volume_ul.value,
+						     &call->session->numbers, text, sizeof text)
+					   : "");
+	for (int32_t i = 0; i < weight_count; i++)
+		if (strcmp(weights[i].container_id, container->id) == 0)
+			call_say(call, "    %s: %s",
+				weights[i].species[0] ? weights[i].species : "any kind",
+				mass_format(weights[i].weight_mg, call->session->units, text,
+					sizeof text));
+}
+
+enum status cmd_container(struct call *call, int *exit_status, struct fault *why)
+{
+	struct container *containers = NULL;
+	struct container_weight *weights = NULL;
+	const struct container *named = NULL;
+	int32_t count = 0, weight_count = 0;
+	(void)exit_status;
+	enum status status = store_container_list(call->session->store, call->arena, &containers,
+		&count, &weights, &weight_count, why);
+
+	if (status != STATUS_OK)
+		return status;
+	if (call->word_count == 1 && call_word_is(call, 0, "list")) {
+		for (int32_t i = 0; i < count; i++)
+			say_container(call, &containers[i], weights, weight_count);
+		return STATUS_OK;
+	}
+	if (call->word_count < 2)
+		return call_usage(call, why);
+	const char *name = call_line(call, 1);
+	for (int32_t i = 0; i < count; i++)
+		if (text_same(containers[i].name, name))
+			named = &containers[i];
+	if (call_word_is(call, 0, "add"))
+		return container_add(call, name, named, why);
+	if (!call_word_is(call, 0, "remove"))
+		return call_usage(call, why);
+	if (named == NULL)
+		return fault_set(why, STATUS_ABSENT, "no container '%s'", name);
+	status = act_begin(call, call_line(call, 0), why);
+	if (status != STATUS_OK)
+		return status;
+	return act_end(
+		call, store_row_strike(call->session->store, "container", named->id, why), why);
+}

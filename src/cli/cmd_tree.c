@@ -1,0 +1,328 @@
+/* SPDX-License-Identifier: MIT */
+/* tree: add, list, show, set, rename, remove, identify */
+#include <ctype.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "acts.h"
+#include "core/text.h"
+
+static enum status read_sure(
+	const struct call *call, bool *given, enum sure *sure, struct fault *why)
+{
+	static const char *const words[] = {"unknown", "candidate", "suspected", "certain"};
+	const char *value = call_option(call, "sure");
+
+	*given = value != NULL;
+	if (value == NULL)
+		return STATUS_OK;
+	for (int i = 0; i < 4; i++)
+		if (strcmp(words[i], value) == 0) {
+			*sure = (enum sure)i;
+			return STATUS_OK;
+		}
+	return fault_set(why, STATUS_SYNTAX,
+		"--sure is certain, suspected, candidate or unknown, not '%s'", value);
+}
+
+static enum status read_origin(const struct call *call, struct tree *tree, struct fault *why)
+{
+	static const char *const words[] = {
+		"", "bought", "seed", "cutting", "layer", "graft", "root-shoot", "found"};
+	const char *value = call_option(call, "how");
+
+	if (value == NULL)
+		return STATUS_OK;
+	for (int i = 1; i < 8; i++)
+		if (strcmp(words[i], value) == 0) {
+			tree->how = (enum origin)i;
+			return STATUS_OK;
+		}
+	return fault_set(why, STATUS_SYNTAX,
+		"--how is bought, seed, cutting, layer, graft, root-shoot or found, not '%s'",
+		value);
+}
+
+static enum status copy_option(
+	const struct call *call, const char *option, char *out, size_t size, struct fault *why)
+{
+	const char *value = call_option(call, option);
+
+	if (value != NULL && !text_copy(out, size, value))
+		return fault_set(why, STATUS_RANGE, "--%s is too long", option);
+	return STATUS_OK;
+}
+
+/* Another tree by its label: host or parent. */
+static enum status read_relation(
+	struct call *call, const char *option, char id[ID_SIZE], struct fault *why)
+{
+	const char *label = call_option(call, option);
+	struct tree tree;
+
+	if (label == NULL)
+		return STATUS_OK;
+	enum status status = call_tree(call, label, &tree, why);
+	if (status != STATUS_OK) {
+		fault_prefix(why, "--%s: ", option);
+		return status;
+	}
+	text_copy(id, ID_SIZE, tree.id);
+	return STATUS_OK;
+}
+
+static enum status read_planted(struct call *call, struct tree *tree, struct fault *why)
+{
+	const char *planted = call_option(call, "planted");
+	struct line_context context = session_line_context(call->session);
+
+	if (planted == NULL)
+		return STATUS_OK;
+	return planting_read(planted, &context, &tree->planted, why);
+}
+
+/* The options that are columns of a tree. */
+static enum status read_tree(struct call *call, struct tree *tree, struct fault *why)
+{
+	const char *height = call_option(call, "target-height");
+	enum status status = read_origin(call, tree, why);
+
+	if (status == STATUS_OK)
+		status = read_planted(call, tree, why);
+	if (status == STATUS_OK)
+		status = read_relation(call, "host", tree->host_id, why);
+	if (status == STATUS_OK)
+		status = read_relation(call, "parent", tree->parent_id, why);
+	if (status == STATUS_OK)
+		status = copy_option(call, "batch", tree->batch, sizeof tree->batch, why);
+	if (status == STATUS_OK)
+		status = copy_option(
+			call, "rootstock", tree->rootstock, sizeof tree->rootstock, why);
+	if (status == STATUS_OK)
+		status = copy_option(call, "hazard", tree->hazard, sizeof tree->hazard, why);
+	if (status == STATUS_OK)
+		status = copy_option(call, "note", tree->note, sizeof tree->note, why);
+	if (status == STATUS_OK && height != NULL) {
+		status = length_parse(
+			height, &call->session->numbers, &tree->target_height_um.value, why);
+		tree->target_height_um.known = true;
+	}
+	tree->over_fence = tree->over_fence || call_has(call, "over-fence");
+	tree->is_private = tree->is_private || call_has(call, "private");
+	return status;
+}
+
+/* "A1..A12": the labels between; one label else. */
+struct label_range {
+	char stem[LABEL_SIZE];
+	int32_t from, to; /* from < 0: one label, the stem */
+};
+
+static enum status read_range(const char *text, struct label_range *range, struct fault *why)
+{
+	const char *dots = strstr(text, "..");
+	char first[LABEL_SIZE], last[LABEL_SIZE];
+
+	*range = (struct label_range){.from = -1};
+	if (dots == NULL || dots == text || dots[2] == '\0') {
+		text_copy(range->stem, sizeof range->stem, text);
+		return STATUS_OK;
+	}
+	text_copy_n(first, sizeof first, text, (size_t)(dots - text));
+	text_copy(last, sizeof last, dots + 2);
+	size_t digits = strlen(first);
+	while (digits > 0 && isdigit((unsigned char)first[digits - 1]))
+		digits--;
+	if (first[digits] == '\0' || strncmp(first, last, digits) != 0 ||
+		strspn(last + digits, "0123456789") != strlen(last + digits))
+		return fault_set(why, STATUS_SYNTAX,
+			"'%s' is no row of labels; a row is written A1..A12", text);
+	range->from = (int32_t)strtol(first + digits, NULL, 10);
+	range->to = (int32_t)strtol(last + digits, NULL, 10);
+	text_copy_n(range->stem, sizeof range->stem, first, digits);
+	if (range->to < range->from || range->to - range->from >= 1000)
+		return fault_set(
+			why, STATUS_RANGE, "the row %s holds no trees or more than 1,000", text);
+	return STATUS_OK;
+}
+
+static enum status add_one(struct call *call, const struct new_tree *fresh, struct fault *why)
+{
+	char asked[TEXT_SIZE] = "";
+	char id[ID_SIZE];
+	enum status status = work_tree_add_in_act(call->session->yard, fresh, asked, id, why);
+
+	if (status != STATUS_OK)
+		return status;
+	call_say(call, "added %s", fresh->tree.label);
+	if (asked[0] != '\0')
+		call_say(call, "  %s", asked);
+	return STATUS_OK;
+}
+
+static enum status tree_add(struct call *call, struct fault *why)
+{
+	struct new_tree fresh = {0};
+	struct label_range range;
+	enum status status = read_tree(call, &fresh.tree, why);
+
+	if (status == STATUS_OK)
+		status = read_sure(call, &fresh.sure_given, &fresh.sure, why);
+	if (status == STATUS_OK)
+		status = copy_option(call, "species", fresh.species, sizeof fresh.species, why);
+	if (status == STATUS_OK)
+		status = copy_option(call, "cultivar", fresh.cultivar, sizeof fresh.cultivar, why);
+	if (status == STATUS_OK)
+		status = copy_option(call, "spot", fresh.spot, sizeof fresh.spot, why);
+	if (status == STATUS_OK)
+		status = read_offset(call, "east", &fresh.east_um, why);
+	if (status == STATUS_OK)
+		status = read_offset(call, "north", &fresh.north_um, why);
+	if (status == STATUS_OK)
+		status = label_check(call_line(call, 1), why);
+	if (status == STATUS_OK)
+		status = read_range(call_line(call, 1), &range, why);
+	if (status == STATUS_OK)
+		status = act_begin(call, call_line(call, 0), why);
+	if (status != STATUS_OK)
+		return status;
+	int32_t last = range.from < 0 ? 0 : range.to - range.from;
+	for (int32_t i = 0; status == STATUS_OK && i <= last; i++) {
+		if (range.from < 0)
+			text_copy(fresh.tree.label, sizeof fresh.tree.label, range.stem);
+		else
+			snprintf(fresh.tree.label, sizeof fresh.tree.label, "%.120s%d", range.stem,
+				range.from + i);
+		status = add_one(call, &fresh, why);
+	}
+	return act_end(call, status, why);
+}
+
+static enum status set_spot(struct call *call, const struct tree *tree, struct fault *why)
+{
+	const char *name = call_option(call, "spot");
+	struct line_context context = session_line_context(call->session);
+	struct spot spot;
+
+	if (name == NULL)
+		return STATUS_OK;
+	enum status status = store_spot_find(call->session->store, name, &spot, why);
+	if (status != STATUS_OK)
+		return status;
+	return store_tree_move(call->session->store, tree->id, spot.id, context.today, why);
+}
+
+static enum status tree_set(struct call *call, struct tree *tree, struct fault *why)
+{
+	if (call_has(call, "species") || call_has(call, "cultivar"))
+		return fault_set(why, STATUS_SYNTAX,
+			"what a tree is keeps its history: use tree identify %s --species ...",
+			tree->label);
+	enum status status = read_tree(call, tree, why);
+	if (status == STATUS_OK)
+		status = act_begin(call, call_line(call, 0), why);
+	if (status != STATUS_OK)
+		return status;
+	status = store_tree_save(call->session->store, tree, why);
+	if (status == STATUS_OK)
+		status = set_spot(call, tree, why);
+	if (status == STATUS_OK)
+		status =
+			yard_put_turns(call->session->store, call->session->almanac, tree->id, why);
+	return act_end(call, status, why);
+}
+
+static enum status tree_identify(struct call *call, const struct tree *tree, struct fault *why)
+{
+	struct new_identity identity = {0};
+	const char *sense = call_option(call, "sense");
+	const char *day = call_option(call, "day");
+	char asked[TEXT_SIZE] = "";
+	enum status status = read_sure(call, &identity.sure_given, &identity.sure, why);
+
+	if (status == STATUS_OK && sense != NULL && strcmp(sense, "correction") != 0 &&
+		strcmp(sense, "change") != 0)
+		return fault_set(why, STATUS_SYNTAX,
+			"--sense is correction (wrong all along) or change (regrafted on that "
+			"day)");
+	identity.is_change = sense != NULL && strcmp(sense, "change") == 0;
+	if (status == STATUS_OK)
+		status = copy_option(
+			call, "species", identity.species, sizeof identity.species, why);
+	if (status == STATUS_OK)
+		status = copy_option(
+			call, "cultivar", identity.cultivar, sizeof identity.cultivar, why);
+	if (status == STATUS_OK)
+		status = copy_option(call, "by", identity.who, sizeof identity.who, why);
+	if (status == STATUS_OK)
+		status = copy_option(call, "reason", identity.reason, sizeof identity.reason, why);
+	if (status == STATUS_OK)
+		status = call_day(call, day != NULL ? day : "today", &identity.day, why);
+	if (status == STATUS_OK)
+		status = work_identify(call->session->yard, tree->id, &identity, asked, why);
+	if (status == STATUS_OK && asked[0] != '\0')
+		call_say(call, "%s", asked);
+	return status;
+}
+
+static enum status tree_remove(struct call *call, const struct tree *tree, struct fault *why)
+{
+	const char *gone = call_option(call, "gone-on");
+	struct date_span day;
+	enum status status = call_day(call, gone != NULL ? gone : "today", &day, why);
+
+	if (status == STATUS_OK && call->word_count < 3)
+		return fault_set(why, STATUS_SYNTAX,
+			"say why it goes: tree remove %s REASON (it is closed, not erased)",
+			tree->label);
+	if (status == STATUS_OK)
+		status = act_begin(call, call_line(call, 0), why);
+	if (status != STATUS_OK)
+		return status;
+	return act_end(call,
+		store_tree_close(call->session->store, tree->id, &day, call_line(call, 2), why),
+		why);
+}
+
+static enum status tree_rename(struct call *call, const struct tree *tree, struct fault *why)
+{
+	enum status status = call_want(call, 3, WORDS_MAX, why);
+
+	if (status == STATUS_OK)
+		status = label_check(call_line(call, 2), why);
+	if (status == STATUS_OK)
+		status = act_begin(call, call_line(call, 0), why);
+	if (status != STATUS_OK)
+		return status;
+	return act_end(call,
+		store_tree_rename(call->session->store, tree->id, call_line(call, 2), why), why);
+}
+
+enum status cmd_tree(struct call *call, int *exit_status, struct fault *why)
+{
+	struct tree tree;
+	(void)exit_status;
+
+	if (call->word_count == 1 && call_word_is(call, 0, "list"))
+		return print_trees(
+			&call->printer, call->session->yard, call_has(call, "gone"), why);
+	if (call->word_count < 2)
+		return call_usage(call, why);
+	if (call_word_is(call, 0, "add"))
+		return tree_add(call, why);
+	enum status status = call_tree(call, call->words[1], &tree, why);
+	if (status != STATUS_OK)
+		return status;
+	if (call_word_is(call, 0, "show"))
+		return print_tree(&call->printer, call->session->yard, tree.id, why);
+	if (call_word_is(call, 0, "set"))
+		return tree_set(call, &tree, why);
+	if (call_word_is(call, 0, "identify"))
+		return tree_identify(call, &tree, why);
+	if (call_word_is(call, 0, "rename"))
+		return tree_rename(call, &tree, why);
+	if (call_word_is(call, 0, "remove"))
+		return tree_remove(call, &tree, why);
+	return call_usage(call, why);
+}

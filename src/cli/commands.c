@@ -1,0 +1,123 @@
+/* SPDX-License-Identifier: MIT */
+#include <string.h>
+
+#include "command.h"
+
+#define PLACE_OPTIONS                                                                       \
+	"name= lat= lon= hemisphere= wet= winter= units= last-frost= first-frost= gallon= " \
+	"numbers= "                                                                         \
+	"dates="
+#define SPOT_OPTIONS                                                                             \
+	"kind= area= east= north= volume= offset= soil= root-depth= cover= watering= emitters= " \
+	"flow= efficiency="
+#define TREE_OPTIONS                                                                      \
+	"species= cultivar= sure= planted= spot= east= north= host= parent= how= batch= " \
+	"rootstock= "                                                                     \
+	"target-height= hazard= over-fence private note= gone gone-on= sense= day= by= reason="
+
+/* clang-format off */
+static const struct command table[] = {
+	{ .name = "new", .need = NEED_NOTHING, .run = cmd_new, .options = PLACE_OPTIONS,
+	  .usage = "--name NAME [--lat D --lon D] [--hemisphere north|south] "
+		   "[--wet winter|summer|all|little] [--winter hard|frosty|mild] [--units us|si]",
+	  .help = "begin a log" },
+	{ .name = "demo", .need = NEED_ALMANAC, .run = cmd_demo, .options = "",
+	  .usage = "FILE", .help = "write an invented yard, several seasons of it, to try things on" },
+	{ .name = "place", .need = NEED_WRITE, .run = cmd_place, .options = PLACE_OPTIONS,
+	  .usage = "show | set [options of new] [--last-frost MM-DD --first-frost MM-DD] "
+		   "[--gallon us|imperial] [--numbers point|comma] [--dates dmy|mdy]",
+	  .help = "where the yard is and how figures are read there" },
+	{ .name = "area", .need = NEED_WRITE, .run = cmd_area, .options = "",
+	  .usage = "add NAME | list | rename NAME NEW | remove NAME", .help = "parts of the place" },
+	{ .name = "spot", .need = NEED_WRITE, .run = cmd_spot, .options = SPOT_OPTIONS "day=",
+	  .usage = "add NAME [--kind hole|container|off-place] [--area NAME] [--east 3m --north 4m] "
+		   "[--volume 60l] ... | list | show NAME | set NAME ... | remove NAME",
+	  .help = "planting holes and containers" },
+	{ .name = "obstacle", .need = NEED_WRITE, .run = cmd_obstacle,
+	  .options = "kind= points= length-unit= height=",
+	  .usage = "add NAME --kind wall|house|gate|line --points \"0,0 12,0\" [--length-unit ft|m] "
+		   "[--height 2m] | list | remove NAME",
+	  .help = "walls, houses, gates and lines on the plan" },
+	{ .name = "route", .need = NEED_WRITE, .run = cmd_route, .options = "",
+	  .usage = "show | set SPOT ...", .help = "the order of the walk" },
+	{ .name = "product", .need = NEED_WRITE, .run = cmd_product,
+	  .options = "analysis= bag= cup= elements=",
+	  .usage = "add NAME [--analysis 10-10-10] [--bag 20kg] [--cup 8oz] | list | set NAME ... "
+		   "| remove NAME",
+	  .help = "fertilisers in the shed, by their analysis" },
+	{ .name = "container", .need = NEED_WRITE, .run = cmd_container,
+	  .options = "species= weight= volume= from=",
+	  .usage = "add NAME [--species S --weight 9lb] [--volume 5gal] [--from DAY] | list "
+		   "| remove NAME",
+	  .help = "buckets and trays that picks are counted in" },
+	{ .name = "own", .need = NEED_WRITE, .run = cmd_own, .options = "per=",
+	  .usage = "window LABEL|KIND WINDOW MM-DD MM-DD | rate LABEL|KIND 0.1lb --per "
+		   "inch|year-of-age|feed|year | choice RULE SOURCE | list | remove ID",
+	  .help = "windows, rates and choices of your own" },
+	{ .name = "tree", .need = NEED_WRITE, .run = cmd_tree, .options = TREE_OPTIONS,
+	  .usage = "add LABEL|A1..A12 [--species S] [--cultivar C] [--planted DAY] [--spot NAME] ... "
+		   "| list [--gone] | show LABEL | set LABEL ... | rename LABEL NEW "
+		   "| remove LABEL REASON | identify LABEL ...",
+	  .help = "the trees" },
+	{ .name = "enter", .need = NEED_WRITE, .run = cmd_enter, .options = "keep-good short",
+	  .usage = "LINE ... | - [--keep-good] [--short]", .help = "log a line, or a file of lines" },
+	{ .name = "ask", .need = NEED_READ, .run = cmd_ask, .options = "",
+	  .usage = "LINE", .help = "what would be flagged if this were done; logs nothing" },
+	{ .name = "plan", .need = NEED_WRITE, .run = cmd_plan, .options = "",
+	  .usage = "LINE | list", .help = "work meant for a day" },
+	{ .name = "undo", .need = NEED_WRITE, .run = cmd_undo, .options = "",
+	  .usage = "", .help = "take back the last act" },
+	{ .name = "redo", .need = NEED_WRITE, .run = cmd_redo, .options = "",
+	  .usage = "", .help = "bring back what undo took" },
+	{ .name = "entry", .need = NEED_WRITE, .run = cmd_entry, .options = "",
+	  .usage = "list [LABEL] | mend ID LINE | strike ID", .help = "entries as they stand" },
+	{ .name = "history", .need = NEED_READ, .run = cmd_history, .options = "",
+	  .usage = "[LABEL]", .help = "what changed, when" },
+	{ .name = "find", .need = NEED_READ, .run = cmd_find, .options = "",
+	  .usage = "TEXT", .help = "search everything written" },
+	{ .name = "review", .need = NEED_READ, .run = cmd_review, .options = "tree= all",
+	  .usage = "[--tree LABEL] [--all]", .help = "what is due, near, or was ill-timed" },
+	{ .name = "put-off", .need = NEED_WRITE, .run = cmd_put_off, .options = "",
+	  .usage = "LABEL RULE [DAY]", .help = "put a flag off, a fortnight or to a day" },
+	{ .name = "set-aside", .need = NEED_WRITE, .run = cmd_set_aside, .options = "",
+	  .usage = "LABEL RULE REASON", .help = "set a flag aside with a reason" },
+	{ .name = "rules", .need = NEED_NOTHING, .run = cmd_rules, .options = "",
+	  .usage = "", .help = "every rule with its reason and source" },
+	{ .name = "rule", .need = NEED_WRITE, .run = cmd_rule, .options = "",
+	  .usage = "off|on ID [LABEL]", .help = "keep a rule quiet for the yard or one tree" },
+	{ .name = "dose", .need = NEED_READ, .run = cmd_dose, .options = "product=",
+	  .usage = "LABEL [--product NAME]", .help = "how much feed, by which rule" },
+	{ .name = "season", .need = NEED_READ, .run = cmd_season, .options = "tree=",
+	  .usage = "[YEAR|YEAR/YY] [--tree LABEL]", .help = "what each tree gave" },
+	{ .name = "almanac", .need = NEED_ALMANAC, .run = cmd_almanac, .options = "",
+	  .usage = "[KIND]", .help = "what is known of a kind, with sources" },
+	{ .name = "import", .need = NEED_WRITE, .run = cmd_import,
+	  .options = "columns= species= length-unit= unit= day= season= dry-run layout= encoding= "
+		     "dates=",
+	  .usage = "trees|picks FILE --columns label=COLUMN,... [--species S] [--unit U] "
+		   "[--season NAME] [--dry-run]",
+	  .help = "bring in a file of trees or picks" },
+	{ .name = "export", .need = NEED_READ, .run = cmd_export, .options = "",
+	  .usage = "trees|entries|picks|flags FILE|-", .help = "write records out" },
+	{ .name = "verify", .need = NEED_READ, .run = cmd_verify, .options = "",
+	  .usage = "", .help = "check the log's structure and history" },
+	{ .name = "backup", .need = NEED_NOTHING, .run = cmd_backup, .options = "restore=",
+	  .usage = "[--restore FILE]", .help = "a checked copy beside the log" },
+	{ .name = "help", .need = NEED_NOTHING, .run = cmd_help, .options = "",
+	  .usage = "[COMMAND]", .help = "this list, or one command's usage" },
+	{ .name = NULL },
+};
+/* clang-format on */
+
+const struct command *command_table(void)
+{
+	return table;
+}
+
+const struct command *command_find(const char *name)
+{
+	for (const struct command *command = table; command->name != NULL; command++)
+		if (strcmp(command->name, name) == 0)
+			return command;
+	return NULL;
+}
