@@ -1,11 +1,12 @@
 /* SPDX-License-Identifier: MIT */
 #include "almanac/sheet.h"
 
+#include <assert.h>
 #include <stdarg.h>
 #include <stdio.h>
 #include <string.h>
 
-#include "core/text.h"
+#include "core/csv.h"
 
 enum status sheet_fault(const struct sheet *sheet, int32_t column, enum status status,
 	struct fault *why, const char *format, ...)
@@ -46,123 +47,72 @@ static enum status read_file(struct sheet *sheet, const char *path, struct fault
 	return STATUS_OK;
 }
 
-static enum status row_fault(
-	const struct sheet *sheet, enum status status, struct fault *why, const char *text)
+/* All rows of the file, so that a broken one is found before any is used. */
+static enum status read_rows(struct sheet *sheet, struct fault *why)
 {
-	return fault_set(why, status, "%s line %d: %s", sheet->name, sheet->line, text);
-}
-
-/* One quoted cell (RFC 4180), from after its opening quote. */
-static enum status take_quoted(struct sheet *sheet, char *out, size_t *length, struct fault *why)
-{
-	while (sheet->at < sheet->size) {
-		char c = sheet->bytes[sheet->at++];
-		if (c == '\n')
-			sheet->next_line++;
-		if (c == '"' && sheet->bytes[sheet->at] != '"')
-			return STATUS_OK;
-		if (c == '"')
-			sheet->at++;
-		out[(*length)++] = c;
+	struct csv_options options = {.encoding = CSV_UTF8};
+	struct csv_reader *reader = csv_open(sheet->bytes, sheet->size, &options);
+	size_t room = 0;
+	struct csv_row row;
+	enum status status = STATUS_OK;
+	while ((status = csv_next(reader, &row, why)) == STATUS_OK) {
+		if ((size_t)sheet->row_count == room) {
+			size_t grown = room == 0 ? 64 : room * 2;
+			sheet->rows = arena_grow(sheet->arena, sheet->rows,
+				room * sizeof sheet->rows[0], grown * sizeof sheet->rows[0]);
+			room = grown;
+		}
+		sheet->rows[sheet->row_count++] = csv_row_copy(sheet->arena, &row);
 	}
-	return row_fault(sheet, STATUS_SYNTAX, why, "a quoted cell is not closed");
+	csv_close(reader);
+	if (status != STATUS_END)
+		fault_prefix(why, "%s ", sheet->name);
+	return status == STATUS_END ? STATUS_OK : status;
 }
 
-/* One cell into sheet->cell, which has room for the whole file. */
-static enum status take_cell(struct sheet *sheet, struct fault *why)
+static void take_row(struct sheet *sheet)
 {
-	char *out = sheet->cell;
-	size_t length = 0;
-	if (sheet->bytes[sheet->at] == '"') {
-		sheet->at++;
-		enum status status = take_quoted(sheet, out, &length, why);
-		if (status != STATUS_OK)
-			return status;
-	} else {
-		while (sheet->at < sheet->size && strchr(",\r\n", sheet->bytes[sheet->at]) == NULL)
-			out[length++] = sheet->bytes[sheet->at++];
-	}
-	out[length] = '\0';
-	if (!text_is_valid(out, length) || strlen(out) != length)
-		return row_fault(sheet, STATUS_SYNTAX, why, "is not UTF-8 text");
-	if (sheet->at < sheet->size && strchr(",\r\n", sheet->bytes[sheet->at]) == NULL)
-		return row_fault(sheet, STATUS_SYNTAX, why, "text stands after a closing quote");
-	return STATUS_OK;
-}
-
-static void take_line_end(struct sheet *sheet)
-{
-	if (sheet->bytes[sheet->at] == '\r')
-		sheet->at++;
-	if (sheet->bytes[sheet->at] == '\n')
-		sheet->at++;
-	sheet->next_line++;
-}
-
-/* All cells of the row at sheet->at; *count: how many. */
-static enum status take_row(struct sheet *sheet, int32_t *count, struct fault *why)
-{
-	sheet->line = sheet->next_line;
-	*count = 0;
-	for (;;) {
-		if (*count == SHEET_COLUMNS_MAX)
-			return row_fault(sheet, STATUS_SYNTAX, why, "has too many cells");
-		enum status status = take_cell(sheet, why);
-		if (status != STATUS_OK)
-			return status;
-		sheet->cells[(*count)++] = arena_text(sheet->arena, sheet->cell);
-		if (sheet->bytes[sheet->at] != ',')
-			break;
-		sheet->at++;
-	}
-	take_line_end(sheet);
-	return STATUS_OK;
+	const struct csv_row *row = &sheet->rows[sheet->at++];
+	sheet->line = row->line;
+	for (int32_t i = 0; i < sheet->column_count; i++)
+		sheet->cells[i] = csv_text(row, i);
 }
 
 static enum status check_header(struct sheet *sheet, struct fault *why)
 {
-	int32_t count = 0;
-	enum status status = take_row(sheet, &count, why);
-	if (status != STATUS_OK)
-		return status;
+	if (sheet->row_count == 0)
+		return fault_set(why, STATUS_SYNTAX, "%s is empty", sheet->name);
+	take_row(sheet);
 	for (int32_t i = 0; i < sheet->column_count; i++) {
-		if (i >= count || strcmp(sheet->cells[i], sheet->columns[i]) != 0)
+		if (strcmp(sheet->cells[i], sheet->columns[i]) != 0)
 			return sheet_fault(sheet, i, STATUS_SYNTAX, why,
-				"this column should be named so, not \"%s\"",
-				i < count ? sheet->cells[i] : "");
+				"this column should be named so, not \"%s\"", sheet->cells[i]);
 	}
-	if (count > sheet->column_count)
-		return fault_set(why, STATUS_SYNTAX, "%s line 1: a column \"%s\" is not known",
-			sheet->name, sheet->cells[sheet->column_count]);
+	if (sheet->rows[0].count > sheet->column_count)
+		return fault_set(why, STATUS_SYNTAX, "%s line %d: a column \"%s\" is not known",
+			sheet->name, sheet->line, csv_text(&sheet->rows[0], sheet->column_count));
 	return STATUS_OK;
 }
 
 enum status sheet_open(struct sheet *sheet, struct arena *arena, const char *directory,
 	const char *name, const char *const *columns, struct fault *why)
 {
-	*sheet = (struct sheet){
-		.name = name, .columns = columns, .arena = arena, .line = 1, .next_line = 1};
+	*sheet = (struct sheet){.name = name, .columns = columns, .arena = arena};
 	while (columns[sheet->column_count] != NULL)
 		sheet->column_count++;
+	assert(sheet->column_count <= SHEET_COLUMNS_MAX);
 	enum status status = read_file(sheet, arena_format(arena, "%s/%s", directory, name), why);
-	if (status != STATUS_OK)
-		return status;
-	if (sheet->size >= 3 && memcmp(sheet->bytes, "\xEF\xBB\xBF", 3) == 0)
-		sheet->at = 3; /* a spreadsheet's byte-order mark */
-	sheet->cell = arena_alloc(arena, sheet->size + 1);
-	return check_header(sheet, why);
+	if (status == STATUS_OK)
+		status = read_rows(sheet, why);
+	return status == STATUS_OK ? check_header(sheet, why) : status;
 }
 
 enum status sheet_next(struct sheet *sheet, struct fault *why)
 {
-	while (sheet->at < sheet->size && strchr("\r\n", sheet->bytes[sheet->at]) != NULL)
-		take_line_end(sheet);
-	if (sheet->at >= sheet->size)
+	if (sheet->at >= sheet->row_count)
 		return STATUS_END;
-	int32_t count = 0;
-	enum status status = take_row(sheet, &count, why);
-	if (status != STATUS_OK)
-		return status;
+	int32_t count = sheet->rows[sheet->at].count;
+	take_row(sheet);
 	if (count != sheet->column_count)
 		return fault_set(why, STATUS_SYNTAX, "%s line %d: %d cells, not %d", sheet->name,
 			sheet->line, count, sheet->column_count);

@@ -6,6 +6,7 @@
 #ifndef ALMANAC_SHEET_H
 #define ALMANAC_SHEET_H
 
+#include "core/csv.h"
 #include "core/date.h"
 #include "core/memory.h"
 
@@ -16,19 +17,19 @@ struct sheet {
 	const char *const *columns;
 	int32_t column_count;
 	struct arena *arena;
-	const char *bytes; /* the whole file, closed with NUL */
+	const char *bytes; /* the whole file */
 	size_t size;
-	size_t at;    /* next byte to read */
-	int32_t line; /* on which the present row begins, from 1 */
-	int32_t next_line;
-	char *cell; /* room for one cell while it is read */
+	struct csv_row *rows; /* with the heading */
+	int32_t row_count;
+	int32_t at;   /* the row to take next */
+	int32_t line; /* of the row taken */
 	const char *cells[SHEET_COLUMNS_MAX];
 };
 
 /* STATUS_ABSENT: no such file. columns end with NULL. */
 enum status sheet_open(struct sheet *sheet, struct arena *arena, const char *directory,
 	const char *name, const char *const *columns, struct fault *why) MUST_CHECK;
-/* The next row into cells; STATUS_END after the last. Blank lines are passed over. */
+/* The next row into cells; STATUS_END after the last. */
 enum status sheet_next(struct sheet *sheet, struct fault *why) MUST_CHECK;
 /* Records the fault of a cell, with its place, and returns status. */
 enum status sheet_fault(const struct sheet *sheet, int32_t column, enum status status,
