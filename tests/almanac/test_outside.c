@@ -1,0 +1,219 @@
+/* SPDX-License-Identifier: MIT */
+/* The tables against values that a second reading of the sources gave: tests/outside/almanac.tsv,
+ * a row a test. `what` says which value is meant; `key` which row. */
+#include "almanac/almanac.h"
+#include "core/measure.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "support/table.h"
+#include "support/test.h"
+
+enum { ROWS_MAX = 64 };
+
+static const struct number_rules POINT = {
+	.units = UNITS_US, .gallon = GALLON_US, .style = NUMBERS_POINT};
+
+static bool unit_is_one_of(const char *unit, const char *units)
+{
+	char wanted[32];
+	snprintf(wanted, sizeof wanted, " %.28s ", unit);
+	return strstr(units, wanted) != NULL;
+}
+
+/* "0.45 ratio" as the number and unit that the loader makes of it. */
+static int64_t base_of(const char *value, char *base, size_t size)
+{
+	char *end = NULL;
+	double number = strtod(value, &end);
+	const char *unit = end + strspn(end, " ");
+	struct fault why = {0};
+	int64_t amount = (int64_t)number;
+	int32_t decic = 0;
+	snprintf(base, size, "%s", unit);
+	if (unit_is_one_of(unit, " g kg oz lb ")) {
+		check_ok(mass_parse(value, &POINT, &amount, &why), &why);
+		snprintf(base, size, "mg");
+	} else if (unit_is_one_of(unit, " in ft cm m ")) {
+		check_ok(length_parse(value, &POINT, &amount, &why), &why);
+		snprintf(base, size, "um");
+	} else if (unit_is_one_of(unit, " gal l ")) {
+		check_ok(volume_parse(value, &POINT, &amount, &why), &why);
+		snprintf(base, size, "ul");
+	} else if (unit_is_one_of(unit, " F C ")) {
+		check_ok(temperature_parse(value, &POINT, false, &decic, &why), &why);
+		amount = decic;
+		snprintf(base, size, "decic");
+	} else if (strcmp(unit, "ratio") == 0) {
+		amount = round_i64(number * 1000);
+		snprintf(base, size, "permille");
+	} else if (strncmp(unit, "percent", 7) == 0) {
+		amount = round_i64(number * 10);
+		snprintf(base, size, "permille%s", unit + 7);
+	}
+	return amount;
+}
+
+static void check_fact(const struct species *species, bool low, const char *key, const char *value)
+{
+	char base[64];
+	int64_t want = base_of(value, base, sizeof base);
+	const struct fact_row *row = species_fact(species, key);
+	assert_non_null(row);
+	struct maybe_i64 got = low ? row->low : row->high;
+	assert_true(got.known);
+	check_text(row->unit, base, "unit");
+	check_int(got.value, want, key);
+}
+
+static const struct feed_row *feed_of(const struct species *species, const char *rule)
+{
+	for (int32_t i = 0; i < species->feed_count; i++)
+		if (strcmp(species->feeds[i].rule, rule) == 0)
+			return &species->feeds[i];
+	print_error("%s has no rule %s\n", species->key, rule);
+	fail();
+	return NULL;
+}
+
+static void check_per(const struct feed_row *feed, const char *value)
+{
+	static const char *const bases[] = {"inch", "year-of-age", "tree", "feed"};
+	static const char *const periods[] = {"unstated", "feed", "year"};
+	char got[40];
+	snprintf(got, sizeof got, "%s %s", bases[feed->basis], periods[feed->period]);
+	check_text(got, value, "per");
+}
+
+static void check_feed(
+	const struct species *species, const char *what, const char *rule, const char *value)
+{
+	static const char *const sure[] = {"read", "common-practice", "second-hand", "memory"};
+	const struct feed_row *feed = feed_of(species, rule);
+	char base[64];
+	if (strcmp(what, "feed-rate") == 0)
+		check_int(feed->rate_mg, base_of(value, base, sizeof base), rule);
+	else if (strcmp(what, "feed-cap") == 0)
+		check_int(feed->cap_mg.value, base_of(value, base, sizeof base), rule);
+	else if (strcmp(what, "feed-height") == 0)
+		check_int(feed->measured_at_um.value, base_of(value, base, sizeof base), rule);
+	else if (strcmp(what, "feed-analysis") == 0)
+		check_int(feed->product_n_mpct.value, round_i64(strtod(value, NULL) * 1000), rule);
+	else if (strcmp(what, "feed-splits") == 0)
+		check_int(feed->splits.value, strtol(value, NULL, 10), rule);
+	else if (strcmp(what, "feed-age-from") == 0)
+		check_int(feed->age_from.value, strtol(value, NULL, 10), rule);
+	else if (strcmp(what, "feed-sure") == 0)
+		check_text(sure[feed->sure], value, rule);
+	else if (strcmp(what, "feed-per") == 0)
+		check_per(feed, value);
+	else
+		fail();
+}
+
+static enum climate climate_of_word(const char *word)
+{
+	static const char *const words[] = {
+		"", "dry-summer", "cool-maritime", "continental", "humid-mild", "little-rain"};
+	for (int i = 0; i < CLIMATE_TOTAL; i++)
+		if (strcmp(words[i], word) == 0)
+			return (enum climate)i;
+	fail();
+	return CLIMATE_ANY;
+}
+
+/* The words of "shape:humid-mild:06-05" one by one; text is cut up. */
+static const char *next_word(char **text)
+{
+	char *word = *text;
+	size_t length = strcspn(word, ":");
+	*text = word + length + (word[length] == ':' ? 1 : 0);
+	word[length] = '\0';
+	return word;
+}
+
+static void check_window(const struct species *species, char *key, const char *value)
+{
+	enum window_kind kind = window_of_key(next_word(&key));
+	enum climate climate = climate_of_word(next_word(&key));
+	const struct window_row *rows[ROWS_MAX];
+	check_int(species_windows(species, kind, climate, rows, ROWS_MAX), 1, "rows");
+	char got[24];
+	snprintf(got, sizeof got, "%02d-%02d..%02d-%02d", rows[0]->from.month % 100,
+		rows[0]->from.day % 100, rows[0]->to.month % 100, rows[0]->to.day % 100);
+	check_text(got, value, "span");
+}
+
+/* The gravest row that holds the day. */
+static void check_cut(const struct species *species, char *key, const char *value)
+{
+	static const char *const verdicts[] = {"clear", "allowed", "avoid"};
+	static const char *const reasons[] = {
+		"none", "flowers", "fruit", "disease", "frost", "sun", "bleeding", "regrowth"};
+	enum cut_kind kind = cut_kind_of_key(next_word(&key));
+	enum climate climate = climate_of_word(next_word(&key));
+	struct month_day day;
+	struct fault why;
+	check_ok(month_day_parse(next_word(&key), &day, &why), &why);
+	const struct cut_row *rows[ROWS_MAX];
+	const struct cut_row *worst = NULL;
+	int32_t count = species_cuts(species, "", climate, kind, rows, ROWS_MAX);
+	for (int32_t i = 0; i < count; i++)
+		if (circle_within(
+			    circle_of(day), circle_of(rows[i]->from), circle_of(rows[i]->to)) &&
+			(worst == NULL || rows[i]->verdict > worst->verdict))
+			worst = rows[i];
+	assert_non_null(worst);
+	char got[40];
+	snprintf(got, sizeof got, "%s %s", verdicts[worst->verdict], reasons[worst->reason]);
+	check_text(got, value, "verdict");
+}
+
+static void check_value(const struct species *species, const struct table_row *row)
+{
+	const char *what = row_text(row, "what");
+	const char *value = row_text(row, "value");
+	char key[80];
+	snprintf(key, sizeof key, "%s", row_text(row, "key"));
+	if (strcmp(what, "low") == 0 || strcmp(what, "high") == 0)
+		check_fact(species, what[0] == 'l', key, value);
+	else if (strncmp(what, "feed-", 5) == 0)
+		check_feed(species, what, key, value);
+	else if (strcmp(what, "window") == 0)
+		check_window(species, key, value);
+	else if (strcmp(what, "cut") == 0)
+		check_cut(species, key, value);
+	else if (strcmp(what, "eppo") == 0)
+		check_text(species->eppo, value, "eppo");
+	else if (strcmp(what, "botanical") == 0)
+		check_text(species->botanical, value, "botanical");
+	else if (strcmp(what, "leaf") == 0)
+		check_text(species->evergreen ? "evergreen" : "deciduous", value, "leaf");
+	else if (strcmp(what, "stage") == 0)
+		check_has(
+			species_stage(species, (int32_t)strtol(key, NULL, 10))->words, value, key);
+	else
+		fail();
+}
+
+static void agrees(const struct table_row *row)
+{
+	struct almanac *almanac = NULL;
+	struct fault why;
+	check_ok(almanac_open("share/almanac", &almanac, &why), &why);
+	const char *kind = row_text(row, "kind");
+	const struct species *species = almanac_species(almanac, kind[0] == '\0' ? "fig" : kind);
+	assert_non_null(species);
+	check_value(species, row);
+	almanac_close(almanac);
+}
+
+int main(void)
+{
+	struct table *table = outside_open("tests/outside/almanac.tsv");
+	int failed = run_rows("almanac outside", table, agrees);
+	table_free(table);
+	return failed != 0;
+}
