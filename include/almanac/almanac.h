@@ -37,7 +37,8 @@ const struct species *almanac_species(const struct almanac *almanac, const char 
 int32_t almanac_find_species(
 	const struct almanac *almanac, const char *name, const struct species **out, int32_t max);
 /* A fruit known by name but without dates here (mango, grape, pecan): its plain name, or NULL.
- * A name can fit a kind here and one outside ("Japanese plum"): then both answer, and it is asked. */
+ * A name can fit a kind here and one outside ("Japanese plum"): then both answer, and it is
+ * asked. */
 const char *almanac_outside_kind(const struct almanac *almanac, const char *name);
 /* The names of a kind, in the order of the table. Fills at most max, returns how many there are. */
 int32_t almanac_names(const struct almanac *almanac, const char *species,

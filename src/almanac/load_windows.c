@@ -112,7 +112,8 @@ static void add_cut_window(
 	list_add(arena, list, &row, owner, 0);
 }
 
-/* A kind without a harvest that holds everywhere has no seasons; the word in species.csv must agree. */
+/* A kind without a harvest that holds everywhere has no seasons; the word in species.csv must
+ * agree. */
 static enum status check_harvest(const struct species *species, struct fault *why)
 {
 	for (int32_t i = 0; i < species->window_count; i++) {

@@ -95,7 +95,7 @@ static bool dose_of_row(
 		.row = row};
 	int64_t mass_mg = round_i64((double)row->rate_mg * times);
 	if (row->cap_mg.known && mass_mg > row->cap_mg.value) {
-		/* rates and caps are each rounded to a milligram: eight ounces are not above 8 oz */
+		/* rates and caps are rounded to a milligram: eight ounces are not above 8 oz */
 		dose->capped = mass_mg - row->cap_mg.value > row->cap_mg.value / 1000;
 		dose->capped_by = dose->capped ? row->cap_source : NULL;
 		mass_mg = row->cap_mg.value;

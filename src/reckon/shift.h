@@ -15,7 +15,7 @@ bool shift_span(struct month_day *from, struct month_day *to, int32_t start_days
 /* All windows of a kind from the strongest teller: the grower's own for the tree, else for the
  * species here, else the almanac's rows for the climate. Fills at most max, returns how many. */
 enum { WINDOWS_MAX = 12 };
-int32_t windows_told(const struct window_facts *facts, enum window_kind kind, struct window *out,
-	int32_t max);
+int32_t windows_told(
+	const struct window_facts *facts, enum window_kind kind, struct window *out, int32_t max);
 
 #endif

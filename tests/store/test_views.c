@@ -63,7 +63,7 @@ static void add_trees(
 	add_opinion(made, *navel, "lemon", false, SURE_SUSPECTED);
 	add_opinion(made, *navel, "orange", false, SURE_CERTAIN);
 	add_opinion(made, *navel, "Washington", true, SURE_SUSPECTED);
-	/* the harvest of a navel crosses New Year; that of a peach here follows its turn in the next
+	/* a navel's harvest crosses New Year; that of a peach here follows its turn in the next
 	 * calendar year */
 	const struct season_turn turns[] = {
 		{.subject = {.kind = SUBJECT_TREE}, .turn = {8, 15}, .crosses = true},
