@@ -22,15 +22,16 @@ enum {
 	"SELECT id, name, NULL, 0 FROM " table " WHERE name_folded = ?1 AND struck = 0 ORDER BY " \
 	"id"
 
+/* The + keeps SQLite off the index by is_gone, which nearly every tree shares. */
 const struct statement name_statements[] = {
 	[NAME_STANDING] = {"name.standing",
 		"SELECT t.id, t.label, t.planted_low, t.is_gone FROM tree t "
-		"WHERE t.label_folded = ?1 AND t.struck = 0 AND t.is_gone = 0 ORDER BY t.id"},
+		"WHERE t.label_folded = ?1 AND t.struck = 0 AND +t.is_gone = 0 ORDER BY t.id"},
 	/* who bore the label last: by the day it went, or by the moment of the renaming */
 	[NAME_LAST_BORNE] = {"name.last_borne",
 		"SELECT id, label, planted_low, is_gone FROM ("
 		"SELECT t.id, t.label, t.planted_low, t.is_gone, t.gone_low AS until FROM tree t "
-		"WHERE t.label_folded = ?1 AND t.struck = 0 AND t.is_gone = 1 "
+		"WHERE t.label_folded = ?1 AND t.struck = 0 AND +t.is_gone = 1 "
 		"UNION ALL SELECT t.id, t.label, t.planted_low, t.is_gone, c.typed_at "
 		"FROM old_label o JOIN tree t ON t.id = o.tree_id AND t.struck = 0 "
 		"JOIN change_set c ON c.id = o.made WHERE o.label_folded = ?1 AND o.struck = 0) "
@@ -38,7 +39,7 @@ const struct statement name_statements[] = {
 	[NAME_SHORT] = {"name.short",
 		"SELECT t.id, t.label, t.planted_low, t.is_gone FROM tree t "
 		"WHERE t.label_folded >= ?1 AND t.label_folded < ?2 AND t.label_folded <> ?1 "
-		"AND t.struck = 0 AND t.is_gone = 0 ORDER BY t.label_sort, t.id"},
+		"AND t.struck = 0 AND +t.is_gone = 0 ORDER BY t.label_sort, t.id"},
 	[NAME_OF_SPOT] = {"name.spot", NAMED("spot")},
 	[NAME_OF_AREA] = {"name.area", NAMED("area")},
 	[NAME_OF_CONTAINER] = {"name.container", NAMED("container")},

@@ -14,6 +14,7 @@ enum { TREE_ADD, TREE_LOAD, TREE_TAKEN, TREE_GRAFTS, OLD_LABEL_ADD };
 	"planted_low, planted_high, gone, gone_low, gone_high, is_gone, gone_reason, "          \
 	"target_height_um, hazard, over_fence, is_private, note"
 
+/* The + keeps SQLite off the index by is_gone, which nearly every tree shares. */
 const struct statement tree_statements[] = {
 	[TREE_ADD] = {"tree.add",
 		"INSERT INTO tree (id, made, " TREE_FIELDS
@@ -22,11 +23,11 @@ const struct statement tree_statements[] = {
 	[TREE_LOAD] = {"tree.load",
 		"SELECT " TREE_COLUMNS " FROM tree t WHERE t.id = ?1 AND t.struck = 0"},
 	[TREE_TAKEN] = {"tree.taken",
-		"SELECT 1 FROM tree WHERE label_folded = ?1 AND struck = 0 AND is_gone = 0 "
+		"SELECT 1 FROM tree WHERE label_folded = ?1 AND struck = 0 AND +is_gone = 0 "
 		"AND id <> ?2 LIMIT 1"},
 	[TREE_GRAFTS] = {"tree.grafts",
 		"SELECT " TREE_COLUMNS " FROM tree t WHERE t.host_id = ?1 AND t.struck = 0 "
-		"AND t.is_gone = 0 ORDER BY t.label_sort, t.id"},
+		"AND +t.is_gone = 0 ORDER BY t.label_sort, t.id"},
 	[OLD_LABEL_ADD] = {"old_label.add",
 		"INSERT INTO old_label (id, made, tree_id, label, label_folded) "
 		"VALUES (?1, ?2, ?3, ?4, ?5)"},
