@@ -27,9 +27,23 @@ static enum status fault_read_only(const struct store *store, int code, struct f
 	}
 }
 
+/* The system's own reason, which the connection often has forgotten by the time it is asked. */
+static int system_reason(const struct store *store)
+{
+	int of_file = 0;
+	if (store->database == NULL)
+		return 0;
+	int reason = sqlite3_system_errno(store->database);
+	if (reason == 0 &&
+		sqlite3_file_control(store->database, "main", SQLITE_FCNTL_LAST_ERRNO, &of_file) ==
+			SQLITE_OK)
+		reason = of_file;
+	return reason;
+}
+
 static enum status fault_io(const struct store *store, int code, struct fault *why)
 {
-	int system = store->database == NULL ? 0 : sqlite3_system_errno(store->database);
+	int system = system_reason(store);
 	bool writing = code == SQLITE_IOERR_WRITE || code == SQLITE_IOERR_TRUNCATE;
 	if (writing && (system == ENOSPC || system == EDQUOT))
 		return fault_set(why, STATUS_IO,
