@@ -2,6 +2,7 @@
 #include "copy.h"
 
 #include "core/memory.h"
+#include "core/text.h"
 
 #include <dirent.h>
 #include <errno.h>
@@ -59,6 +60,15 @@ static enum status copy_into(struct store *store, char *path, struct fault *why)
 	return status;
 }
 
+static enum status check_answer(const char *path, const char *answer, struct fault *why)
+{
+	char clean[200];
+	if (answer != NULL && strcmp(answer, "ok") == 0)
+		return STATUS_OK;
+	return fault_set(why, STATUS_DAMAGED, "%s is damaged: %s", path,
+		text_clean(answer == NULL ? "" : answer, TEXT_PLAIN, clean, sizeof clean));
+}
+
 enum status copy_check(const char *path, const char *last_change, struct fault *why)
 {
 	struct logfile file;
@@ -74,9 +84,8 @@ enum status copy_check(const char *path, const char *last_change, struct fault *
 		status = sql_prepare(store, "PRAGMA quick_check(1)", &check, why);
 	if (status == STATUS_OK)
 		status = sql_step(store, check, why);
-	if (status == STATUS_OK && strcmp((const char *)sqlite3_column_text(check, 0), "ok") != 0)
-		status = fault_set(why, STATUS_DAMAGED, "%s is damaged: %s", path,
-			(const char *)sqlite3_column_text(check, 0));
+	if (status == STATUS_OK)
+		status = check_answer(path, (const char *)sqlite3_column_text(check, 0), why);
 	sqlite3_finalize(check);
 	if (status == STATUS_OK)
 		status = store_last_change(store, newest, why);

@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: MIT */
 #include "lines.h"
 
+#include "core/text.h"
+
 #include <stdarg.h>
 #include <stdio.h>
 
@@ -20,6 +22,6 @@ void lines_add(struct lines *lines, bool is_fault, const char *format, ...)
 			sizeof *lines->items * (size_t)room);
 		lines->room = room;
 	}
-	lines->items[lines->count++] =
-		(struct verify_line){.is_fault = is_fault, .text = arena_text(lines->arena, text)};
+	lines->items[lines->count++] = (struct verify_line){
+		.is_fault = is_fault, .text = text_clean_whole(lines->arena, text, TEXT_PLAIN)};
 }

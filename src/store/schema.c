@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 #include "schema.h"
 
+#include "core/text.h"
 #include "store/schema_text.h"
 
 #include <string.h>
@@ -80,6 +81,14 @@ static enum status check_expected(struct store *store, struct store *fresh, stru
 	return status == STATUS_END ? STATUS_OK : status;
 }
 
+static enum status say_index(const struct store *store, const char *name, struct fault *why)
+{
+	char clean[120];
+	return fault_set(why, STATUS_DAMAGED,
+		"%s was changed by another program: it has an index %s, which has to go first",
+		store->path, text_clean(name, TEXT_PLAIN, clean, sizeof clean));
+}
+
 static enum status check_index(struct store *store, struct store *fresh, sqlite3_stmt *found,
 	sqlite3_stmt *expected, struct fault *why)
 {
@@ -92,10 +101,7 @@ static enum status check_index(struct store *store, struct store *fresh, sqlite3
 	bind_text(expected, 1, (const char *)sqlite3_column_text(found, 0));
 	status = sql_step(fresh, expected, why);
 	if (status == STATUS_END)
-		return fault_set(why, STATUS_DAMAGED,
-			"%s was changed by another program: it has an index %s, which has to go "
-			"first",
-			store->path, (const char *)sqlite3_column_text(found, 0));
+		return say_index(store, (const char *)sqlite3_column_text(found, 0), why);
 	return status;
 }
 

@@ -2,8 +2,12 @@
 /* What SQLite's result codes mean to the one who keeps the log: one clear sentence each. */
 #include "sql.h"
 
+#include "core/text.h"
+
 #include <errno.h>
 #include <string.h>
+
+enum { DETAIL_SIZE = 240 };
 
 static enum status fault_read_only(const struct store *store, int code, struct fault *why)
 {
@@ -34,9 +38,8 @@ static int system_reason(const struct store *store)
 	if (store->database == NULL)
 		return 0;
 	int reason = sqlite3_system_errno(store->database);
-	if (reason == 0 &&
-		sqlite3_file_control(store->database, "main", SQLITE_FCNTL_LAST_ERRNO, &of_file) ==
-			SQLITE_OK)
+	if (reason == 0 && sqlite3_file_control(store->database, "main", SQLITE_FCNTL_LAST_ERRNO,
+				   &of_file) == SQLITE_OK)
 		reason = of_file;
 	return reason;
 }
@@ -59,10 +62,18 @@ static enum status fault_io(const struct store *store, int code, struct fault *w
 		code, system == 0 ? "" : ": ", system == 0 ? "" : strerror(system));
 }
 
+/* SQLite's own words may hold names out of a file of another hand. */
+static const char *clean_detail(const struct store *store, int code, char out[DETAIL_SIZE])
+{
+	const char *words =
+		store->database == NULL ? sqlite3_errstr(code) : sqlite3_errmsg(store->database);
+	return text_clean(words, TEXT_PLAIN, out, DETAIL_SIZE);
+}
+
 enum status sql_fault(struct store *store, int code, struct fault *why)
 {
-	const char *detail =
-		store->database == NULL ? sqlite3_errstr(code) : sqlite3_errmsg(store->database);
+	char room[DETAIL_SIZE];
+	const char *detail = clean_detail(store, code, room);
 	switch (code & 0xff) {
 	case SQLITE_OK:
 	case SQLITE_ROW:
