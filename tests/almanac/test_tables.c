@@ -118,9 +118,11 @@ static void year_hangs_together(const struct almanac *almanac, const struct spec
 			only_row(species, WINDOW_FRUIT, (enum climate)climate);
 		const struct window_row *harvest =
 			only_row(species, WINDOW_HARVEST, (enum climate)climate);
-		if (harvest == NULL || fruit == NULL)
+		if (harvest == NULL || fruit == NULL) {
 			fail_row(species, "no harvest or fruit in",
 				climate_title((enum climate)climate));
+			return;
+		}
 		if (bloom == NULL || harvest->all_year)
 			continue;
 		int32_t ripening = days_on(bloom->from, harvest->from);
@@ -341,8 +343,10 @@ static void facts_are_sane(const struct almanac *almanac, const struct species *
 	static const int64_t tops[] = {500000, 200000000, 15};
 	for (size_t i = 0; i < sizeof keys / sizeof keys[0]; i++) {
 		const struct fact_row *row = species_fact(species, keys[i]);
-		if (row == NULL)
+		if (row == NULL) {
 			fail_row(species, "no fact", keys[i]);
+			return;
+		}
 		assert_string_equal(row->unit, units[i]);
 		assert_true(row->low.known && row->low.value > 0);
 		assert_true(row->high.known && row->high.value <= tops[i]);
