@@ -15,7 +15,7 @@ static const struct place tropics_south = {
 	{.kind = WINDOW_HARVEST, .from = {fm, fd}, .to = {tm, td}, .anchor = ANCHOR_HARVEST}
 #define BLOOM(fm, fd, tm, td) \
 	{.kind = WINDOW_BLOOM, .from = {fm, fd}, .to = {tm, td}, .anchor = ANCHOR_BLOOM}
-#define ALL_YEAR(what) {.kind = what, .from = {1, 1}, .to = {12, 31}, .all_year = true}
+#define ALL_YEAR(what) {.kind = (what), .from = {1, 1}, .to = {12, 31}, .all_year = true}
 
 static const struct window_row peach_rows[] = {HARVEST(5, 1, 9, 30), BLOOM(3, 1, 4, 30)};
 static const struct window_row navel_rows[] = {HARVEST(11, 1, 5, 31), BLOOM(3, 1, 5, 31)};
@@ -29,9 +29,9 @@ static const struct window_row sixty_rows[] = {HARVEST(9, 1, 7, 3), BLOOM(3, 1, 
 static const struct window_row bare_rows[] = {ALL_YEAR(WINDOW_HARVEST)};
 /* clang-format on */
 
-#define KIND(rows)                                                                        \
-	{                                                                                 \
-		.key = #rows, .windows = rows, .window_count = sizeof rows / sizeof *rows \
+#define KIND(rows)                                                                             \
+	{                                                                                      \
+		.key = #rows, .windows = (rows), .window_count = sizeof(rows) / sizeof *(rows) \
 	}
 static const struct species peach = KIND(peach_rows), navel = KIND(navel_rows),
 			    mandarin = KIND(mandarin_rows), loquat = KIND(loquat_rows),
