@@ -43,6 +43,8 @@ const char *almanac_outside_kind(const struct almanac *almanac, const char *name
 /* The names of a kind, in the order of the table. Fills at most max, returns how many there are. */
 int32_t almanac_names(const struct almanac *almanac, const char *species,
 	const struct name_row **out, int32_t max);
+/* Feeding rules that hold for all kinds: what a tree of unknown kind is dosed by. */
+const struct feed_row *almanac_common_feeds(const struct almanac *almanac, int32_t *count);
 const struct source_row *almanac_source(const struct almanac *almanac, const char *key);
 
 #endif

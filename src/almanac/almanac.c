@@ -109,6 +109,12 @@ const char *almanac_digest(const struct almanac *almanac)
 
 /* --- asking --- */
 
+const struct feed_row *almanac_common_feeds(const struct almanac *almanac, int32_t *count)
+{
+	*count = almanac->common_feed_count;
+	return almanac->common_feeds;
+}
+
 int32_t almanac_species_count(const struct almanac *almanac)
 {
 	return almanac->species_count;

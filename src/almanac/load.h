@@ -8,7 +8,10 @@
 #include "almanac/sheet.h"
 #include "core/memory.h"
 
-enum { OWNER_ALL = -1 }; /* a row for every kind */
+enum {
+	OWNER_ALL = -1,  /* a row for every kind */
+	OWNER_NONE = -2, /* no kind: only the rows for every kind */
+};
 
 /* Rows of one table with the kind each belongs to. */
 struct list {
@@ -28,6 +31,8 @@ struct almanac {
 	int32_t source_count;
 	struct species *species;
 	int32_t species_count;
+	const struct feed_row *common_feeds;
+	int32_t common_feed_count;
 	struct name_row *names;
 	int32_t name_count;
 };

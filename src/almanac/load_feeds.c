@@ -166,6 +166,8 @@ enum status load_feeds(struct almanac *almanac, const char *directory, struct fa
 	}
 	if (status != STATUS_END)
 		return status;
+	almanac->common_feeds =
+		list_of(almanac->arena, &list, OWNER_NONE, &almanac->common_feed_count);
 	for (int32_t i = 0; i < almanac->species_count; i++)
 		almanac->species[i].feeds =
 			list_of(almanac->arena, &list, i, &almanac->species[i].feed_count);

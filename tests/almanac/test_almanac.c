@@ -46,6 +46,22 @@ static void names_no_source_that_is_not_there(void **state)
 	almanac_close(almanac);
 }
 
+static void tells_the_feeding_rules_of_all_kinds_apart(void **state)
+{
+	(void)state;
+	struct almanac *almanac = open_shipped();
+	int32_t count = 0;
+	const struct feed_row *common = almanac_common_feeds(almanac, &count);
+	assert_true(count > 0);
+	check_text(common[0].rule, "pound-per-inch", "first");
+	const struct species *fig = almanac_species(almanac, "fig");
+	assert_true(fig->feed_count > count);
+	for (int32_t i = 0; i < count; i++)
+		check_text(fig->feeds[fig->feed_count - count + i].rule, common[i].rule,
+			"a kind's own rules, then those of all");
+	almanac_close(almanac);
+}
+
 /* --- where it lies --- */
 
 static void finds_what_is_named_first(void **state)
@@ -341,6 +357,7 @@ int main(void)
 	const struct CMUnitTest tests[] = {
 		cmocka_unit_test(opens_the_shipped_tables),
 		cmocka_unit_test(names_no_source_that_is_not_there),
+		cmocka_unit_test(tells_the_feeding_rules_of_all_kinds_apart),
 		cmocka_unit_test(finds_what_is_named_first),
 		cmocka_unit_test(window_keys_and_titles_go_round),
 		cmocka_unit_test(lists_the_names_of_a_kind),
