@@ -138,7 +138,11 @@ static void say_ring(const struct printer *printer, const struct dossier *dossie
 static int32_t work_out(struct yard *yard, const struct dossier *dossier,
 	const struct product *product, struct arena *arena, struct dose **doses)
 {
+	int32_t common_count = 0;
+	const struct feed_row *common = almanac_common_feeds(yard_almanac(yard), &common_count);
 	struct dose_inputs inputs = {.species = dossier->kind.species,
+		.common = common,
+		.common_count = common_count,
 		.trunk = dossier->trunk,
 		.age_years = dossier->age_high_years,
 		.product = product,
