@@ -143,7 +143,7 @@ install: all
 	$(INSTALL) -m 755 $(B)/boughbook $(DESTDIR)$(bindir)
 	$(INSTALL) -m 644 man/*.1 $(DESTDIR)$(mandir)/man1
 	$(INSTALL) -m 644 man/*.5 $(DESTDIR)$(mandir)/man5
-	$(INSTALL) -m 644 share/almanac/*.csv $(DESTDIR)$(datadir)/boughbook/almanac
+	$(INSTALL) -m 644 share/almanac/* $(DESTDIR)$(datadir)/boughbook/almanac
 	$(INSTALL) -m 644 share/doc/* $(DESTDIR)$(datadir)/doc/boughbook
 
 uninstall:

@@ -8,8 +8,9 @@
 /* Runs the steps after `from` up to and with `to`, without a transaction of its own. */
 enum status schema_run(struct store *store, int32_t from, int32_t to, struct fault *why) MUST_CHECK;
 /* Every table and index of a fresh log of that version stands here word for word, and no index
- * besides, since an index works whenever we write. Tables, triggers and views of another hand are left alone: no
- * statement of ours names them, and triggers and views do not run on our connection. */
+ * besides, since an index works whenever we write. Tables, triggers and views of another hand are
+ * left alone: no statement of ours names them, and triggers and views do not run on our
+ * connection. */
 enum status schema_check(struct store *store, int32_t version, struct fault *why) MUST_CHECK;
 /* A connection to a fresh log of that version in memory, for comparing. Close it with
  * sqlite3_close. */
