@@ -1,0 +1,140 @@
+/* SPDX-License-Identifier: MIT */
+/* screen.h - what a screen is: a table row of operations with the same verbs everywhere.
+ *
+ * open reads, draw shows, act answers a key with an effect; only the main loop carries effects
+ * out. draw sees no store and no clock. Actions are rows, bindings are rows; the help page, the
+ * line of keys at the foot and the manual's list come from them. To add a screen: its file, and
+ * a row in screens.c. */
+#ifndef SCREENS_SCREEN_H
+#define SCREENS_SCREEN_H
+
+#include "paper.h"
+#include "report/session.h"
+#include "report/review.h"
+#include "report/season_report.h"
+
+enum action {
+	ACTION_NONE,
+	ACTION_UP,
+	ACTION_DOWN,
+	ACTION_PAGE_UP,
+	ACTION_PAGE_DOWN,
+	ACTION_FIRST,
+	ACTION_LAST,
+	ACTION_LEFT,
+	ACTION_RIGHT,
+	ACTION_OPEN,      /* Enter: what the cursor is on */
+	ACTION_BACK,      /* Esc: one screen back */
+	ACTION_NEXT_PART, /* Tab */
+	ACTION_HELP,
+	ACTION_FIND,
+	ACTION_UNDO,
+	ACTION_REDO,
+	ACTION_QUIT,
+	ACTION_YARD,
+	ACTION_WALK,
+	ACTION_REVIEW,
+	ACTION_SEASON,
+	ACTION_TREE,
+	ACTION_ADD,       /* trees */
+	ACTION_LINE,      /* an entry line for what the cursor is on */
+	ACTION_DONE,      /* review: the line comes filled in */
+	ACTION_PUT_OFF,   /* a fortnight */
+	ACTION_SET_ASIDE, /* with a reason */
+	ACTION_WHY,       /* evidence */
+	ACTION_ALL,       /* put off and set aside, or notes, too */
+	ACTION_SAME_AGAIN,
+	ACTION_EARLIER,
+	ACTION_LATER, /* season before, after */
+	ACTION_BY_KIND,
+	ACTION_TOTAL
+};
+
+struct action_row {
+	const char *name;  /* "put off a fortnight": at the foot and on the help page */
+	const char *group; /* "moving", "work", "views" */
+	const char *help;
+};
+const struct action_row *action_row(enum action action);
+
+/* Keys above any character. */
+enum key {
+	KEYS_FROM = 0x110000,
+	KEYS_UP,
+	KEYS_DOWN,
+	KEYS_LEFT,
+	KEYS_RIGHT,
+	KEYS_HOME,
+	KEYS_END,
+	KEYS_PAGE_UP,
+	KEYS_PAGE_DOWN,
+	KEYS_DELETE,
+	KEYS_BACKSPACE,
+	KEYS_ENTER,
+	KEYS_ESCAPE,
+	KEYS_TAB,
+	KEYS_BACK_TAB,
+	KEYS_WORD_LEFT,
+	KEYS_WORD_RIGHT,
+	KEYS_PASTE,
+	KEYS_RESIZE,
+	KEYS_NONE
+};
+struct key_row {
+	uint32_t key; /* a character, or enum key; Ctrl-U is 21 */
+	enum action action;
+	bool on_empty; /* on a screen that takes text: only while its line is empty */
+};
+
+/* One key as it was read: a character or enum key, or a paste. */
+struct input {
+	uint32_t key;
+	const char *pasted; /* UTF-8, for KEYS_PASTE */
+	bool more_waits;    /* more input waits: letters that change the log are dropped */
+};
+
+/* What the loop is asked to do after an act. */
+enum effect_kind { EFFECT_STAY, EFFECT_PUSH, EFFECT_REPLACE, EFFECT_POP, EFFECT_QUIT };
+struct effect {
+	enum effect_kind kind;
+	const char *screen;         /* of PUSH and REPLACE: its name */
+	char argument[LINE_SIZE];   /* for its open: a tree id, a season, a line filled in */
+	char said[FAULT_TEXT_SIZE]; /* for the line of messages; "" nothing */
+	bool wrote;                 /* the log changed: every screen reads anew */
+};
+
+/* What an act may use. */
+struct context {
+	struct session *session;
+	struct arena *arena; /* of this screen; lives until it is closed */
+	bool ascii;
+	int rows, columns; /* of the body */
+};
+
+struct screen {
+	const char *name;    /* "walk" */
+	const char *title;   /* "Walk" */
+	const char *purpose; /* one line for help */
+	size_t state_size;
+	bool takes_text; /* letters type into its line */
+	int least_rows, least_columns;
+	/* argument: "" or what was handed over. */
+	enum status (*open)(
+		void *state, struct context *context, const char *argument, struct fault *why);
+	/* Reads anew after the log changed, keeping the cursor where it can. */
+	enum status (*reread)(void *state, struct context *context, struct fault *why);
+	void (*draw)(const void *state, struct paper *paper);
+	/* An action of its keys. */
+	void (*act)(void *state, struct context *context, enum action action, struct effect *out);
+	/* Text typed (takes_text screens): anything that is no action. May be NULL. */
+	void (*type)(void *state, struct context *context, const struct input *input,
+		struct effect *out);
+	void (*close)(void *state); /* may be NULL */
+	const struct key_row *keys; /* ended by key 0 */
+};
+
+const struct screen *screen_find(const char *name);
+extern const struct screen screen_yard, screen_walk, screen_tree, screen_review, screen_season,
+	screen_help, screen_first, screen_add;
+
+#endif
