@@ -58,6 +58,17 @@ enum status store_weather_day_list(struct store *store, struct maybe_date from,
 	struct maybe_date to, struct arena *arena, struct weather_day **out, int32_t *count,
 	struct fault *why) MUST_CHECK;
 
+/* --- plans: when planned work comes again --- */
+struct plan {
+	struct maybe_i32 every_days;
+	struct maybe_date until;
+};
+/* Of one planned entry; replaces what it had, nothing known takes it back. */
+enum status store_plan_put(struct store *store, const char *entry_id, const struct plan *plan,
+	struct fault *why) MUST_CHECK;
+enum status store_plan_find(struct store *store, const char *entry_id, struct plan *out,
+	struct fault *why) MUST_CHECK; /* STATUS_ABSENT: it comes once */
+
 /* --- layouts --- */
 struct layout {
 	char id[ID_SIZE];

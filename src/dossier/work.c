@@ -20,14 +20,29 @@ enum status work_end(struct yard *yard, enum status status, struct fault *why)
 	return status;
 }
 
+enum status work_plan_put(struct yard *yard, const struct entry *entry, struct fault *why)
+{
+	struct plan plan = {.every_days.known = false};
+	const struct amount *every = entry_amount(entry, FIELD_EVERY);
+	struct date_span until;
+	if (every != NULL && every->low.known)
+		plan.every_days = known_i32((int32_t)every->low.value);
+	const char *text = entry_detail(entry, FIELD_UNTIL);
+	if (text[0] != '\0' &&
+		date_span_parse(text, yard_place(yard)->hemisphere, &until, NULL) == STATUS_OK)
+		plan.until = until.high;
+	return store_plan_put(yard_store(yard), entry->id, &plan, why);
+}
+
 static enum status add_entry(struct logging *logging, struct entry *entry, struct fault *why)
 {
 	enum status status = store_entry_add(yard_store(logging->yard), entry, why);
 	if (status == STATUS_OK)
 		status = work_keep_containers(logging, entry, why);
-	if (status == STATUS_OK && !entry->planned)
-		status = work_follow(logging, entry, why);
-	return status;
+	if (status != STATUS_OK)
+		return status;
+	return entry->planned ? work_plan_put(logging->yard, entry, why)
+			      : work_follow(logging, entry, why);
 }
 
 static enum status log_one(struct logging *logging, const struct subject *subject,

@@ -21,6 +21,10 @@ enum status work_follow(
 enum status work_keep_containers(
 	struct logging *logging, const struct entry *entry, struct fault *why) MUST_CHECK;
 
+/* What a planned entry says of coming again, kept beside it. */
+enum status work_plan_put(
+	struct yard *yard, const struct entry *entry, struct fault *why) MUST_CHECK;
+
 /* The spot of that name; made, of this kind, when there is none. */
 enum status work_spot_named(struct yard *yard, const char *name, enum spot_kind kind,
 	struct spot *out, struct fault *why) MUST_CHECK;

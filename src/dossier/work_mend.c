@@ -81,6 +81,8 @@ static enum status save_mended(struct yard *yard, const struct entry *old,
 		status = work_keep_containers(&logging, &mended, why);
 	if (status == STATUS_OK)
 		status = follow_mend(yard, old, &mended, why);
+	if (status == STATUS_OK && mended.planned)
+		status = work_plan_put(yard, &mended, why);
 	if (status == STATUS_OK && mended.subject.kind == SUBJECT_SPOT)
 		status = yard_put_spot_turns(
 			yard_store(yard), yard_almanac(yard), mended.subject.id, why);

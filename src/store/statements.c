@@ -18,6 +18,7 @@ static const struct statement *const tables[] = {
 	own_statements,
 	place_statements,
 	place_row_statements,
+	plan_statements,
 	product_statements,
 	row_statements,
 	row_beside_statements,

@@ -22,6 +22,7 @@ extern const struct statement name_statements[];
 extern const struct statement own_statements[];
 extern const struct statement place_statements[];
 extern const struct statement place_row_statements[];
+extern const struct statement plan_statements[];
 extern const struct statement product_statements[];
 extern const struct statement row_statements[];
 extern const struct statement row_beside_statements[];
