@@ -26,9 +26,6 @@ struct session {
 	struct number_rules numbers; /* the place's, with `units` for display */
 };
 
-/* The log's path: the option, else $BOUGHBOOK_LOG, else yard.bough under the user's data folder. */
-enum status session_log_path(
-	const char *option, char *out, size_t size, struct fault *why) MUST_CHECK;
 /* Opens all of it, with one plain sentence when something is in the way. A writable log made
  * under another almanac gets its season turns anew. */
 enum status session_open(

@@ -1,43 +1,14 @@
 /* SPDX-License-Identifier: MIT */
 #include "report/session.h"
 
-#include <stdlib.h>
 #include <string.h>
 
+#include "core/file.h"
 #include "core/text.h"
 #include "store/touched.h"
 
-enum { PATH_SIZE = 4096 };
-
 /* Where the log remembers under which almanac its season turns were made. */
 static const char turns_key[] = "season-turns";
-
-static const char *variable(const char *name)
-{
-	const char *value = getenv(name);
-	return value == NULL || value[0] == '\0' ? NULL : value;
-}
-
-enum status session_log_path(const char *option, char *out, size_t size, struct fault *why)
-{
-	struct text_builder path = text_builder_fixed(out, size);
-	const char *given = option != NULL ? option : variable("BOUGHBOOK_LOG");
-	const char *data = variable("XDG_DATA_HOME");
-	const char *home = variable("HOME");
-	if (given != NULL)
-		text_add(&path, given);
-	else if (data != NULL)
-		text_add_format(&path, "%s/boughbook/yard.bough", data);
-	else if (home != NULL)
-		text_add_format(&path, "%s/.local/share/boughbook/yard.bough", home);
-	else
-		return fault_set(why, STATUS_ABSENT,
-			"no log is named and there is no home folder: give --log FILE");
-	if (path.cut)
-		return fault_set(why, STATUS_RANGE, "the path of the log is longer than %zu bytes",
-			size - 1);
-	return STATUS_OK;
-}
 
 /* --- season turns --- */
 
@@ -103,7 +74,7 @@ static enum status renew_turns(struct session *session, struct fault *why)
 
 static enum status open_almanac(struct session *session, const char *option, struct fault *why)
 {
-	char folder[PATH_SIZE];
+	char folder[FILE_PATH_SIZE];
 	enum status status = almanac_find(option, folder, sizeof folder, why);
 	return status == STATUS_OK ? almanac_open(folder, &session->almanac, why) : status;
 }
@@ -111,12 +82,20 @@ static enum status open_almanac(struct session *session, const char *option, str
 static enum status open_store(
 	struct session *session, const struct session_options *options, struct fault *why)
 {
-	char path[PATH_SIZE];
+	char path[FILE_PATH_SIZE];
+	bool fits = true;
 	struct store_options how = {
 		.clock = &session->clock,
 		.read_only = options->read_only,
 	};
-	enum status status = session_log_path(options->path, path, sizeof path, why);
+	enum status status = STATUS_OK;
+	if (options->path == NULL)
+		status = file_default_log_path(path, why);
+	else
+		fits = text_copy(path, sizeof path, options->path);
+	if (!fits)
+		return fault_set(why, STATUS_RANGE, "the path of the log is longer than %d bytes",
+			FILE_PATH_SIZE - 1);
 	if (status == STATUS_OK)
 		status = store_open(path, &how, &session->store, why);
 	if (status == STATUS_OK)
