@@ -9,7 +9,7 @@
 /* Logs what a reading says: one entry, or one for each tree of a batch, with what comes along
  * with its kind (died closes the tree, move ends the spot, plant begins one, graft makes a unit,
  * a container never met before is kept by name). `said` gets the answer to show, with the full
- * label, what came along, and the reading's remarks. */
+ * label and what came along; work_enter puts the reading's remarks behind it. */
 struct work_logged {
 	char said[FAULT_TEXT_SIZE];
 	char entry_id[ID_SIZE]; /* the first */

@@ -100,8 +100,6 @@ enum status work_log_in_act(struct yard *yard, const struct reading *reading,
 		status = is_batch ? log_batch(&logging, subjects, count, out, why)
 				  : log_one(&logging, &subjects[0], out, why);
 	}
-	if (reading->remarks[0] != '\0')
-		text_add_format(&logging.said, "; %s", reading->remarks);
 	arena_free(logging.arena);
 	return status;
 }
@@ -123,6 +121,12 @@ enum status work_enter(struct yard *yard, const char *line, const struct line_co
 	enum status status = line_read(line, context, arena, &reading, NULL, why);
 	if (status == STATUS_OK)
 		status = work_log(yard, &reading, out, why);
+	if (status == STATUS_OK && reading.remarks[0] != '\0') {
+		size_t length = strlen(out->said);
+		struct text_builder more =
+			text_builder_fixed(out->said + length, sizeof out->said - length);
+		text_add_format(&more, "; %s", reading.remarks);
+	}
 	arena_free(arena);
 	return status;
 }
