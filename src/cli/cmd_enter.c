@@ -286,18 +286,11 @@ enum status cmd_redo(struct call *call, int *exit_status, struct fault *why)
 
 static enum status strike(struct call *call, const char *id, struct fault *why)
 {
-	struct store *store = call->session->store;
-	enum status status = store_act_begin(store, ACT_WORK, "entry struck", why);
+	struct work_logged logged;
+	enum status status = work_strike(call->session->yard, id, &logged, why);
 
-	if (status != STATUS_OK)
-		return status;
-	status = store_entry_strike(store, id, why);
 	if (status == STATUS_OK)
-		status = store_act_commit(store, why);
-	if (status != STATUS_OK)
-		store_act_rollback(store);
-	else
-		call_say(call, "struck; undo brings it back");
+		call_say(call, "%s; undo brings it back", logged.said);
 	return status;
 }
 
