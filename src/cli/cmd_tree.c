@@ -280,9 +280,11 @@ static enum status tree_remove(struct call *call, const struct tree *tree, struc
 		status = act_begin(call, call_line(call, 0), why);
 	if (status != STATUS_OK)
 		return status;
-	return act_end(call,
-		store_tree_close(call->session->store, tree->id, &day, call_line(call, 2), why),
-		why);
+	struct session *session = call->session;
+	status = store_tree_close(session->store, tree->id, &day, call_line(call, 2), why);
+	if (status == STATUS_OK)
+		status = yard_put_turns(session->store, session->almanac, tree->id, why);
+	return act_end(call, status, why);
 }
 
 static enum status tree_rename(struct call *call, const struct tree *tree, struct fault *why)
