@@ -39,10 +39,7 @@ enum status work_keep_containers(
 		struct container container = {.volume_ul.known = false};
 		text_copy(container.name, sizeof container.name, name);
 		status = store_container_add(store, &container, why);
-		text_add_format(&logging->said,
-			"; '%s' is kept as a container of yours: weigh one full, once, to turn it "
-			"into a weight",
-			name);
+		text_add_format(&logging->said, "; '%s' is a container of yours from now on", name);
 	}
 	return status;
 }
@@ -241,8 +238,8 @@ static enum status name_graft(struct logging *logging, const struct entry *entry
 		text_copy(identity.cultivar, sizeof identity.cultivar, name);
 		if (kind.species != NULL) {
 			text_copy(identity.species, sizeof identity.species, kind.species->key);
-			text_add_format(&logging->said, ", taken for a %s like its host",
-				kind.species->name);
+			text_add_format(
+				&logging->said, ", taken for %s like its host", kind.species->name);
 		}
 	}
 	char asked[TEXT_SIZE] = "";
