@@ -40,6 +40,11 @@ const char *store_sqlite_version(void);
 /* The clock given at opening. */
 struct clock *store_clock(const struct store *store);
 
+/* For looking into what takes long: `told` hears each statement as it stands in the source, without
+ * the values that go into it. NULL ends it. */
+void store_set_trace(
+	struct store *store, void (*told)(void *context, const char *sql), void *context);
+
 /* --- acts --- */
 enum act_kind { ACT_WORK, ACT_IMPORT, ACT_MERGE };
 /* Starts a change set; `what` is what undo will name ("A3 picked 6 lb 4 oz"). STATUS_BUSY after

@@ -34,6 +34,8 @@ struct store {
 	bool saved_since_backup;
 	enum status (*after_turn)(struct store *store, void *context, struct fault *why);
 	void *after_turn_context;
+	void (*trace)(void *context, const char *sql);
+	void *trace_context;
 	struct cached_statement statements[STATEMENTS_MAX];
 	int32_t statement_count;
 };

@@ -152,6 +152,26 @@ struct clock *store_clock(const struct store *store)
 	return store->clock;
 }
 
+static int tell_statement(unsigned what, void *context, void *statement, void *words)
+{
+	(void)what;
+	(void)words;
+	const struct store *store = context;
+	const char *sql = sqlite3_sql(statement);
+	if (sql != NULL)
+		store->trace(store->trace_context, sql);
+	return 0;
+}
+
+void store_set_trace(
+	struct store *store, void (*told)(void *context, const char *sql), void *context)
+{
+	store->trace = told;
+	store->trace_context = context;
+	(void)sqlite3_trace_v2(store->database, told == NULL ? 0 : SQLITE_TRACE_STMT,
+		told == NULL ? NULL : tell_statement, store);
+}
+
 bool store_changed_elsewhere(struct store *store)
 {
 	int64_t version = 0;

@@ -187,8 +187,7 @@ static void damaged_journals_do_no_harm_to_the_program(void **state)
 			.clock = &yard.clock, .read_only = i % 2 == 0};
 		const enum status status = store_open(yard.path, &options, &yard.store, &why);
 		check_told(status, &why);
-		if (i ==
-			0) { /* the journal as it was: the act is taken back, also when only looking */
+		if (i == 0) { /* the journal as it was: the act is taken back, looking or not */
 			check_ok(status, &why);
 			check_int(log_count(&yard, "area"), 1, "areas");
 		}

@@ -461,6 +461,32 @@ static void moved_or_replaced_log_is_noticed(void **state)
 	log_free(&yard);
 }
 
+static void gather(void *context, const char *sql)
+{
+	char *all = context;
+	(void)snprintf(all + strlen(all), 8192 - strlen(all), "%s\n", sql);
+}
+
+static void trace_tells_statements_and_no_words(void **state)
+{
+	(void)state;
+	struct log yard;
+	static char told[8192];
+	told[0] = '\0';
+	log_make(&yard);
+	store_set_trace(yard.store, gather, told);
+	log_area_act(&yard, "secret place");
+	check_has(told, "BEGIN IMMEDIATE", "trace");
+	check_has(told, "INSERT INTO area", "trace");
+	check_has(told, "COMMIT", "trace");
+	assert_null(strstr(told, "secret"));
+	store_set_trace(yard.store, NULL, NULL);
+	const size_t length = strlen(told);
+	log_area_act(&yard, "more");
+	check_int((int64_t)strlen(told), (int64_t)length, "ended");
+	log_free(&yard);
+}
+
 static void list_of_tables_is_that_of_the_schema(void **state)
 {
 	(void)state;
@@ -501,6 +527,7 @@ int main(void)
 		cmocka_unit_test(log_in_use_is_waited_for_and_told),
 		cmocka_unit_test(reading_half_a_list_does_not_keep_others_out),
 		cmocka_unit_test(moved_or_replaced_log_is_noticed),
+		cmocka_unit_test(trace_tells_statements_and_no_words),
 		cmocka_unit_test(list_of_tables_is_that_of_the_schema),
 	};
 	const int failed = cmocka_run_group_tests_name("store", tests, NULL, NULL) +
