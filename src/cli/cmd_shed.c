@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* product, container, own: what the grower has and holds to. */
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
 #include "acts.h"
@@ -8,21 +9,37 @@
 
 /* --- products --- */
 
+/* Three figures with dashes between them: nothing else that strtod would take. */
+static bool read_figures(const char *text, double figures[3])
+{
+	if (text[strspn(text, "0123456789.-")] != '\0')
+		return false;
+	for (int i = 0; i < 3; i++) {
+		char *end = NULL;
+		if (*text == '-')
+			return false;
+		figures[i] = strtod(text, &end);
+		if (end == text || *end != (i < 2 ? '-' : '\0'))
+			return false;
+		text = end + 1;
+	}
+	return true;
+}
+
 static enum status read_analysis(const char *text, struct product *product, struct fault *why)
 {
-	double n, p, k;
-	char rest;
+	double figures[3];
 
-	if (sscanf(text, "%lf-%lf-%lf%c", &n, &p, &k, &rest) != 3 || n < 0 || p < 0 || k < 0)
+	if (!read_figures(text, figures))
 		return fault_set(why, STATUS_SYNTAX,
 			"an analysis is three numbers, N-P2O5-K2O, such as 10-10-10; not '%s'",
 			text);
-	if (n + p + k > 100.0)
+	if (figures[0] + figures[1] + figures[2] > 100.0)
 		return fault_set(
 			why, STATUS_RANGE, "analysis %s adds up to more than 100 %%", text);
-	product->n_mpct = known_i32((int32_t)round_i64(n * 1000.0));
-	product->p2o5_mpct = known_i32((int32_t)round_i64(p * 1000.0));
-	product->k2o_mpct = known_i32((int32_t)round_i64(k * 1000.0));
+	product->n_mpct = known_i32((int32_t)round_i64(figures[0] * 1000.0));
+	product->p2o5_mpct = known_i32((int32_t)round_i64(figures[1] * 1000.0));
+	product->k2o_mpct = known_i32((int32_t)round_i64(figures[2] * 1000.0));
 	return STATUS_OK;
 }
 

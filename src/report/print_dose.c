@@ -115,11 +115,10 @@ static void say_dose(
 /* Ring from a hand's breadth off the trunk to the drip line, where the spread is known. */
 static void say_ring(const struct printer *printer, const struct dossier *dossier)
 {
-	const struct entry *measure = dossier_last(dossier, KIND_MEASURE, (struct date){INT32_MAX});
 	int64_t spread_um = 0;
 
 	for (int32_t i = 0; i < dossier->entry_count; i++) {
-		measure = dossier->entries[i];
+		const struct entry *measure = dossier->entries[i];
 		for (int32_t s = 0; measure->kind == KIND_MEASURE && s < measure->stem_count; s++)
 			if (measure->stems[s].field == FIELD_SPREAD)
 				spread_um =
