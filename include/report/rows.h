@@ -42,4 +42,8 @@ enum status say_end(const struct printer *printer, struct fault *why) MUST_CHECK
 /* The title of a source for people, else the text itself. */
 const char *source_title(const struct almanac *almanac, const char *source);
 
+/* One tree as the row that print_trees gives it. */
+enum status print_tree_row(
+	const struct printer *printer, const struct dossier *dossier, struct fault *why) MUST_CHECK;
+
 #endif

@@ -37,7 +37,7 @@ static enum status dose_table(const struct printer *printer, const struct dossie
 					dossier->trunk.diameter_um / 1000, dossier->trunk.known});
 		rows_grams(&rows, dose->product_mg);
 		rows_grams(&rows, dose->nitrogen_mg);
-		rows_text(&rows, dose->capped ? dose->capped_by : NULL);
+		rows_text(&rows, dose->capped ? source_title(almanac, dose->capped_by) : NULL);
 		rows_text(&rows, period_keys[dose->period]);
 		rows_text(&rows, source_of(dose, almanac));
 	}
@@ -91,7 +91,7 @@ static void say_dose(
 	if (dose->nitrogen_mg.known)
 		mass_format(dose->nitrogen_mg.value, printer->units, nitrogen, sizeof nitrogen);
 	if (dose->capped)
-		snprintf(cap, sizeof cap, "; capped (%s)", dose->capped_by);
+		snprintf(cap, sizeof cap, "; capped: %s", source_title(almanac, dose->capped_by));
 	snprintf(head, sizeof head, "  %s%s%s%s", product,
 		dose->product_mg.known ? " of product, " : "", nitrogen,
 		dose->nitrogen_mg.known ? " actual N" : "");
@@ -100,10 +100,8 @@ static void say_dose(
 		: dose->period == PERIOD_FEED ? "a feed"
 					      : "(the rule does not say how often)",
 		cap);
-	say_wrapped(printer, "      ", "%s, %s: %s", dose->rule, dose->region,
-		source_of(dose, almanac));
-	if (dose->row != NULL && dose->row->condition[0] != '\0')
-		say_wrapped(printer, "      ", "%s", dose->row->condition);
+	say_wrapped(printer, "      ", "%s%s%s: %s", dose->rule,
+		dose->region[0] != '\0' ? ", " : "", dose->region, source_of(dose, almanac));
 	if (dose->splits.known && dose->splits.value > 1 && dose->per_split_mg.known)
 		say_line(printer, "      in %d feeds of %s, the last with what remains",
 			dose->splits.value,
@@ -143,7 +141,7 @@ static int32_t work_out(struct yard *yard, const struct dossier *dossier,
 		.common = common,
 		.common_count = common_count,
 		.trunk = dossier->trunk,
-		.age_years = dossier->age_high_years,
+		.age_years = dossier->age_low_years,
 		.product = product,
 		.rates = dossier->own_rates,
 		.rate_count = dossier->own_rate_count,

@@ -79,6 +79,15 @@ static enum status visit_tree(void *owner, const struct dossier *dossier, struct
 	return STATUS_OK;
 }
 
+enum status print_tree_row(
+	const struct printer *printer, const struct dossier *dossier, struct fault *why)
+{
+	struct listing listing = {.printer = printer, .rows = rows_begin(printer, tree_keys)};
+
+	tree_row(&listing, dossier);
+	return rows_end(&listing.rows, why);
+}
+
 enum status print_trees(
 	const struct printer *printer, struct yard *yard, bool gone_too, struct fault *why)
 {

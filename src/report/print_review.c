@@ -79,7 +79,7 @@ static void say_state(const struct printer *printer, const struct review_item *i
 }
 
 static void say_item(const struct printer *printer, const struct review_item *item,
-	const struct almanac *almanac)
+	const struct almanac *almanac, bool evidence)
 {
 	const struct flag *flag = &item->flag;
 	char head[8];
@@ -92,9 +92,9 @@ static void say_item(const struct printer *printer, const struct review_item *it
 	say_wrapped(printer, "      ", "%s", flag->says);
 	if (flag->action[0] != '\0')
 		say_wrapped(printer, "      ", "Do: %s", flag->action);
-	say_wrapped(printer, "      ", "%s%s%s", source_title(almanac, flag->source),
-		flag->basis[0] != '\0' ? "; by " : "", flag->basis);
-	for (int32_t i = 0; i < flag->evidence_count; i++)
+	say_wrapped(printer, "      ", "Source: %s%s%s", source_title(almanac, flag->source),
+		flag->basis[0] != '\0' ? "; " : "", flag->basis);
+	for (int32_t i = 0; evidence && i < flag->evidence_count; i++)
 		say_wrapped(printer, "      - ", "%s", flag->evidence[i]);
 	say_state(printer, item);
 }
@@ -109,28 +109,45 @@ static void say_note(const struct printer *printer, const struct review_item *it
 	say_state(printer, item);
 }
 
+/* Notes fold to one line where the whole yard is asked; a few of them are shown. */
+enum { NOTES_SHOWN = 3 };
+
+static void say_items(const struct printer *printer, const struct review *review,
+	const struct yard *yard, bool all)
+{
+	bool fold = !all && review->notes > NOTES_SHOWN;
+	bool folded = false;
+
+	for (int32_t i = 0; i < review->count; i++) {
+		const struct review_item *item = &review->items[i];
+		bool note = item->flag.urgency == URGENCY_NOTE && item->state == FLAG_OPEN;
+
+		if (note && fold && !folded)
+			say_line(printer, "note  %d notes: \"review --all\" lists them",
+				review->notes);
+		folded = folded || (note && fold);
+		if (note && fold)
+			continue;
+		if (note)
+			say_note(printer, item);
+		else
+			say_item(printer, item, yard_almanac(yard), all);
+	}
+}
+
 static void say_review(const struct printer *printer, const struct review *review,
 	const struct yard *yard, bool all)
 {
 	char today[24];
-	const struct place *place = yard_place(yard);
 
-	say_line(printer, "%s, %s", place->name,
+	say_line(printer, "%s, %s", yard_place(yard)->name,
 		date_format_plain(yard_today(yard), today, sizeof today));
 	if (review->count == 0)
 		say_line(printer, "Nothing asks for you today.");
-	for (int32_t i = 0; i < review->count; i++) {
-		const struct review_item *item = &review->items[i];
-
-		if (item->flag.urgency == URGENCY_NOTE && item->state == FLAG_OPEN && !all)
-			say_note(printer, item);
-		else
-			say_item(printer, item, yard_almanac(yard));
-	}
-	say_line(printer,
-		"%d to look at, %d notes. Guidance only: labels, local codes and licensed "
-		"practice come first.",
-		review->open, review->notes);
+	say_items(printer, review, yard, all);
+	if (review->open > 0)
+		say_line(printer, "Guidance only: labels, local codes and licensed practice come "
+				  "first.");
 }
 
 enum status print_review(const struct printer *printer, const struct review *review,
@@ -149,7 +166,7 @@ enum status print_ask(const struct printer *printer, const struct ask_answer *an
 		return item_rows(printer, answer->items, answer->count, yard_almanac(yard), why);
 	say_wrapped(printer, "asked ", "%s", answer->said);
 	for (int32_t i = 0; i < answer->count; i++)
-		say_item(printer, &answer->items[i], yard_almanac(yard));
+		say_item(printer, &answer->items[i], yard_almanac(yard), true);
 	if (answer->count == 0)
 		say_line(printer, "No rule speaks against it. Nothing was logged.");
 	if (answer->settles[0] != '\0')

@@ -134,6 +134,23 @@ static void say_more(const struct printer *printer, const struct season_line *li
 			"%s", line->candidates[i]);
 }
 
+static const char *say_state(enum season_state state)
+{
+	switch (state) {
+	case SEASON_TO_COME:
+		return "to come";
+	case SEASON_IN_PROGRESS:
+		return "in progress";
+	case SEASON_COMPLETE:
+		return "picked, no figure";
+	case SEASON_NONE_SEEN:
+		return "none seen";
+	case SEASON_NOT_RECORDED:
+		return "not recorded";
+	}
+	return "";
+}
+
 static void say_tree(const struct printer *printer, const struct season_line *line, bool by_tree)
 {
 	char name[TEXT_FIT_SIZE(20)], kind[TEXT_FIT_SIZE(14)], sum[96], past[96];
@@ -145,7 +162,7 @@ static void say_tree(const struct printer *printer, const struct season_line *li
 		sizeof name);
 	text_fit(line->kind_name, 14, how, kind, sizeof kind);
 	say_line(printer, "%s  %s  %-16s  %s%s", name, kind,
-		sum[0] != '\0' ? sum : season_state_key(line->season.state), past,
+		sum[0] != '\0' ? sum : say_state(line->season.state), past,
 		line->season.state == SEASON_IN_PROGRESS && sum[0] != '\0' ? "  in progress" : "");
 	say_more(printer, line);
 }
@@ -158,8 +175,7 @@ static void say_mean(const struct printer *printer, const struct season_kind_tot
 
 	out[0] = '\0';
 	if (total->mean_mg.known)
-		snprintf(out, size, "mean %.3f %s a tree (%d with a figure)",
-			(double)total->mean_mg.value / divisor,
+		snprintf(out, size, "mean %.3f %s (n %d)", (double)total->mean_mg.value / divisor,
 			printer->units == UNITS_US ? "lb" : "kg", total->with_figure);
 }
 

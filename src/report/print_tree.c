@@ -103,7 +103,7 @@ enum status print_tree(
 	if (status != STATUS_OK)
 		return status;
 	if (printer->format != FORMAT_TEXT)
-		return print_entries(printer, yard, NULL, 0, why);
+		return print_tree_row(printer, dossier, why);
 	say_who(printer, dossier);
 	say_line(printer, "Its year");
 	say_windows(printer, dossier, yard_today(yard));
