@@ -80,6 +80,15 @@ enum status yard_put_spot_turns(struct store *store, const struct almanac *alman
 enum status yard_put_all_turns(
 	struct store *store, const struct almanac *almanac, struct fault *why) MUST_CHECK;
 
+/* What verify asks: are the kept turns those that the almanac gives? */
+struct turns_checked {
+	int32_t subjects;       /* trees and spots looked at */
+	int32_t differ;         /* whose turns are other ones, or none */
+	char first[LABEL_SIZE]; /* the first of them */
+};
+enum status yard_check_turns(struct store *store, const struct almanac *almanac,
+	struct turns_checked *out, struct fault *why) MUST_CHECK;
+
 /* Names for the entry line: the store's, and the almanac's kinds. */
 struct line_names_owner {
 	struct store *store;

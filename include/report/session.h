@@ -33,6 +33,10 @@ enum status session_open(
 /* Reads anew what the trees share: after an act, or when another window wrote. Everything that
  * came from the old yard is gone. */
 enum status session_refresh(struct session *session, struct fault *why) MUST_CHECK;
+/* The kept season turns against those that the almanac gives. other_almanac: they were made under
+ * another one, or never; the next opening for writing puts that right. */
+enum status session_check_turns(const struct session *session, struct turns_checked *out,
+	bool *other_almanac, struct fault *why) MUST_CHECK;
 void session_close(struct session *session); /* NULL is fine */
 struct line_context session_line_context(struct session *session);
 

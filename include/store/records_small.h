@@ -104,6 +104,10 @@ struct season_turn {
  * them, or, outside any act, in a transaction of its own. */
 enum status store_season_turn_put(struct store *store, const struct season_turn *turns,
 	int32_t count, struct fault *why) MUST_CHECK;
+/* Those of one subject, oldest first. */
+enum status store_season_turn_list(struct store *store, const struct subject *subject,
+	struct arena *arena, struct season_turn **out, int32_t *count,
+	struct fault *why) MUST_CHECK;
 /* All entries whose words hold the text (FTS5 words, all must occur), newest first. */
 enum status store_find(struct store *store, const char *text, int32_t most, struct arena *arena,
 	struct entry **out, int32_t *count, struct fault *why) MUST_CHECK;

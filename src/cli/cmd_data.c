@@ -71,6 +71,24 @@ enum status cmd_export(struct call *call, int *exit_status, struct fault *why)
 	return export_table(call->session, &options, call->arena, why);
 }
 
+/* Seasons as an outside reader names them, against those of the almanac. */
+static enum status say_turns(struct call *call, int32_t *faults, struct fault *why)
+{
+	struct turns_checked turns;
+	bool other_almanac;
+	enum status status = session_check_turns(call->session, &turns, &other_almanac, why);
+
+	if (status != STATUS_OK || turns.differ == 0)
+		return status;
+	call_say(call,
+		"%sseason names of %d of %d trees and spots (%s first) are not those of this "
+		"almanac%s",
+		other_almanac ? "" : "DAMAGE: ", turns.differ, turns.subjects, turns.first,
+		other_almanac ? "; the next change to the log puts them right" : "");
+	*faults += other_almanac ? 0 : 1;
+	return STATUS_OK;
+}
+
 enum status cmd_verify(struct call *call, int *exit_status, struct fault *why)
 {
 	struct verify_line *lines = NULL;
@@ -86,6 +104,9 @@ enum status cmd_verify(struct call *call, int *exit_status, struct fault *why)
 		call_say(call, "%s%s", lines[i].is_fault ? "DAMAGE: " : "", lines[i].text);
 		faults += lines[i].is_fault;
 	}
+	status = say_turns(call, &faults, why);
+	if (status != STATUS_OK)
+		return status;
 	call_say(call, faults == 0 ? "sound" : "%d faults", faults);
 	*exit_status = faults == 0 ? EXIT_DONE : EXIT_NO;
 	return STATUS_OK;

@@ -131,6 +131,12 @@ static int32_t days_of_change(const struct yard *yard, const struct stander *sta
 	return found;
 }
 
+static struct date first_day(void)
+{
+	struct date day = {0};
+	return date_add_days(day, INT32_MIN / 2); /* stops at the first day there is */
+}
+
 enum status eras_of_spot(const struct yard *yard, const char *spot_id, struct arena *arena,
 	struct era *out, int32_t *count, struct fault *why)
 {
@@ -143,7 +149,7 @@ enum status eras_of_spot(const struct yard *yard, const char *spot_id, struct ar
 	int32_t day_count = days_of_change(yard, standers, stander_count, arena, &days);
 	int32_t found = 0;
 	for (int32_t i = -1; i < day_count && found <= ERAS_MAX; i++) {
-		struct date day = i < 0 ? date_add_days(yard->today, -400 * 365) : days[i];
+		struct date day = i < 0 ? first_day() : days[i];
 		bool any;
 		const struct species *species =
 			shared_species(yard, standers, stander_count, day, &any);

@@ -130,7 +130,8 @@ static enum status add_place_of_tree(
 	enum status status = store_spot_load(yard->store, place->spot_id, spot, why);
 	if (status != STATUS_OK)
 		return status;
-	if (!place->to.known || place->to.value.day > telling->today.day)
+	if ((!place->from.known || place->from.value.day <= telling->today.day) &&
+		(!place->to.known || place->to.value.day > telling->today.day))
 		tale->dossier->spot = spot;
 	for (int32_t i = 0; spot->area_id[0] != '\0' && i < yard->area_entries.count; i++)
 		add_area_entry(tale, place, spot->area_id, yard->area_entries.items[i]);

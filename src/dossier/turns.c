@@ -12,7 +12,8 @@ static enum status open_settings(struct store *store, const struct almanac *alma
 	struct arena *arena, struct yard *yard, struct fault *why)
 {
 	*yard = (struct yard){.store = store, .almanac = almanac, .arena = arena};
-	yard->today = clock_today(store_clock(store));
+	/* a change that is dated ahead has its row too: SQL asks for no today */
+	yard->today = date_add_days((struct date){0}, INT32_MAX / 2);
 	enum status status = store_place_load(store, &yard->place, why);
 	if (status == STATUS_OK)
 		status = store_own_window_list(
@@ -28,52 +29,68 @@ static bool same_turn(const struct season_turn *a, const struct season_turn *b)
 	       a->years_add == b->years_add && a->crosses == b->crosses;
 }
 
-static enum status put_eras(const struct yard *yard, enum subject_kind kind, const char *id,
-	const struct era *eras, int32_t count, struct fault *why)
+struct turns {
+	struct season_turn items[ERAS_MAX + 1];
+	int32_t count;
+};
+
+static void turns_of_eras(
+	const struct subject *subject, const struct era *eras, int32_t count, struct turns *out)
 {
-	struct season_turn turns[ERAS_MAX + 1];
-	int32_t kept = 0;
+	out->count = 0;
 	for (int32_t i = 0; i < count; i++) {
 		struct season_turn turn = {
-			.subject.kind = kind,
+			.subject = *subject,
 			.from = eras[i].from,
 			.turn = eras[i].rule.turn,
 			.years_add = eras[i].rule.years_add,
 			.crosses = eras[i].rule.crosses,
 		};
-		text_copy(turn.subject.id, sizeof turn.subject.id, id);
-		if (kept > 0 && same_turn(&turns[kept - 1], &turn))
+		if (out->count > 0 && same_turn(&out->items[out->count - 1], &turn))
 			continue;
-		if (kept > 0)
-			turns[kept - 1].to = turn.from;
-		turns[kept++] = turn;
+		if (out->count > 0)
+			out->items[out->count - 1].to = turn.from;
+		out->items[out->count++] = turn;
 	}
-	return store_season_turn_put(yard->store, turns, kept, why);
 }
 
-static enum status put_tree(
-	const struct yard *yard, struct arena *arena, const char *tree_id, struct fault *why)
+static enum status work_out(const struct yard *yard, struct arena *arena,
+	const struct subject *subject, struct turns *out, struct fault *why)
 {
+	struct era eras[ERAS_MAX + 1];
 	struct identity *identities;
-	int32_t count;
-	enum status status =
-		store_identity_list(yard->store, tree_id, arena, &identities, &count, why);
-	if (status != STATUS_OK)
-		return status;
-	struct era eras[ERAS_MAX + 1];
-	count = eras_of_tree(yard, identities, count, tree_id, yard->today, eras);
-	return put_eras(yard, SUBJECT_TREE, tree_id, eras, count, why);
+	int32_t count = 0;
+	enum status status;
+	if (subject->kind == SUBJECT_SPOT) {
+		status = eras_of_spot(yard, subject->id, arena, eras, &count, why);
+	} else {
+		status = store_identity_list(
+			yard->store, subject->id, arena, &identities, &count, why);
+		if (status == STATUS_OK)
+			count = eras_of_tree(
+				yard, identities, count, subject->id, yard->today, eras);
+	}
+	if (status == STATUS_OK)
+		turns_of_eras(subject, eras, count, out);
+	return status;
 }
 
-static enum status put_spot(
-	const struct yard *yard, struct arena *arena, const char *spot_id, struct fault *why)
+static struct subject subject_of(enum subject_kind kind, const char *id)
 {
-	struct era eras[ERAS_MAX + 1];
-	int32_t count;
-	enum status status = eras_of_spot(yard, spot_id, arena, eras, &count, why);
-	if (status != STATUS_OK)
-		return status;
-	return put_eras(yard, SUBJECT_SPOT, spot_id, eras, count, why);
+	struct subject subject = {.kind = kind};
+	text_copy(subject.id, sizeof subject.id, id);
+	return subject;
+}
+
+static enum status put_subject(const struct yard *yard, struct arena *arena, enum subject_kind kind,
+	const char *id, struct fault *why)
+{
+	struct turns turns;
+	struct subject subject = subject_of(kind, id);
+	enum status status = work_out(yard, arena, &subject, &turns, why);
+	return status == STATUS_OK
+		       ? store_season_turn_put(yard->store, turns.items, turns.count, why)
+		       : status;
 }
 
 /* Every spot the tree stands or stood in. */
@@ -86,7 +103,7 @@ static enum status put_spots_of(
 		store_tree_place_list(yard->store, tree_id, NULL, arena, &places, &count, why);
 	for (int32_t i = 0; status == STATUS_OK && i < count; i++)
 		if (places[i].spot_id[0] != '\0')
-			status = put_spot(yard, arena, places[i].spot_id, why);
+			status = put_subject(yard, arena, SUBJECT_SPOT, places[i].spot_id, why);
 	return status;
 }
 
@@ -97,7 +114,7 @@ enum status yard_put_turns(
 	struct yard yard;
 	enum status status = open_settings(store, almanac, arena, &yard, why);
 	if (status == STATUS_OK)
-		status = put_tree(&yard, arena, tree_id, why);
+		status = put_subject(&yard, arena, SUBJECT_TREE, tree_id, why);
 	if (status == STATUS_OK)
 		status = put_spots_of(&yard, arena, tree_id, why);
 	arena_free(arena);
@@ -111,12 +128,19 @@ enum status yard_put_spot_turns(
 	struct yard yard;
 	enum status status = open_settings(store, almanac, arena, &yard, why);
 	if (status == STATUS_OK)
-		status = put_spot(&yard, arena, spot_id, why);
+		status = put_subject(&yard, arena, SUBJECT_SPOT, spot_id, why);
 	arena_free(arena);
 	return status;
 }
 
-static enum status put_every_tree(const struct yard *yard, struct fault *why)
+/* What is done with each tree, then each spot. */
+struct round {
+	enum status (*visit)(const struct yard *yard, struct arena *scratch,
+		const struct subject *subject, void *owner, struct fault *why);
+	void *owner;
+};
+
+static enum status every_tree(const struct yard *yard, const struct round *round, struct fault *why)
 {
 	struct arena *page = arena_new();
 	struct arena *scratch = arena_new();
@@ -127,7 +151,9 @@ static enum status put_every_tree(const struct yard *yard, struct fault *why)
 		struct tree *trees;
 		status = store_tree_list(yard->store, &query, page, &trees, &count, why);
 		for (int32_t i = 0; status == STATUS_OK && i < count; i++) {
-			status = put_tree(yard, scratch, trees[i].id, why);
+			struct subject subject = subject_of(SUBJECT_TREE, trees[i].id);
+			text_copy(subject.label, sizeof subject.label, trees[i].label);
+			status = round->visit(yard, scratch, &subject, round->owner, why);
 			arena_reset(scratch);
 		}
 		query.offset += PAGE_TREES;
@@ -138,30 +164,94 @@ static enum status put_every_tree(const struct yard *yard, struct fault *why)
 	return status;
 }
 
-static enum status put_every_spot(const struct yard *yard, struct arena *arena, struct fault *why)
+static enum status every_spot(
+	const struct yard *yard, struct arena *arena, const struct round *round, struct fault *why)
 {
 	struct arena *scratch = arena_new();
 	struct spot *spots;
 	int32_t count;
 	enum status status = store_spot_list(yard->store, arena, &spots, &count, why);
 	for (int32_t i = 0; status == STATUS_OK && i < count; i++) {
-		status = put_spot(yard, scratch, spots[i].id, why);
+		struct subject subject = subject_of(SUBJECT_SPOT, spots[i].id);
+		text_copy(subject.label, sizeof subject.label, spots[i].name);
+		status = round->visit(yard, scratch, &subject, round->owner, why);
 		arena_reset(scratch);
 	}
 	arena_free(scratch);
 	return status;
 }
 
-enum status yard_put_all_turns(
-	struct store *store, const struct almanac *almanac, struct fault *why)
+static enum status every_subject(struct store *store, const struct almanac *almanac,
+	const struct round *round, struct fault *why)
 {
 	struct arena *arena = arena_new();
 	struct yard yard;
 	enum status status = open_settings(store, almanac, arena, &yard, why);
 	if (status == STATUS_OK)
-		status = put_every_tree(&yard, why);
+		status = every_tree(&yard, round, why);
 	if (status == STATUS_OK)
-		status = put_every_spot(&yard, arena, why);
+		status = every_spot(&yard, arena, round, why);
 	arena_free(arena);
 	return status;
+}
+
+static enum status visit_put(const struct yard *yard, struct arena *scratch,
+	const struct subject *subject, void *owner, struct fault *why)
+{
+	(void)owner;
+	return put_subject(yard, scratch, subject->kind, subject->id, why);
+}
+
+enum status yard_put_all_turns(
+	struct store *store, const struct almanac *almanac, struct fault *why)
+{
+	const struct round round = {.visit = visit_put};
+	return every_subject(store, almanac, &round, why);
+}
+
+/* --- checking --- */
+
+static bool same_day(struct maybe_date a, struct maybe_date b)
+{
+	return a.known == b.known && (!a.known || a.value.day == b.value.day);
+}
+
+static bool turns_agree(const struct turns *turns, const struct season_turn *kept, int32_t count)
+{
+	bool agree = turns->count == count;
+	for (int32_t i = 0; agree && i < count; i++)
+		agree = same_turn(&turns->items[i], &kept[i]) &&
+			same_day(turns->items[i].from, kept[i].from) &&
+			same_day(turns->items[i].to, kept[i].to);
+	return agree;
+}
+
+static enum status visit_check(const struct yard *yard, struct arena *scratch,
+	const struct subject *subject, void *owner, struct fault *why)
+{
+	struct turns_checked *checked = owner;
+	struct turns turns;
+	struct season_turn *kept;
+	int32_t count;
+	enum status status = work_out(yard, scratch, subject, &turns, why);
+	if (status == STATUS_OK)
+		status = store_season_turn_list(yard->store, subject, scratch, &kept, &count, why);
+	if (status != STATUS_OK)
+		return status;
+	checked->subjects++;
+	/* a spot made a moment ago has no rows yet: nothing was picked there */
+	bool is_bare_spot = subject->kind == SUBJECT_SPOT && count == 0;
+	if (is_bare_spot || turns_agree(&turns, kept, count))
+		return STATUS_OK;
+	if (checked->differ++ == 0)
+		text_copy(checked->first, sizeof checked->first, subject->label);
+	return STATUS_OK;
+}
+
+enum status yard_check_turns(struct store *store, const struct almanac *almanac,
+	struct turns_checked *out, struct fault *why)
+{
+	const struct round round = {.visit = visit_check, .owner = out};
+	*out = (struct turns_checked){.subjects = 0};
+	return every_subject(store, almanac, &round, why);
 }

@@ -70,6 +70,16 @@ static enum status renew_turns(struct session *session, struct fault *why)
 	return status;
 }
 
+enum status session_check_turns(const struct session *session, struct turns_checked *out,
+	bool *other_almanac, struct fault *why)
+{
+	bool same;
+	enum status status = turns_are_of(session, almanac_digest(session->almanac), &same, why);
+	*other_almanac = !same;
+	return status == STATUS_OK ? yard_check_turns(session->store, session->almanac, out, why)
+				   : status;
+}
+
 /* --- opening --- */
 
 static enum status open_almanac(struct session *session, const char *option, struct fault *why)

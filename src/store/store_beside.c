@@ -15,6 +15,7 @@ enum {
 	WALK_GET,
 	TURN_REMOVE,
 	TURN_ADD,
+	TURN_LIST,
 };
 
 const struct statement beside_statements[] = {
@@ -31,6 +32,9 @@ const struct statement beside_statements[] = {
 	[TURN_ADD] = {"season_turn.add",
 		"INSERT INTO season_turn (subject_id, subject_kind, valid_from, valid_to, turn_md, "
 		"years_add, crosses) VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7)"},
+	[TURN_LIST] = {"season_turn.list",
+		"SELECT valid_from, valid_to, turn_md, years_add, crosses FROM season_turn "
+		"WHERE subject_id = ?1 AND subject_kind = ?2 ORDER BY valid_from, row"},
 	{NULL, NULL},
 };
 
@@ -177,5 +181,35 @@ enum status store_season_turn_put(
 		status = sql_exec(store, "COMMIT", why);
 	if (status != STATUS_OK && sqlite3_get_autocommit(store->database) == 0)
 		(void)sqlite3_exec(store->database, "ROLLBACK", NULL, NULL, NULL);
+	return status;
+}
+
+static void read_turn(sqlite3_stmt *statement, struct arena *arena, void *out)
+{
+	(void)arena;
+	struct season_turn *turn = out;
+	turn->from = column_maybe_date(statement, 0);
+	turn->to = column_maybe_date(statement, 1);
+	turn->turn = column_month_day(statement, 2);
+	turn->years_add = column_flag(statement, 3);
+	turn->crosses = column_flag(statement, 4);
+}
+
+static const struct row_reader turn_reader = {read_turn, sizeof(struct season_turn)};
+
+enum status store_season_turn_list(struct store *store, const struct subject *subject,
+	struct arena *arena, struct season_turn **out, int32_t *count, struct fault *why)
+{
+	sqlite3_stmt *statement = NULL;
+	void *items = NULL;
+	enum status status =
+		rows_for(store, &beside_statements[TURN_LIST], subject->id, &statement, why);
+	if (status != STATUS_OK)
+		return status;
+	bind_text(statement, 2, subject_word(subject));
+	status = rows_list(store, statement, &turn_reader, arena, &items, count, why);
+	*out = items;
+	for (int32_t i = 0; status == STATUS_OK && i < *count; i++)
+		(*out)[i].subject = *subject;
 	return status;
 }

@@ -148,6 +148,50 @@ static void each_tree_has_one_row_without_a_change(void **state)
 	garden_free(&garden);
 }
 
+static void check_differ(struct garden *garden, int32_t differ, const char *first)
+{
+	struct fault why = {0};
+	struct turns_checked checked;
+	check_ok(yard_check_turns(garden->store, garden->almanac, &checked, &why), &why);
+	check_int(checked.differ, differ, "that differ");
+	check_text(checked.first, first, "the first");
+}
+
+static void turns_kept_are_those_worked_out_after_every_act(void **state)
+{
+	(void)state;
+	struct garden garden;
+	garden_make(&garden, "2026-06-20");
+	garden_tree(&garden, "A1", "orange", "2010", "clump");
+	garden_tree(&garden, "A2", "orange", "2010", "clump");
+	garden_tree(&garden, "A3", "", "", "");
+	check_differ(&garden, 0, "");
+	garden_identify(&garden, "A2", "apple", "", "2030-01-01"); /* dated ahead */
+	check_differ(&garden, 0, "");
+	garden_log(&garden, "spot clump picked 3 lb @ 2026-02-01");
+	garden_log(&garden, "A1 moved to far corner @ 2026-03-01");
+	check_differ(&garden, 0, "");
+	garden_log(&garden, "A2 died wind @ 2026-03-02");
+	garden_log(&garden, "A1 grafted lemon @ 2026-03-03");
+	check_differ(&garden, 0, "");
+	garden_free(&garden);
+}
+
+static void a_turn_that_was_tampered_with_is_found(void **state)
+{
+	(void)state;
+	struct garden garden;
+	struct fault why = {0};
+	garden_make(&garden, "2026-06-20");
+	garden_tree(&garden, "A1", "orange", "2010", "");
+	struct tree tree = garden_tree(&garden, "A2", "orange", "2010", "");
+	struct season_turn turn = {.subject.kind = SUBJECT_TREE, .turn = {.month = 3, .day = 3}};
+	snprintf(turn.subject.id, sizeof turn.subject.id, "%s", tree.id);
+	check_ok(store_season_turn_put(garden.store, &turn, 1, &why), &why);
+	check_differ(&garden, 1, "A2");
+	garden_free(&garden);
+}
+
 int main(void)
 {
 	const struct CMUnitTest tests[] = {
@@ -156,6 +200,8 @@ int main(void)
 		cmocka_unit_test(a_clump_is_named_by_what_stands_in_it),
 		cmocka_unit_test(another_place_names_all_anew),
 		cmocka_unit_test(each_tree_has_one_row_without_a_change),
+		cmocka_unit_test(turns_kept_are_those_worked_out_after_every_act),
+		cmocka_unit_test(a_turn_that_was_tampered_with_is_found),
 	};
 	int failed = RUN_CASES("seasons by SQL", cases, run_case);
 	failed += cmocka_run_group_tests_name("season turns", tests, NULL, NULL);
