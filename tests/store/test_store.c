@@ -427,6 +427,24 @@ static void log_in_use_is_waited_for_and_told(void **state)
 	log_free(&yard);
 }
 
+static void log_opens_while_another_is_about_to_save(void **state)
+{
+	(void)state;
+	struct log yard;
+	struct fault why = {0};
+	sqlite3 *other = NULL;
+	log_make(&yard);
+	log_close(&yard);
+	check_int(sqlite3_open(yard.path, &other), SQLITE_OK, "open");
+	check_int(sqlite3_exec(other, "BEGIN IMMEDIATE", NULL, NULL, NULL), SQLITE_OK, "begin");
+	const double before = clock_monotonic_s();
+	check_ok(open_at(&yard, yard.path, false, &why), &why);
+	check_ok(open_at(&yard, yard.path, true, &why), &why);
+	assert_true(clock_monotonic_s() - before < 1.0);
+	sqlite3_close(other);
+	log_free(&yard);
+}
+
 static void reading_half_a_list_does_not_keep_others_out(void **state)
 {
 	(void)state;
@@ -525,6 +543,7 @@ int main(void)
 		cmocka_unit_test(path_of_any_letters_works),
 		cmocka_unit_test(change_by_another_is_seen_once),
 		cmocka_unit_test(log_in_use_is_waited_for_and_told),
+		cmocka_unit_test(log_opens_while_another_is_about_to_save),
 		cmocka_unit_test(reading_half_a_list_does_not_keep_others_out),
 		cmocka_unit_test(moved_or_replaced_log_is_noticed),
 		cmocka_unit_test(trace_tells_statements_and_no_words),
