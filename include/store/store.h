@@ -15,7 +15,9 @@ struct store;
 
 struct store_options {
 	struct clock *clock; /* not owned; outlives the store */
-	bool read_only; /* viewing: nothing is ever written, not even a lock file left behind */
+	/* Viewing: bytes and times stay as they are. But a save that was killed is taken back first,
+	 * where that can be written; where it cannot, it is told (STATUS_DENIED). */
+	bool read_only;
 };
 
 enum { SCHEMA_VERSION = 1 };
