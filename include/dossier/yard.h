@@ -69,14 +69,14 @@ const struct product *yard_products(const struct yard *yard, int32_t *count);
 enum status yard_kind(struct yard *yard, const char *tree_id, struct date day,
 	struct tree_kind *out, struct fault *why) MUST_CHECK;
 
-/* Rows of season_turn for a tree (or the spot it shares), put into the log inside the open act:
- * called after any change of identity, place, own windows, hosts. */
+/* Rows of season_turn for a tree, and for its spots that were picked as one, put into the log
+ * inside the open act: called after any change of identity, place, own windows, hosts. */
 enum status yard_put_turns(struct store *store, const struct almanac *almanac, const char *tree_id,
 	struct fault *why) MUST_CHECK;
 /* The same for a spot by itself (trees came or went, a first pick "off the clump"). */
 enum status yard_put_spot_turns(struct store *store, const struct almanac *almanac,
 	const char *spot_id, struct fault *why) MUST_CHECK;
-/* For all trees and spots; on the first writable opening under another almanac. */
+/* For all trees and picked spots; on the first writable opening under another almanac. */
 enum status yard_put_all_turns(
 	struct store *store, const struct almanac *almanac, struct fault *why) MUST_CHECK;
 

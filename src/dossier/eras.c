@@ -127,8 +127,12 @@ static int32_t days_of_change(const struct yard *yard, const struct stander *sta
 			standers[i].identities, standers[i].count, yard->today, &days[found]);
 	}
 	qsort(days, (size_t)found, sizeof *days, compare_dates);
+	int32_t kept = 0;
+	for (int32_t i = 0; i < found; i++)
+		if (kept == 0 || days[i].day != days[kept - 1].day)
+			days[kept++] = days[i];
 	*out = days;
-	return found;
+	return kept;
 }
 
 static struct date first_day(void)

@@ -93,7 +93,28 @@ static enum status put_subject(const struct yard *yard, struct arena *arena, enu
 		       : status;
 }
 
-/* Every spot the tree stands or stood in. */
+/* Was anything ever picked or lost off the spot as one? Else SQL never asks for its seasons. */
+static enum status is_picked_as_one(const struct yard *yard, struct arena *arena,
+	const char *spot_id, bool *out, struct fault *why)
+{
+	static const enum entry_kind kinds[] = {KIND_PICK, KIND_LOSS};
+	enum status status = STATUS_OK;
+	*out = false;
+	for (int i = 0; status == STATUS_OK && !*out && i < 2; i++) {
+		struct entry_query query = {.subject_id = spot_id,
+			.kind_given = true,
+			.kind = kinds[i],
+			.planned = 0,
+			.most = 1};
+		struct entry *entries;
+		int32_t count = 0;
+		status = store_entry_list(yard->store, &query, arena, &entries, &count, why);
+		*out = count > 0;
+	}
+	return status;
+}
+
+/* Every spot the tree stands or stood in that was picked as one. */
 static enum status put_spots_of(
 	const struct yard *yard, struct arena *arena, const char *tree_id, struct fault *why)
 {
@@ -101,9 +122,12 @@ static enum status put_spots_of(
 	int32_t count;
 	enum status status =
 		store_tree_place_list(yard->store, tree_id, NULL, arena, &places, &count, why);
-	for (int32_t i = 0; status == STATUS_OK && i < count; i++)
-		if (places[i].spot_id[0] != '\0')
+	for (int32_t i = 0; status == STATUS_OK && i < count; i++) {
+		bool picked = false;
+		status = is_picked_as_one(yard, arena, places[i].spot_id, &picked, why);
+		if (status == STATUS_OK && picked)
 			status = put_subject(yard, arena, SUBJECT_SPOT, places[i].spot_id, why);
+	}
 	return status;
 }
 
@@ -198,7 +222,13 @@ static enum status every_subject(struct store *store, const struct almanac *alma
 static enum status visit_put(const struct yard *yard, struct arena *scratch,
 	const struct subject *subject, void *owner, struct fault *why)
 {
+	bool asked_for = true;
+	enum status status = STATUS_OK;
 	(void)owner;
+	if (subject->kind == SUBJECT_SPOT)
+		status = is_picked_as_one(yard, scratch, subject->id, &asked_for, why);
+	if (status != STATUS_OK || !asked_for)
+		return status;
 	return put_subject(yard, scratch, subject->kind, subject->id, why);
 }
 
@@ -239,10 +269,14 @@ static enum status visit_check(const struct yard *yard, struct arena *scratch,
 	if (status != STATUS_OK)
 		return status;
 	checked->subjects++;
-	/* a spot made a moment ago has no rows yet: nothing was picked there */
-	bool is_bare_spot = subject->kind == SUBJECT_SPOT && count == 0;
-	if (is_bare_spot || turns_agree(&turns, kept, count))
+	if (turns_agree(&turns, kept, count))
 		return STATUS_OK;
+	if (subject->kind == SUBJECT_SPOT) {
+		bool picked = false;
+		status = is_picked_as_one(yard, scratch, subject->id, &picked, why);
+		if (status != STATUS_OK || !picked)
+			return status;
+	}
 	if (checked->differ++ == 0)
 		text_copy(checked->first, sizeof checked->first, subject->label);
 	return STATUS_OK;

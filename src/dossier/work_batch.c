@@ -43,7 +43,8 @@ static enum status is_of_kind(struct yard *yard, const struct tree *tree,
 	}
 	struct tree_kind host;
 	status = yard_kind(yard, tree->host_id, day, &host, why);
-	*out = host.species != kind.species;
+	if (status == STATUS_OK)
+		*out = host.species != kind.species;
 	return status;
 }
 

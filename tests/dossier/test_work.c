@@ -168,10 +168,10 @@ static void a_batch_of_nobody_is_refused(void **state)
 static void died_closes_the_tree_and_its_grafts(void **state)
 {
 	struct garden *garden = *state;
-	struct tree tree = garden_tree(garden, "A1", "apple", "2010", "hole");
+	garden_tree(garden, "A1", "apple", "2010", "hole");
 	garden_log(garden, "A1 grafted Bramley @ 2020-03-10");
 	garden_log(garden, "A1 died fire blight @ 2026-04-02");
-	tree = garden_find(garden, "A1");
+	struct tree tree = garden_find(garden, "A1");
 	check_text(tree.gone.text, "2026-04-02", "day");
 	check_text(tree.gone_reason, "fire blight", "reason");
 	check_text(garden_find(garden, "A1/Bramley").gone.text, "2026-04-02", "the graft");
