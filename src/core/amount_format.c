@@ -237,7 +237,13 @@ const char *amount_format(
 	if (!amount->low.known) {
 		if (amount->containers_low.known)
 			return containers_format(amount, out, size);
-		(void)snprintf(out, (size_t)size, "amount not known");
+		if (!amount->high.known) {
+			(void)snprintf(out, (size_t)size, "amount not known");
+			return out;
+		}
+		(void)figure_format(
+			amount->high.value, amount->dimension, rules, high, sizeof(high));
+		(void)snprintf(out, (size_t)size, "under %s", high);
 		return out;
 	}
 	const char *about = amount->about ? "about " : "";

@@ -7,6 +7,9 @@
 
 #include "core/measure.h"
 
+/* No amount of the log is larger, in its base unit: a thousand tonnes, a million litres. */
+#define AMOUNT_BASE_MAX 1e15
+
 bool unit_is_imperial(const struct unit *unit);
 /* By its printed name; NULL when there is none. */
 const struct unit *unit_named(const char *name);

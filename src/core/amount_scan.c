@@ -8,9 +8,6 @@
 
 enum { QUANTITY_BYTES_MAX = 240 }; /* of source text looked at; what is typed must fit TYPED_SIZE */
 
-/* No amount of the log is larger, in its base unit: a thousand tonnes, a million litres. */
-static const double base_max = 1e15;
-
 enum bound { BOUND_EXACT, BOUND_ABOUT, BOUND_LOW, BOUND_HIGH };
 
 struct bound_words {
@@ -218,7 +215,7 @@ static bool scan_plus(struct scan *scan)
 static enum status to_base(struct scan *scan, const struct unit *unit, double value, double *base)
 {
 	*base = unit == NULL ? value * 1000 : exact_base(unit, value, false);
-	if (fabs(*base) > base_max)
+	if (fabs(*base) > AMOUNT_BASE_MAX)
 		return fault_set(scan->why, STATUS_RANGE, "%.10g %s is too large", value,
 			unit == NULL ? "" : unit->name);
 	return STATUS_OK;
@@ -376,6 +373,9 @@ static enum status take_bounds(struct scan *scan, struct amount *amount)
 	amount->dimension = scan->unit == NULL ? DIMENSION_NONE : scan->unit->dimension;
 	amount->about = scan->about || scan->bound == BOUND_ABOUT;
 	amount->low = known_i64(scan->bound == BOUND_HIGH ? 0 : round_i64(scan->low_base));
+	/* Nothing is less than none, but a temperature has no bottom. */
+	if (scan->bound == BOUND_HIGH && amount->dimension == DIMENSION_TEMPERATURE)
+		amount->low = (struct maybe_i64){.known = false};
 	if (!scan->open && scan->bound != BOUND_LOW)
 		amount->high = known_i64(round_i64(scan->high_base));
 	return STATUS_OK;

@@ -251,7 +251,8 @@ static bool sized_holder_at(struct line_work *work, size_t from, struct holder *
 	struct fault *why = work->why;
 	work->why = NULL;
 	bool volume = line_scan_quantity(work, from, &each) == STATUS_OK &&
-		      each.amount.dimension == DIMENSION_VOLUME && each.amount.high.known;
+		      each.amount.dimension == DIMENSION_VOLUME && each.amount.high.known &&
+		      each.amount.high.value == each.amount.low.value;
 	work->why = why;
 	if (!volume)
 		return false;
@@ -277,6 +278,17 @@ static enum field holder_field(const struct line_work *work, bool sized)
 	return FIELD_NONE;
 }
 
+/* So many thousandths of what one holds, rounded once where it was said in one unit. */
+static int64_t times(const struct quantity *each, int64_t thousandths)
+{
+	double count = (double)thousandths / 1000;
+	const struct unit *unit = each->notes.unit;
+	int64_t one = each->amount.low.value;
+	if (unit != NULL && unit_to_base(unit, each->notes.low, false) == one)
+		return unit_to_base(unit, count * each->notes.low, false);
+	return round_i64(count * (double)one);
+}
+
 static enum status add_holder(
 	struct line_work *work, struct quantity *count, const struct holder *holder)
 {
@@ -288,16 +300,19 @@ static enum status add_holder(
 		return status;
 	}
 	struct amount *amount = &count->amount;
+	double most = (double)amount->low.value / 1000 * (double)holder->each.amount.low.value;
+	double top = (double)amount->high.value / 1000 * (double)holder->each.amount.low.value;
+	if (most > AMOUNT_BASE_MAX || top > AMOUNT_BASE_MAX)
+		return line_fail(
+			work, STATUS_RANGE, count->from, "'%s' is too large", amount->typed);
 	amount->dimension = field_row(field)->dimension;
 	amount->containers_low = amount->low;
 	amount->containers_high = amount->high;
 	amount->low.known = sized;
 	amount->high.known = sized && amount->high.known;
 	if (sized) {
-		amount->low.value =
-			amount->containers_low.value * holder->each.amount.low.value / 1000;
-		amount->high.value =
-			amount->containers_high.value * holder->each.amount.high.value / 1000;
+		amount->low.value = times(&holder->each, amount->containers_low.value);
+		amount->high.value = times(&holder->each, amount->containers_high.value);
 	} else {
 		amount->low.value = 0;
 		amount->high.value = 0;

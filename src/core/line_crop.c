@@ -127,7 +127,12 @@ static bool later_number(const struct line_work *work, size_t at, double *value)
 		at++;
 	if (at >= work->end)
 		return false;
-	*value = strtod(work->low + at, NULL);
+	char figure[16] = "";
+	size_t length = strspn(work->low + at, "0123456789.");
+	if (length >= sizeof(figure))
+		return false;
+	memcpy(figure, work->low + at, length);
+	*value = strtod(figure, NULL);
 	return true;
 }
 

@@ -217,6 +217,8 @@ static void remark_water(struct line_work *work)
 	char volume[32];
 	double litres = (double)time->low.value / 3600 * (double)emitters->low.value / 1000 *
 			(double)flow->low.value;
+	if (litres > AMOUNT_BASE_MAX)
+		return;
 	volume_format(round_i64(litres), &work->context->numbers, volume, sizeof(volume));
 	line_remark(work, "%s x %s x %s = %s", emitters->typed, flow->typed, time->typed, volume);
 }

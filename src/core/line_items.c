@@ -234,7 +234,10 @@ static enum status item_sure(struct line_work *work)
 static enum status item_filler(struct line_work *work)
 {
 	const char *low = work->low + work->at;
-	size_t used = plain_word_of(low, "and of with from the a an at by on to it its for in");
+	bool free_words = work->row->free_field != FIELD_NONE;
+	size_t used = plain_word_of(low, "and of with to for");
+	if (used == 0 && (!free_words || work->run_open))
+		used = plain_word_of(low, "from the a an at by on it its in");
 	if (used == 0 && low[0] == '+') {
 		work->joined = true;
 		work->at++;

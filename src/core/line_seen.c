@@ -292,8 +292,11 @@ static enum status weather_degrees_item(struct line_work *work)
 		line_scan_quantity(work, work->at + minus, &from) != STATUS_OK ||
 		from.notes.unit != NULL || !from.amount.high.known)
 		return STATUS_ABSENT;
-	double sign = minus > 0 ? -1 : 1;
-	return add_degrees(work, sign * from.notes.low, sign * from.notes.high, from.to - work->at);
+	if (from.notes.high > 200)
+		return STATUS_ABSENT;
+	if (minus > 0)
+		return add_degrees(work, -from.notes.high, -from.notes.low, from.to - work->at);
+	return add_degrees(work, from.notes.low, from.notes.high, from.to - work->at);
 }
 
 enum status line_weather_item(struct line_work *work)

@@ -128,7 +128,9 @@ static size_t analysis_figure(const char *low, int64_t *mpct)
 		length += 1 + strspn(low + length + 1, "0123456789");
 	if (length == 0 || length > 6)
 		return 0;
-	*mpct = round_i64(strtod(low, NULL) * 1000);
+	char figure[8] = "";
+	memcpy(figure, low, length);
+	*mpct = round_i64(strtod(figure, NULL) * 1000);
 	return length;
 }
 
@@ -256,7 +258,9 @@ static enum status water_times_item(struct line_work *work)
 		return STATUS_ABSENT;
 	struct amount *last = &work->amounts[work->amount_count - 1];
 	long times = strtol(low + 1, NULL, 10);
-	if (times < 1 || last->containers_low.known)
+	double most = (double)last->high.value * (double)times;
+	if (times < 1 || last->containers_low.known || most > AMOUNT_BASE_MAX ||
+		strstr(last->typed, " x") != NULL)
 		return STATUS_ABSENT;
 	last->low.value *= times;
 	last->high.value *= times;
@@ -379,7 +383,8 @@ static enum status spray_reentry_item(struct line_work *work)
 	if (!spray_span(
 		    work, "re-entry reentry rei", "re-entry reentry rei to_re-entry", &from, &used))
 		return STATUS_ABSENT;
-	if (from.amount.dimension == DIMENSION_DAYS) {
+	if (from.amount.dimension == DIMENSION_DAYS && from.amount.low.value <= 3660 &&
+		from.amount.high.value <= 3660) {
 		from.amount.dimension = DIMENSION_DURATION;
 		from.amount.low.value *= 86400;
 		from.amount.high.value *= 86400;
@@ -431,9 +436,11 @@ static enum status plan_every(struct line_work *work, size_t used)
 		status = line_scan_quantity(work, at, &span);
 	}
 	if (status != STATUS_OK || span.amount.dimension != DIMENSION_DAYS ||
-		span.amount.low.value < 1)
+		span.amount.low.value < 1 || span.amount.low.value > 3660 ||
+		!span.amount.high.known || span.amount.high.value > 3660)
 		return line_fail(work, STATUS_SYNTAX, work->at,
-			"'every' wants a span, as every 3 weeks or every 4-6 weeks");
+			"'every' wants a span of 1 to 3660 days, as every 3 weeks or every 4-6 "
+			"weeks");
 	if (!work->planned)
 		return line_fail(work, STATUS_SYNTAX, work->at,
 			"'every' is for work that is planned: put plan before the verb, as A3 plan "

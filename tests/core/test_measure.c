@@ -230,6 +230,10 @@ static void zero_and_none_are_seen_as_none(void **state)
 	struct amount freezing;
 	check_ok(amount_parse("0 C", DIMENSION_TEMPERATURE, NULL, &rules, &freezing, NULL), NULL);
 	check_int(freezing.none, false, "0 C is a temperature");
+	check_ok(amount_parse("below -2 C", DIMENSION_TEMPERATURE, NULL, &rules, &freezing, NULL),
+		NULL);
+	check_int(freezing.low.known, false, "cold has no bottom");
+	check_int(freezing.high.value, -20, "below -2 C");
 }
 
 static void scan_takes_the_longest_amount_and_says_how_much(void **state)

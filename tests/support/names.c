@@ -12,33 +12,48 @@ struct fixture_name {
 	const char *label;
 	bool is_gone;
 	const char *planted; /* NULL not known */
+	const char *alias;   /* another name for it, or NULL */
 };
 
 static const struct fixture_name fixtures[] = {
-	{NAME_TREE, "01TREE000000000000000000TT", "T", false, NULL},
-	{NAME_TREE, "01TREE000000000000000000A3", "A3", false, NULL},
-	{NAME_TREE, "01TREE000000000000000000A5", "A5", false, "2020-03-01"},
-	{NAME_TREE, "01TREE0000000000000000GA50", "A5", true, "2011-03-01"},
-	{NAME_TREE, "01TREE0000000000000000GATE", "fig by gate", false, NULL},
-	{NAME_TREE, "01TREE0000000000000000WALL", "fig wall", false, NULL},
-	{NAME_TREE, "01TREE0000000000000000LEAF", "cut leaf", false, NULL},
-	{NAME_TREE, "01TREE00000000000000000G11", "G1", false, NULL},
-	{NAME_TREE, "01TREE00000000000000000G12", "G1", false, NULL},
-	{NAME_TREE, "01TREE00000000000000NISPER", "N\xC3\xADspero", false, NULL},
-	{NAME_SPOT, "01SPOT0000000000000000CLMP", "clump", false, NULL},
-	{NAME_SPOT, "01SPOT0000000000000000BNCH", "bench", false, NULL},
-	{NAME_AREA, "01AREA000000000000000NORTH", "north row", false, NULL},
-	{NAME_CONTAINER, "01CONT0000000000000000TRAY", "tray", false, NULL},
-	{NAME_CONTAINER, "01CONT00000000000000LUGBOX", "lug box", false, NULL},
-	{NAME_PRODUCT, "01PROD00000000000000SULFAT", "sulfate of ammonia", false, NULL},
-	{NAME_KIND, "fig", "fig", false, NULL},
-	{NAME_KIND, "apple", "apple", false, NULL},
-	{NAME_KIND, "pear", "pear", false, NULL},
-	{NAME_KIND, "asian_pear", "asian pear", false, NULL},
-	{NAME_KIND, "apricot", "apricot", false, NULL},
-	{NAME_KIND, "lemon", "lemon", false, NULL},
-	{NAME_KIND, "peach", "peach", false, NULL},
-	{NAME_KIND, "loquat", "loquat", false, NULL},
+	{NAME_TREE, "01TREE000000000000000000TT", "T", false, NULL, NULL},
+	{NAME_TREE, "01TREE000000000000000000A3", "A3", false, NULL, NULL},
+	{NAME_TREE, "01TREE000000000000000000A5", "A5", false, "2020-03-01", NULL},
+	{NAME_TREE, "01TREE0000000000000000GA50", "A5", true, "2011-03-01", NULL},
+	{NAME_TREE, "01TREE0000000000000000GATE", "fig by gate", false, NULL, NULL},
+	{NAME_TREE, "01TREE0000000000000000WALL", "fig wall", false, NULL, NULL},
+	{NAME_TREE, "01TREE0000000000000000LEAF", "cut leaf", false, NULL, NULL},
+	{NAME_TREE, "01TREE00000000000000000G11", "G1", false, NULL, NULL},
+	{NAME_TREE, "01TREE00000000000000000G12", "G1", false, NULL, NULL},
+	{NAME_TREE, "01TREE00000000000000NISPER", "N\xC3\xADspero", false, NULL, NULL},
+	{NAME_TREE, "01TREE0000000000000000HAS1", "Hass", false, NULL, NULL},
+	{NAME_TREE, "01TREE0000000000000000HAS2", "Hass 2", false, NULL, NULL},
+	{NAME_TREE, "01TREE0000000000000000RCDO", "Reine-Claude d'Oullins", false, NULL, NULL},
+	{NAME_TREE, "01TREE0000000000000000G4BR", "G4 - Bramley", false, NULL, NULL},
+	{NAME_TREE, "01TREE00000000000000003BY7", "3/7", false, NULL, NULL},
+	{NAME_TREE, "01TREE0000000000000000LB12", "12", false, NULL, NULL},
+	{NAME_TREE, "01TREE0000000000000000LB1A", "12a", false, NULL, NULL},
+	{NAME_TREE, "01TREE0000000000000000MI12", "-12", false, NULL, NULL},
+	{NAME_TREE, "01TREE0000000000000000SHED", "the one by the shed", false, NULL, NULL},
+	{NAME_TREE, "01TREE0000000000000000GRAN", "Granny's", false, NULL, NULL},
+	{NAME_TREE, "01TREE0000000000000000SUMA", "=SUM(A1)", false, NULL, NULL},
+	{NAME_TREE, "01TREE0000000000000000COMM", "a,b", false, NULL, NULL},
+	{NAME_TREE, "01TREE0000000000000000PIPE", "a|b", false, NULL, NULL},
+	{NAME_SPOT, "01SPOT0000000000000000CLMP", "clump", false, NULL, NULL},
+	{NAME_SPOT, "01SPOT0000000000000000BNCH", "bench", false, NULL, NULL},
+	{NAME_AREA, "01AREA000000000000000NORTH", "north row", false, NULL, NULL},
+	{NAME_CONTAINER, "01CONT0000000000000000TRAY", "tray", false, NULL, NULL},
+	{NAME_CONTAINER, "01CONT00000000000000LUGBOX", "lug box", false, NULL, NULL},
+	{NAME_PRODUCT, "01PROD00000000000000SULFAT", "sulfate of ammonia", false, NULL, NULL},
+	{NAME_KIND, "fig", "fig", false, NULL, NULL},
+	{NAME_KIND, "apple", "apple", false, NULL, NULL},
+	{NAME_KIND, "pear", "pear", false, NULL, NULL},
+	{NAME_KIND, "asian_pear", "asian pear", false, NULL, NULL},
+	{NAME_KIND, "apricot", "apricot", false, NULL, NULL},
+	{NAME_KIND, "lemon", "lemon", false, NULL, NULL},
+	{NAME_KIND, "peach", "peach", false, NULL, NULL},
+	{NAME_KIND, "loquat", "loquat", false, NULL, "Japanese plum"},
+	{NAME_KIND, "japanese_plum", "Japanese plum", false, NULL, NULL},
 };
 
 /* A prefix of at least two letters, or the whole first word. */
@@ -60,7 +75,8 @@ static int32_t find(void *owner, enum name_class class, const char *text, size_t
 		const struct fixture_name *one = &fixtures[i];
 		if (one->class != class)
 			continue;
-		bool exact = text_same(one->label, name);
+		bool exact = text_same(one->label, name) ||
+			     (one->alias != NULL && text_same(one->alias, name));
 		bool part = class == NAME_TREE && !one->is_gone && is_short_form(one->label, name);
 		if (!exact && !part)
 			continue;

@@ -5,9 +5,10 @@
 
 #include "core/line.h"
 
-/* Trees: T, A3, A5 (planted 2020-03-01) and the gone A5, fig by gate, fig wall, cut leaf, G1 twice.
- * Spots: clump, bench. Areas: north row. Containers: tray, lug box. Products: sulfate of ammonia.
- * Kinds: fig, apple, pear, apricot, lemon, peach, loquat, asian_pear. */
+/* Trees: T, A3, A5 (planted 2020-03-01) and the gone A5, fig by gate, fig wall, cut leaf, G1 twice,
+ * Hass and Hass 2, and labels as odd as growers make them (3/7, -12, a,b). Spots: clump, bench.
+ * Areas: north row. Containers: tray, lug box. Products: sulfate of ammonia. Kinds: fig, apple,
+ * pear, apricot, lemon, peach, asian_pear; loquat and japanese_plum, both called Japanese plum. */
 struct line_names fixture_names(void);
 
 /* Today is Tuesday 24 November 2026, in the north; nothing else is set; short labels are taken. */
