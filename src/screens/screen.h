@@ -12,6 +12,7 @@
 #include "report/session.h"
 #include "report/review.h"
 #include "report/season_report.h"
+#include "screens/screens.h"
 
 enum action {
 	ACTION_NONE,
@@ -54,6 +55,7 @@ struct action_row {
 	const char *name;  /* "put off a fortnight": at the foot and on the help page */
 	const char *group; /* "moving", "work", "views" */
 	const char *help;
+	bool changes; /* the log, or what is typed next would: dropped while more input waits */
 };
 const struct action_row *action_row(enum action action);
 
@@ -85,6 +87,11 @@ struct key_row {
 	enum action action;
 	bool on_empty; /* on a screen that takes text: only while its line is empty */
 };
+/* What the key of a row is called at the foot and on the help page: "Enter", "PgDn", "r". */
+const char *key_word(uint32_t key, char out[KEY_SIZE]);
+/* The rows that hold on every screen: lookup goes the screen's own, then these. On screens that
+ * take text, characters of these do not act. */
+const struct key_row *keys_common(void);
 
 /* One key as it was read: a character or enum key, or a paste. */
 struct input {
@@ -94,7 +101,16 @@ struct input {
 };
 
 /* What the loop is asked to do after an act. */
-enum effect_kind { EFFECT_STAY, EFFECT_PUSH, EFFECT_REPLACE, EFFECT_POP, EFFECT_QUIT };
+enum effect_kind {
+	EFFECT_STAY,
+	EFFECT_PUSH,
+	EFFECT_REPLACE,
+	EFFECT_POP,
+	EFFECT_QUIT,
+	EFFECT_USUAL, /* what the loop does for this action where no screen has a row for it: back,
+	                 help, undo, redo, quit, and going to another screen */
+	EFFECT_START, /* first run: the log is there (argument: its path, "" the one asked for) */
+};
 struct effect {
 	enum effect_kind kind;
 	const char *screen;         /* of PUSH and REPLACE: its name */
@@ -105,10 +121,12 @@ struct effect {
 
 /* What an act may use. */
 struct context {
-	struct session *session;
-	struct arena *arena; /* of this screen; lives until it is closed */
+	struct session *session; /* NULL on the first run, until there is a log */
+	struct arena *arena;     /* of this screen; lives until it is closed; reread may reset it */
 	bool ascii;
-	int rows, columns; /* of the body */
+	int rows,
+		columns; /* of the body; settle is called before each draw, also when they change */
+	const struct screens_options *options;
 };
 
 struct screen {
@@ -131,9 +149,29 @@ struct screen {
 		struct effect *out);
 	void (*close)(void *state); /* may be NULL */
 	const struct key_row *keys; /* ended by key 0 */
+
+	/* All of these may be NULL. */
+
+	/* What stands in its line; NULL: no line is open, letters act. Without it a takes_text
+	 * screen has a line at all times, and on_empty rows never hold. */
+	const char *(*typed)(const void *state);
+	/* Before a draw, once all input that waits was handled: reading that only the eye needs. */
+	void (*settle)(void *state, struct context *context);
+	/* A little reading in a quiet moment; true: more is left, and there is something to show. */
+	bool (*idle)(void *state, struct context *context);
+	/* What to keep of unsaved text, as an argument for open; "" nothing. Kept in the log a second
+	 * after typing stops and on every signal to leave; handed to open at its next opening
+	 * without an argument. */
+	void (*draft)(const void *state, char *out, size_t size);
 };
 
+void effect_usual(struct effect *out);
+void effect_push(struct effect *out, const char *screen, const char *argument);
+void effect_say(struct effect *out, const char *format, ...) __attribute__((format(printf, 2, 3)));
+
 const struct screen *screen_find(const char *name);
+/* By its place in the table; NULL at its end. */
+const struct screen *screen_at(int place);
 extern const struct screen screen_yard, screen_walk, screen_tree, screen_review, screen_season,
 	screen_help, screen_first, screen_add;
 

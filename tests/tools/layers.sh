@@ -21,7 +21,7 @@ declare -A MAY=(
 )
 
 # Statics that have to change, and why: FILE:NAME. Signal and exit handlers take no argument.
-MUTABLE=" ${MUTABLE_ALLOWED:-} "
+MUTABLE=" term:terminal ${MUTABLE_ALLOWED:-} "
 
 faults=0
 fault() {

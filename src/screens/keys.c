@@ -1,0 +1,103 @@
+/* SPDX-License-Identifier: MIT */
+/* What can be done, and the keys that hold on every screen. */
+#include <assert.h>
+#include <stdio.h>
+
+#include "screen.h"
+
+/* clang-format off */
+static const struct action_row actions[ACTION_TOTAL] = {
+	[ACTION_NONE] = {"nothing", "moving", "does nothing", false},
+	[ACTION_UP] = {"up", "moving", "one line up", false},
+	[ACTION_DOWN] = {"down", "moving", "one line down", false},
+	[ACTION_PAGE_UP] = {"page up", "moving", "a screenful up", false},
+	[ACTION_PAGE_DOWN] = {"page down", "moving", "a screenful down", false},
+	[ACTION_FIRST] = {"first", "moving", "to the first line", false},
+	[ACTION_LAST] = {"last", "moving", "to the last line", false},
+	[ACTION_LEFT] = {"left", "moving", "to the left", false},
+	[ACTION_RIGHT] = {"right", "moving", "to the right", false},
+	[ACTION_OPEN] = {"open", "moving", "opens what the cursor is on; in a line, takes it", false},
+	[ACTION_BACK] = {"back", "moving", "one screen back, or out of a line", false},
+	[ACTION_NEXT_PART] = {"next part", "moving", "to the next part or field", false},
+	[ACTION_HELP] = {"help", "program", "what can be done here, and its keys", false},
+	[ACTION_FIND] = {"find", "moving", "finds a tree by letters of its label", false},
+	[ACTION_UNDO] = {"undo", "work", "takes back what was done last", true},
+	[ACTION_REDO] = {"redo", "work", "does again what was undone", true},
+	[ACTION_QUIT] = {"leave", "program", "leaves; all that was saved is kept", true},
+	[ACTION_YARD] = {"yard", "views", "every tree, and what needs you most", false},
+	[ACTION_WALK] = {"walk", "views", "tree by tree, with a line to log", true},
+	[ACTION_REVIEW] = {"review", "views", "what is due or was ill-timed, worst first", false},
+	[ACTION_SEASON] = {"season", "views", "what each tree gave", false},
+	[ACTION_TREE] = {"tree", "views", "one tree's whole story", false},
+	[ACTION_ADD] = {"add", "work", "adds trees, one or a row of them", true},
+	[ACTION_LINE] = {"log", "work", "a line to log work or a find at this tree", true},
+	[ACTION_DONE] = {"done", "work", "logs the work: its line comes filled in", true},
+	[ACTION_PUT_OFF] = {"put off", "work", "hides it for a fortnight", true},
+	[ACTION_SET_ASIDE] = {"set aside", "work", "hides it for good; a reason is asked", true},
+	[ACTION_WHY] = {"why", "views", "the figures, entries and source behind it", false},
+	[ACTION_ALL] = {"all", "views", "shows what is folded or hidden, too", false},
+	[ACTION_SAME_AGAIN] = {"same again", "work", "logs the last line again for this tree", true},
+	[ACTION_EARLIER] = {"earlier", "moving", "the season before", false},
+	[ACTION_LATER] = {"later", "moving", "the season after", false},
+	[ACTION_BY_KIND] = {"by kind", "views", "totals by kind", false},
+};
+
+static const struct key_row common[] = {
+	{KEYS_UP, ACTION_UP, false},
+	{KEYS_DOWN, ACTION_DOWN, false},
+	{KEYS_PAGE_UP, ACTION_PAGE_UP, false},
+	{KEYS_PAGE_DOWN, ACTION_PAGE_DOWN, false},
+	{KEYS_HOME, ACTION_FIRST, false},
+	{KEYS_END, ACTION_LAST, false},
+	{KEYS_LEFT, ACTION_LEFT, false},
+	{KEYS_RIGHT, ACTION_RIGHT, false},
+	{KEYS_ENTER, ACTION_OPEN, false},
+	{KEYS_ESCAPE, ACTION_BACK, false},
+	{KEYS_TAB, ACTION_NEXT_PART, false},
+	{'/', ACTION_FIND, false},
+	{'y', ACTION_YARD, false},
+	{'w', ACTION_WALK, false},
+	{'r', ACTION_REVIEW, false},
+	{'s', ACTION_SEASON, false},
+	{'u', ACTION_UNDO, false},
+	{'U', ACTION_REDO, false},
+	{'?', ACTION_HELP, false},
+	{'q', ACTION_QUIT, false},
+	{0, ACTION_NONE, false},
+};
+
+static const struct { uint32_t key; const char *name; } names[] = {
+	{KEYS_UP, "Up"}, {KEYS_DOWN, "Down"}, {KEYS_LEFT, "Left"}, {KEYS_RIGHT, "Right"},
+	{KEYS_HOME, "Home"}, {KEYS_END, "End"}, {KEYS_PAGE_UP, "PgUp"}, {KEYS_PAGE_DOWN, "PgDn"},
+	{KEYS_DELETE, "Del"}, {KEYS_BACKSPACE, "Backspace"}, {KEYS_ENTER, "Enter"},
+	{KEYS_ESCAPE, "Esc"}, {KEYS_TAB, "Tab"}, {KEYS_BACK_TAB, "Shift-Tab"},
+	{KEYS_WORD_LEFT, "Ctrl-Left"}, {KEYS_WORD_RIGHT, "Ctrl-Right"}, {KEYS_PASTE, "paste"},
+	{' ', "Space"},
+};
+/* clang-format on */
+
+const struct action_row *action_row(enum action action)
+{
+	assert(action >= ACTION_NONE && action < ACTION_TOTAL);
+	return &actions[action];
+}
+
+const struct key_row *keys_common(void)
+{
+	return common;
+}
+
+const char *key_word(uint32_t key, char out[KEY_SIZE])
+{
+	for (size_t i = 0; i < sizeof names / sizeof names[0]; i++) {
+		if (names[i].key == key) {
+			(void)snprintf(out, KEY_SIZE, "%s", names[i].name);
+			return out;
+		}
+	}
+	if (key < ' ')
+		(void)snprintf(out, KEY_SIZE, "Ctrl-%c", (char)('@' + key));
+	else
+		(void)snprintf(out, KEY_SIZE, "%c", key < 127 ? (char)key : '?');
+	return out;
+}

@@ -1,0 +1,25 @@
+/* SPDX-License-Identifier: MIT */
+/* The screens there are. To add one: its file, and a row here. */
+#include <string.h>
+
+#include "screen.h"
+
+static const struct screen *const table[] = {
+	&screen_yard,
+};
+
+enum { SCREENS_TOTAL = sizeof table / sizeof table[0] };
+
+const struct screen *screen_at(int place)
+{
+	return place >= 0 && place < SCREENS_TOTAL ? table[place] : NULL;
+}
+
+const struct screen *screen_find(const char *name)
+{
+	for (int i = 0; i < SCREENS_TOTAL; i++) {
+		if (strcmp(table[i]->name, name) == 0)
+			return table[i];
+	}
+	return NULL;
+}

@@ -1,0 +1,169 @@
+/* SPDX-License-Identifier: MIT */
+#include "stack.h"
+
+#include <string.h>
+
+#include "core/text.h"
+
+struct page *stack_top(struct stack *stack)
+{
+	return &stack->pages[stack->depth - 1];
+}
+
+void stack_say(struct stack *stack, const char *text)
+{
+	(void)text_copy(stack->said, sizeof stack->said, text);
+}
+
+enum status stack_open_log(struct stack *stack, struct fault *why)
+{
+	struct session_options options = {
+		.path = stack->path[0] != '\0' ? stack->path : stack->options->path,
+		.almanac = stack->options->almanac,
+		.clock = stack->options->clock,
+		.units = stack->options->units,
+	};
+	struct fault denied = {.status = STATUS_OK};
+	enum status status = session_open(&options, &stack->session, &denied);
+	if (status == STATUS_DENIED) {
+		options.read_only = true;
+		status = session_open(&options, &stack->session, why);
+		if (status == STATUS_OK)
+			stack_say(stack,
+				"this log can be read but not written: nothing will be saved");
+		return status;
+	}
+	return status == STATUS_OK ? STATUS_OK : fault_set(why, status, "%s", denied.text);
+}
+
+/* --- pages --- */
+
+static void close_page(struct page *page)
+{
+	if (page->screen->close != NULL)
+		page->screen->close(page->state);
+	block_free(page->state);
+	arena_free(page->context.arena);
+	*page = (struct page){.screen = NULL};
+}
+
+static bool is_writable(const struct stack *stack)
+{
+	return stack->session != NULL && !store_is_read_only(stack->session->store);
+}
+
+/* What to open a page with: the argument, else the unsaved text of last time. */
+static const char *opening(struct stack *stack, struct page *page, const char *argument)
+{
+	const char *body = "";
+	struct fault why;
+	if (page->screen->draft == NULL || stack->session == NULL)
+		return argument;
+	if (store_draft_load(stack->session->store, page->screen->name, page->context.arena, &body,
+		    &why) != STATUS_OK)
+		return argument;
+	(void)text_copy(page->draft, sizeof page->draft, body);
+	return argument[0] == '\0' ? body : argument;
+}
+
+static enum status open_page(
+	struct stack *stack, const struct screen *screen, const char *argument, struct fault *why)
+{
+	struct page *page = &stack->pages[stack->depth];
+	*page = (struct page){.screen = screen,
+		.state = block_new(screen->state_size),
+		.context = {.session = stack->session,
+			.arena = arena_new(),
+			.ascii = stack->options->ascii,
+			.options = stack->options}};
+	argument = opening(stack, page, argument);
+	const enum status status = screen->open(page->state, &page->context, argument, why);
+	if (status != STATUS_OK) {
+		close_page(page);
+		return status;
+	}
+	stack->depth++;
+	return STATUS_OK;
+}
+
+enum status stack_push(
+	struct stack *stack, const char *name, const char *argument, struct fault *why)
+{
+	const struct screen *screen = screen_find(name);
+	if (screen == NULL)
+		return fault_set(why, STATUS_ABSENT, "there is no screen '%s'", name);
+	if (stack->depth > 0)
+		(void)stack_keep_draft(stack);
+	for (int i = 0; i < stack->depth; i++) {
+		if (stack->pages[i].screen != screen)
+			continue;
+		while (stack->depth > i + 1)
+			stack_pop(stack);
+		if (i == 0 && argument[0] == '\0')
+			return STATUS_OK;
+		close_page(&stack->pages[i]);
+		stack->depth = i;
+		return open_page(stack, screen, argument, why);
+	}
+	if (stack->depth == PAGES_MAX)
+		stack_pop(stack);
+	return open_page(stack, screen, argument, why);
+}
+
+void stack_pop(struct stack *stack)
+{
+	(void)stack_keep_draft(stack);
+	close_page(stack_top(stack));
+	stack->depth--;
+}
+
+enum status stack_freshen(struct stack *stack, struct fault *why)
+{
+	while (stack->depth > 0) {
+		struct page *page = stack_top(stack);
+		page->context.session = stack->session;
+		if (!page->stale)
+			return STATUS_OK;
+		page->stale = false;
+		const enum status status = page->screen->reread(page->state, &page->context, why);
+		if (status == STATUS_OK)
+			return STATUS_OK;
+		if (stack->depth == 1)
+			return status;
+		stack_say(stack, why->text);
+		stack_pop(stack);
+	}
+	return STATUS_OK;
+}
+
+enum status stack_changed(struct stack *stack, struct fault *why)
+{
+	const enum status status = session_refresh(stack->session, why);
+	for (int i = 0; i < stack->depth; i++)
+		stack->pages[i].stale = true;
+	return status == STATUS_OK ? stack_freshen(stack, why) : status;
+}
+
+bool stack_keep_draft(struct stack *stack)
+{
+	struct page *page = stack_top(stack);
+	char body[LINE_SIZE] = "";
+	struct fault why;
+	if (page->screen->draft == NULL || !is_writable(stack))
+		return true;
+	page->screen->draft(page->state, body, sizeof body);
+	if (strcmp(body, page->draft) == 0)
+		return true;
+	if (store_draft_save(stack->session->store, page->screen->name, body, &why) != STATUS_OK)
+		return false;
+	(void)text_copy(page->draft, sizeof page->draft, body);
+	return true;
+}
+
+void stack_close(struct stack *stack)
+{
+	while (stack->depth > 0)
+		stack_pop(stack);
+	session_close(stack->session);
+	stack->session = NULL;
+}

@@ -1,0 +1,291 @@
+/* SPDX-License-Identifier: MIT */
+/* The yard: what needs the grower most, then every tree. */
+#include <string.h>
+
+#include "core/text.h"
+#include "field.h"
+#include "yard_rows.h"
+#include "yard_worst.h"
+
+enum { FIND_CHARACTERS = 40 };
+
+/* How long to look at trees before the first picture, and in a quiet moment. */
+static const double first_s = 0.25;
+static const double quiet_s = 0.04;
+
+struct yard_state {
+	struct worst worst;
+	struct yard_rows rows;
+	struct edit find;
+	bool finding; /* the line for finding is open */
+	int32_t selected;
+	int32_t top;
+	int list_row; /* of the paper, where the list's heading stands */
+	int columns;
+	char keep_id[ID_SIZE]; /* the tree to come back to after reading anew */
+	struct fault fault;    /* what could not be read; text "" nothing */
+};
+
+static enum status yard_screen_open(
+	void *state, struct context *context, const char *argument, struct fault *why)
+{
+	struct yard_state *yard = state;
+	edit_start(&yard->find, FIND_CHARACTERS);
+	(void)text_copy(yard->keep_id, sizeof yard->keep_id, argument);
+	worst_start(&yard->worst);
+	return worst_look(&yard->worst, context->session, first_s, why);
+}
+
+static const struct yard_row *selected_row(const struct yard_state *yard)
+{
+	const int32_t at = yard->selected - yard->rows.first;
+	return at >= 0 && at < yard->rows.count ? &yard->rows.rows[at] : NULL;
+}
+
+static enum status yard_screen_reread(void *state, struct context *context, struct fault *why)
+{
+	struct yard_state *yard = state;
+	const struct yard_row *row = selected_row(yard);
+	if (row != NULL)
+		(void)text_copy(yard->keep_id, sizeof yard->keep_id, row->id);
+	yard->rows.known = false;
+	worst_start(&yard->worst);
+	return worst_look(&yard->worst, context->session, quiet_s, why);
+}
+
+/* --- what is in view --- */
+
+static int rows_of_worst(const struct yard_state *yard, int rows)
+{
+	return worst_rows(&yard->worst, rows / 3 < 1 ? 1 : rows / 3);
+}
+
+/* Rows for trees: less the flags, a blank row where there is room, and the heading. */
+static int32_t list_rows(struct yard_state *yard, int rows)
+{
+	const int worst = rows_of_worst(yard, rows);
+	yard->list_row = worst + (rows >= 16 ? 1 : 0);
+	const int32_t left = rows - yard->list_row - 1 - (yard->finding ? 1 : 0);
+	return left < 1 ? 1 : left > YARD_ROWS_MAX ? YARD_ROWS_MAX : left;
+}
+
+static void clamp(struct yard_state *yard, int32_t rows)
+{
+	const int32_t last = yard->rows.total > 0 ? yard->rows.total - 1 : 0;
+	if (yard->selected > last)
+		yard->selected = last;
+	if (yard->selected < 0)
+		yard->selected = 0;
+	if (yard->top > yard->selected)
+		yard->top = yard->selected;
+	if (yard->top < yard->selected - rows + 1)
+		yard->top = yard->selected - rows + 1;
+	if (yard->top > 0 && yard->top + rows > yard->rows.total)
+		yard->top = yard->rows.total > rows ? yard->rows.total - rows : 0;
+}
+
+/* Stands again at the tree that was selected, should rows have come or gone. */
+static enum status return_to(struct yard_state *yard, struct session *session, struct fault *why)
+{
+	struct arena *arena = arena_new();
+	struct tree *trees;
+	int32_t count;
+	const struct tree_query query = {.most = 0};
+	enum status status = store_tree_list(session->store, &query, arena, &trees, &count, why);
+	for (int32_t i = 0; status == STATUS_OK && i < count; i++) {
+		if (strcmp(trees[i].id, yard->keep_id) == 0)
+			yard->selected = i;
+	}
+	yard->keep_id[0] = '\0';
+	arena_free(arena);
+	return status;
+}
+
+static enum status read_view(struct yard_state *yard, struct context *context, struct fault *why)
+{
+	const int32_t rows = list_rows(yard, context->rows);
+	const char *text = yard->finding ? yard->find.text : "";
+	const struct tree_query query = {.text = text[0] == '\0' ? NULL : text};
+	enum status status = STATUS_OK;
+	if (yard->keep_id[0] != '\0' && text[0] == '\0')
+		status = return_to(yard, context->session, why);
+	if (status == STATUS_OK)
+		status = store_tree_count(context->session->store, &query, &yard->rows.total, why);
+	if (status != STATUS_OK)
+		return status;
+	clamp(yard, rows);
+	return yard_rows_read(&yard->rows, context->session, text, yard->top, rows, why);
+}
+
+static void yard_screen_settle(void *state, struct context *context)
+{
+	struct yard_state *yard = state;
+	yard->columns = context->columns;
+	yard->fault.text[0] = '\0';
+	if (read_view(yard, context, &yard->fault) != STATUS_OK)
+		yard->rows.count = 0;
+}
+
+static bool yard_screen_idle(void *state, struct context *context)
+{
+	struct yard_state *yard = state;
+	if (yard->worst.done)
+		return false;
+	if (worst_look(&yard->worst, context->session, quiet_s, &yard->fault) != STATUS_OK)
+		yard->worst.done = true;
+	return true;
+}
+
+/* --- drawing --- */
+
+static void yard_screen_draw(const void *state, struct paper *paper)
+{
+	const struct yard_state *yard = state;
+	const int rows = paper_rows(paper);
+	(void)worst_draw(&yard->worst, paper, rows_of_worst(yard, rows));
+	if (yard->fault.text[0] != '\0') {
+		(void)paper_wrap(
+			paper, yard->list_row + 1, 2, 0, 3, STYLE_STRONG, yard->fault.text);
+		return;
+	}
+	if (yard->rows.total > 0)
+		yard_rows_draw(&yard->rows, paper, yard->list_row, yard->selected);
+	if (!yard->finding)
+		return;
+	if (yard->rows.total == 0)
+		(void)paper_put(
+			paper, yard->list_row + 1, 2, 0, STYLE_PLAIN, "no tree has these letters");
+	const int column = paper_put(paper, rows - 1, 0, 0, STYLE_PLAIN, "find: ");
+	field_draw(paper, rows - 1, column, 0, &yard->find, true);
+}
+
+/* --- acting --- */
+
+static const char *yard_screen_typed(const void *state)
+{
+	const struct yard_state *yard = state;
+	return yard->finding ? yard->find.text : NULL;
+}
+
+static void end_find(struct yard_state *yard)
+{
+	const struct yard_row *row = selected_row(yard);
+	if (row != NULL)
+		(void)text_copy(yard->keep_id, sizeof yard->keep_id, row->id);
+	yard->finding = false;
+	edit_start(&yard->find, FIND_CHARACTERS);
+}
+
+static void yard_screen_type(
+	void *state, struct context *context, const struct input *input, struct effect *out)
+{
+	struct yard_state *yard = state;
+	(void)context;
+	if (!yard->finding || !field_take(&yard->find, input, out))
+		return;
+	yard->selected = 0;
+	yard->top = 0;
+}
+
+static void go_to(struct yard_state *yard, const char *screen, struct effect *out)
+{
+	const struct yard_row *row = selected_row(yard);
+	if (row == NULL) {
+		effect_say(out, "no tree is chosen");
+		return;
+	}
+	effect_push(out, screen, row->id);
+	if (yard->finding)
+		end_find(yard);
+}
+
+static void move(struct yard_state *yard, int32_t by)
+{
+	yard->selected += by;
+	if (yard->selected >= yard->rows.total)
+		yard->selected = yard->rows.total - 1;
+	if (yard->selected < 0)
+		yard->selected = 0;
+}
+
+static void yard_screen_act(
+	void *state, struct context *context, enum action action, struct effect *out)
+{
+	struct yard_state *yard = state;
+	const int32_t page = list_rows(yard, context->rows);
+	switch ((int)action) {
+	case ACTION_UP:
+		move(yard, -1);
+		break;
+	case ACTION_DOWN:
+		move(yard, 1);
+		break;
+	case ACTION_PAGE_UP:
+		move(yard, -page);
+		break;
+	case ACTION_PAGE_DOWN:
+		move(yard, page);
+		break;
+	case ACTION_FIRST:
+		yard->selected = 0;
+		break;
+	case ACTION_LAST:
+		move(yard, yard->rows.total);
+		break;
+	case ACTION_FIND:
+		yard->finding = true;
+		break;
+	case ACTION_OPEN:
+		go_to(yard, "tree", out);
+		break;
+	case ACTION_LINE:
+		go_to(yard, "walk", out);
+		break;
+	case ACTION_ADD:
+		effect_push(out, "add", "");
+		break;
+	case ACTION_BACK:
+		if (yard->finding)
+			end_find(yard);
+		else
+			effect_say(out, "this is the first screen; q leaves");
+		break;
+	default:
+		effect_usual(out);
+		break;
+	}
+}
+
+/* clang-format off */
+static const struct key_row yard_keys[] = {
+	{KEYS_ENTER, ACTION_OPEN, false},
+	{'l', ACTION_LINE, false},
+	{'w', ACTION_WALK, false},
+	{'r', ACTION_REVIEW, false},
+	{'s', ACTION_SEASON, false},
+	{'/', ACTION_FIND, false},
+	{'a', ACTION_ADD, false},
+	{'u', ACTION_UNDO, false},
+	{KEYS_ESCAPE, ACTION_BACK, false},
+	{0, ACTION_NONE, false},
+};
+/* clang-format on */
+
+const struct screen screen_yard = {
+	.name = "yard",
+	.title = "Yard",
+	.purpose = "what needs you most, and every tree: where it is in its year, its last entry",
+	.state_size = sizeof(struct yard_state),
+	.takes_text = true,
+	.least_rows = 15,
+	.least_columns = 60,
+	.open = yard_screen_open,
+	.reread = yard_screen_reread,
+	.draw = yard_screen_draw,
+	.act = yard_screen_act,
+	.type = yard_screen_type,
+	.keys = yard_keys,
+	.typed = yard_screen_typed,
+	.settle = yard_screen_settle,
+	.idle = yard_screen_idle,
+};

@@ -1,0 +1,245 @@
+/* SPDX-License-Identifier: MIT */
+#include "yard_rows.h"
+
+#include <stdio.h>
+#include <string.h>
+
+#include "core/text.h"
+
+/* --- words of the year --- */
+
+static bool holds(const struct dossier *dossier, enum window_kind kind, struct date today)
+{
+	const struct window window = dossier_window(dossier, kind, today);
+	return window.known && window_holds(&window, today);
+}
+
+static const char *crop_words(const struct dossier *dossier, struct date today)
+{
+	if (holds(dossier, WINDOW_HARVEST, today))
+		return "harvest";
+	if (holds(dossier, WINDOW_BLOOM, today))
+		return "in bloom";
+	if (holds(dossier, WINDOW_FRUIT, today))
+		return "fruit on";
+	return "";
+}
+
+static bool has_dates(const struct dossier *dossier, struct date today)
+{
+	static const enum window_kind kinds[] = {
+		WINDOW_BLOOM, WINDOW_HARVEST, WINDOW_CUT_CLEAR, WINDOW_CUT_AVOID};
+	for (size_t i = 0; i < sizeof kinds / sizeof kinds[0]; i++) {
+		if (dossier_window(dossier, kinds[i], today).known)
+			return true;
+	}
+	return false;
+}
+
+void yard_row_year(const struct dossier *dossier, struct date today, struct yard_row *out)
+{
+	const char *crop = crop_words(dossier, today);
+	const char *saw = "";
+	const char *saw_short = "";
+	if (!has_dates(dossier, today)) {
+		const bool unknown = dossier->kind.species == NULL;
+		(void)text_copy(out->year, sizeof out->year,
+			unknown ? "no dates: what is it?" : "no dates here");
+		(void)text_copy(out->year_short, sizeof out->year_short, "no dates");
+		return;
+	}
+	if (holds(dossier, WINDOW_CUT_AVOID, today)) {
+		saw = "leave the saw";
+		saw_short = "no saw";
+	} else if (holds(dossier, WINDOW_CUT_CLEAR, today)) {
+		saw = "clear for the saw";
+		saw_short = "saw clear";
+	}
+	const char *between = crop[0] != '\0' && saw[0] != '\0' ? ", " : "";
+	const bool rests = crop[0] == '\0' && saw[0] == '\0';
+	(void)snprintf(
+		out->year, sizeof out->year, "%s%s%s", rests ? "resting" : crop, between, saw);
+	(void)snprintf(out->year_short, sizeof out->year_short, "%s%s%s", rests ? "resting" : crop,
+		between, saw_short);
+}
+
+/* --- reading --- */
+
+static void set_last(
+	const struct dossier *dossier, const struct session *session, struct yard_row *out)
+{
+	if (dossier->entry_count == 0)
+		return;
+	const struct entry *last = dossier->entries[dossier->entry_count - 1];
+	const struct maybe_date day = date_span_first(&last->day);
+	(void)entry_format(last, &session->numbers, out->last, (int)sizeof out->last);
+	if (!day.known)
+		return;
+	const struct date_parts parts = date_parts(day.value);
+	if (parts.year == date_parts(yard_today(session->yard)).year)
+		(void)snprintf(out->last_day, sizeof out->last_day, "%2d %.3s", (int)parts.day,
+			date_month_name(parts.month));
+	else
+		(void)snprintf(out->last_day, sizeof out->last_day, "%.3s %04d",
+			date_month_name(parts.month), (int)parts.year);
+}
+
+static void set_kind(const struct dossier *dossier, struct yard_row *out)
+{
+	const struct tree_kind *kind = &dossier->kind;
+	(void)text_copy(out->kind, sizeof out->kind, kind->name);
+	if (kind->cultivar[0] == '\0')
+		return;
+	struct text_builder builder = text_builder_fixed(out->kind, sizeof out->kind);
+	text_add(&builder, kind->name);
+	text_add(&builder, ", ");
+	text_add(&builder, kind->cultivar);
+	if (kind->cultivar_sure != SURE_CERTAIN)
+		text_add(&builder, "?");
+}
+
+static void set_letters(const struct review *review, struct yard_row *out)
+{
+	static const char letters[] = "ADSnL";
+	memcpy(out->letters, "     ", sizeof out->letters);
+	for (int32_t i = 0; i < review->count; i++) {
+		const enum urgency urgency = review->items[i].flag.urgency;
+		out->letters[urgency] = letters[urgency];
+	}
+}
+
+static enum status read_row(struct session *session, const struct tree *tree, struct arena *arena,
+	struct yard_row *out, struct fault *why)
+{
+	const struct dossier *dossier;
+	struct review review = {.count = 0};
+	const struct review_options options = {.tree_id = tree->id};
+	*out = (struct yard_row){
+		.is_graft = tree->host_id[0] != '\0', .has_hazard = tree->hazard[0] != '\0'};
+	(void)text_copy(out->id, sizeof out->id, tree->id);
+	(void)text_copy(out->label, sizeof out->label, tree->label);
+	enum status status = yard_dossier_in(session->yard, tree->id, arena, &dossier, why);
+	if (status != STATUS_OK)
+		return status;
+	yard_row_year(dossier, yard_today(session->yard), out);
+	set_last(dossier, session, out);
+	set_kind(dossier, out);
+	status = review_make(session->yard, &options, arena, &review, why);
+	set_letters(&review, out);
+	return status;
+}
+
+static const struct yard_row *find_row(const struct yard_rows *rows, const char *id)
+{
+	for (int32_t i = 0; rows->known && i < rows->count; i++) {
+		if (strcmp(rows->rows[i].id, id) == 0)
+			return &rows->rows[i];
+	}
+	return NULL;
+}
+
+static enum status fill(struct yard_rows *fresh, const struct yard_rows *old,
+	struct session *session, const struct tree *trees, struct fault *why)
+{
+	struct arena *arena = arena_new();
+	enum status status = STATUS_OK;
+	for (int32_t i = 0; status == STATUS_OK && i < fresh->count; i++) {
+		const struct yard_row *known = find_row(old, trees[i].id);
+		if (known != NULL) {
+			fresh->rows[i] = *known;
+		} else {
+			arena_reset(arena);
+			status = read_row(session, &trees[i], arena, &fresh->rows[i], why);
+		}
+	}
+	arena_free(arena);
+	return status;
+}
+
+enum status yard_rows_read(struct yard_rows *rows, struct session *session, const char *text,
+	int32_t first, int32_t count, struct fault *why)
+{
+	struct arena *arena = arena_new();
+	struct yard_rows *fresh = arena_alloc(arena, sizeof *fresh);
+	struct tree *trees = NULL;
+	const struct tree_query query = {.text = text[0] == '\0' ? NULL : text,
+		.offset = first,
+		.most = count < YARD_ROWS_MAX ? count : YARD_ROWS_MAX};
+	fresh->first = first;
+	fresh->known = true;
+	enum status status = store_tree_count(session->store, &query, &fresh->total, why);
+	if (status == STATUS_OK)
+		status = store_tree_list(session->store, &query, arena, &trees, &fresh->count, why);
+	if (status == STATUS_OK)
+		status = fill(fresh, rows, session, trees, why);
+	if (status == STATUS_OK)
+		*rows = *fresh;
+	arena_free(arena);
+	return status;
+}
+
+/* --- drawing --- */
+
+struct columns {
+	int label, kind, year, last; /* first cell of each */
+	int letters;
+};
+
+static struct columns columns_of(int width)
+{
+	struct columns columns = {.label = 2, .letters = width - 5};
+	if (width >= 110) {
+		columns.kind = columns.label + 21;
+		columns.year = columns.kind + 28;
+		columns.last = columns.year + 29;
+	} else if (width >= 76) {
+		columns.kind = columns.label + 12;
+		columns.year = columns.kind + 14;
+		columns.last = columns.year + 28;
+	} else {
+		columns.kind = columns.label + 11;
+		columns.year = columns.kind + 11;
+		columns.last = columns.year + 20;
+	}
+	return columns;
+}
+
+static void draw_row(
+	const struct yard_row *tree, struct paper *paper, int row, const struct columns *columns)
+{
+	const int year_cells = columns->last - columns->year - 1;
+	const int last_cells = columns->letters - columns->last - 1;
+	const char *year = text_width(tree->year) <= year_cells ? tree->year : tree->year_short;
+	(void)paper_format(paper, row, columns->label, columns->kind - columns->label - 1,
+		STYLE_STRONG, "%s%s", tree->is_graft ? "+ " : "", tree->label);
+	(void)paper_put(paper, row, columns->kind, columns->year - columns->kind - 1, STYLE_PLAIN,
+		tree->kind);
+	(void)paper_put(paper, row, columns->year, year_cells, STYLE_PLAIN, year);
+	if (last_cells > 16)
+		(void)paper_format(paper, row, columns->last, last_cells, STYLE_PLAIN, "%-8s %s",
+			tree->last_day, tree->last);
+	else if (last_cells > 0)
+		(void)paper_put(paper, row, columns->last, last_cells, STYLE_PLAIN, tree->last_day);
+	static const enum style styles[] = {
+		STYLE_ACT, STYLE_DUE, STYLE_SOON, STYLE_NOTE, STYLE_NOTE};
+	for (int i = 0; i < 5 && tree->letters[0] != '\0'; i++) {
+		const char letter[] = {tree->letters[i], '\0'};
+		if (letter[0] != ' ')
+			(void)paper_put(paper, row, columns->letters + i, 1, styles[i], letter);
+	}
+}
+
+void yard_rows_draw(const struct yard_rows *rows, struct paper *paper, int row, int32_t selected)
+{
+	const struct columns columns = columns_of(paper_columns(paper));
+	(void)paper_put(paper, row, columns.label, 0, STYLE_FAINT, "tree");
+	(void)paper_put(paper, row, columns.kind, 0, STYLE_FAINT, "kind");
+	(void)paper_put(paper, row, columns.year, 0, STYLE_FAINT, "its year now");
+	(void)paper_put(paper, row, columns.last, 0, STYLE_FAINT, "last entry");
+	(void)paper_put(paper, row, columns.letters, 0, STYLE_FAINT, "flags");
+	for (int32_t i = 0; i < rows->count && row + 1 + i < paper_rows(paper); i++) {
+		draw_row(&rows->rows[i], paper, row + 1 + (int)i, &columns);
+		if (rows->first + i == selected)
+			paper_select(paper, row + 1 + (int)i, 0, 0);
+	}
+}

@@ -1,0 +1,40 @@
+/* SPDX-License-Identifier: MIT */
+/* yard_rows.h - the lines of the yard's list: one tree each, read only for the rows in view. */
+#ifndef SCREENS_YARD_ROWS_H
+#define SCREENS_YARD_ROWS_H
+
+#include "screen.h"
+
+enum { YARD_ROWS_MAX = 160, YARD_WORDS_SIZE = 96 };
+
+struct yard_row {
+	char id[ID_SIZE];
+	char label[LABEL_SIZE];
+	char kind[NAME_SIZE];       /* "apple, Gravenstein" */
+	char year[YARD_WORDS_SIZE]; /* "fruit on, clear for the saw" */
+	char year_short[YARD_WORDS_SIZE];
+	char last_day[24]; /* "12 Nov", "Nov 2025"; "" nothing is logged */
+	char last[FAULT_TEXT_SIZE];
+	char letters[6]; /* A D S n L, blanks between */
+	bool is_graft;
+	bool has_hazard;
+};
+
+struct yard_rows {
+	struct yard_row rows[YARD_ROWS_MAX];
+	int32_t first; /* place of rows[0] among all */
+	int32_t count;
+	int32_t total; /* trees that there are */
+	bool known;    /* else all is to be read anew */
+};
+
+/* Where a tree is in its year, in words: the crop, and the saw. */
+void yard_row_year(const struct dossier *dossier, struct date today, struct yard_row *out);
+
+/* Reads rows first..first+count of the trees that text names ("" all); those that were in view
+ * before are not read again. */
+enum status yard_rows_read(struct yard_rows *rows, struct session *session, const char *text,
+	int32_t first, int32_t count, struct fault *why) MUST_CHECK;
+void yard_rows_draw(const struct yard_rows *rows, struct paper *paper, int row, int32_t selected);
+
+#endif

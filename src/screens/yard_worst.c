@@ -1,0 +1,129 @@
+/* SPDX-License-Identifier: MIT */
+#include "yard_worst.h"
+
+#include <stdio.h>
+#include <string.h>
+
+#include "core/text.h"
+
+void worst_start(struct worst *worst)
+{
+	worst->count = worst->open = worst->looked = worst->total = 0;
+	worst->done = false;
+}
+
+static void keep(struct worst *worst, const struct flag *flag)
+{
+	int32_t at = worst->count;
+	while (at > 0 && flag_compare(flag, &worst->flags[at - 1]) < 0)
+		at--;
+	if (at == WORST_MAX)
+		return;
+	if (worst->count < WORST_MAX)
+		worst->count++;
+	memmove(&worst->flags[at + 1], &worst->flags[at],
+		(size_t)(worst->count - at - 1) * sizeof worst->flags[0]);
+	worst->flags[at] = *flag;
+}
+
+static enum status look_at(struct worst *worst, struct session *session, const char *tree_id,
+	struct arena *arena, struct fault *why)
+{
+	struct review review;
+	const struct review_options options = {.tree_id = tree_id};
+	const enum status status = review_make(session->yard, &options, arena, &review, why);
+	for (int32_t i = 0; status == STATUS_OK && i < review.count; i++) {
+		const struct review_item *item = &review.items[i];
+		if (item->state != FLAG_OPEN || item->flag.urgency > URGENCY_SOON)
+			continue;
+		worst->open++;
+		keep(worst, &item->flag);
+	}
+	worst->looked++;
+	return status;
+}
+
+static enum status look_at_page(struct worst *worst, struct session *session, double until_s,
+	struct arena *arena, struct fault *why)
+{
+	struct tree *trees;
+	int32_t count;
+	const struct tree_query query = {.offset = worst->looked, .most = WORST_PAGE};
+	struct arena *one = arena_new();
+	enum status status = store_tree_list(session->store, &query, arena, &trees, &count, why);
+	for (int32_t i = 0; status == STATUS_OK && i < count; i++) {
+		arena_reset(one);
+		status = look_at(worst, session, trees[i].id, one, why);
+		if (clock_monotonic_s() > until_s)
+			break;
+	}
+	arena_free(one);
+	worst->done = status != STATUS_OK || count == 0;
+	return status;
+}
+
+enum status worst_look(
+	struct worst *worst, struct session *session, double seconds, struct fault *why)
+{
+	const double until_s = clock_monotonic_s() + seconds;
+	struct arena *arena = arena_new();
+	const struct tree_query all = {.most = 0};
+	enum status status = worst->total > 0
+				     ? STATUS_OK
+				     : store_tree_count(session->store, &all, &worst->total, why);
+	while (status == STATUS_OK && !worst->done && clock_monotonic_s() <= until_s) {
+		arena_reset(arena);
+		status = look_at_page(worst, session, until_s, arena, why);
+	}
+	arena_free(arena);
+	return status;
+}
+
+/* --- drawing --- */
+
+static const char *const words[] = {"ACT", "DUE", "SOON", "note", "leave"};
+
+static enum style style_of(enum urgency urgency)
+{
+	static const enum style styles[] = {
+		STYLE_ACT, STYLE_DUE, STYLE_SOON, STYLE_NOTE, STYLE_NOTE};
+	return styles[urgency];
+}
+
+int worst_rows(const struct worst *worst, int rows)
+{
+	if (worst->count == 0 || rows < 2)
+		return 1;
+	return worst->count < rows ? worst->count : rows;
+}
+
+static void draw_none(const struct worst *worst, struct paper *paper)
+{
+	if (!worst->done)
+		(void)paper_format(paper, 0, 2, 0, STYLE_PLAIN, "looking at the trees ... %d of %d",
+			(int)worst->looked, (int)worst->total);
+	else if (worst->total == 0)
+		(void)paper_put(paper, 0, 2, 0, STYLE_PLAIN, "no trees yet: a adds them");
+	else
+		(void)paper_put(paper, 0, 2, 0, STYLE_GOOD, "nothing needs you now");
+}
+
+int worst_draw(const struct worst *worst, struct paper *paper, int rows)
+{
+	const int taken = worst_rows(worst, rows);
+	if (worst->count == 0)
+		draw_none(worst, paper);
+	for (int i = 0; i < taken && i < worst->count; i++) {
+		const struct flag *flag = &worst->flags[i];
+		const bool more = i == taken - 1 && worst->open > taken;
+		const int end = paper_columns(paper) - (more ? 12 : 0);
+		char rest[24];
+		(void)paper_put(paper, i, 2, 4, style_of(flag->urgency), words[flag->urgency]);
+		const int column = paper_put(paper, i, 7, 12, STYLE_STRONG, flag->label) + 1;
+		(void)paper_put(paper, i, column, end - column, STYLE_PLAIN, flag->says);
+		(void)snprintf(rest, sizeof rest, "r: %d more", (int)(worst->open - taken));
+		if (more)
+			paper_put_right(paper, i, end + 1, 0, STYLE_FAINT, rest);
+	}
+	return taken;
+}
