@@ -16,7 +16,9 @@ MAKEFLAGS += -j$(shell nproc 2>/dev/null || echo 2)
 endif
 ifdef SAN
 override B := build/sanitize
-MODE_FLAGS := -O1 -fno-omit-frame-pointer -fsanitize=address,undefined -fno-sanitize-recover=all
+# gcc guesses at lengths through the instrumented code, and warns of cuts that cannot be
+MODE_FLAGS := -O1 -fno-omit-frame-pointer -fsanitize=address,undefined \
+	-fno-sanitize-recover=all -Wno-format-truncation -Wno-maybe-uninitialized
 else
 MODE_FLAGS := -O2
 endif

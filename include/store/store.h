@@ -15,8 +15,8 @@ struct store;
 
 struct store_options {
 	struct clock *clock; /* not owned; outlives the store */
-	/* Viewing: bytes and times stay as they are. But a save that was killed is taken back first,
-	 * where that can be written; where it cannot, it is told (STATUS_DENIED). */
+	/* Viewing: bytes and times stay as they are. But a save that was killed is taken back
+	 * first, where that can be written; where it cannot, it is told (STATUS_DENIED). */
 	bool read_only;
 };
 

@@ -308,7 +308,7 @@ static void key_of_marks(const struct ribbon *ribbon, bool ascii, struct text_bu
 		const struct fill *fill = &fills[mark];
 		/* the saw's marks and the feed's look the same: said once */
 		int twin = mark - (RIBBON_FEED_CLEAR - RIBBON_CUT_CLEAR);
-		bool said = fill->row == RIBBON_FEED && (seen & (1U << twin));
+		bool said = fill->row == RIBBON_FEED && twin >= 0 && (seen & (1U << twin));
 		if (!(seen & (1U << mark)) || said)
 			continue;
 		const char *sign = ascii ? fill->plain : fill->sign;
