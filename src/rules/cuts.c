@@ -17,48 +17,83 @@ static bool flower_wood_speaks(const struct flags *out, const struct entry *entr
 	return false;
 }
 
+/* The verdict for disease on the day of the cut, and on the last day it may have been made on. */
+static struct verdict_here wet_verdict(const struct dossier *dossier, const struct entry *entry)
+{
+	const struct species *species = dossier->kind.species;
+	struct verdict_here found = {0};
+	struct date day;
+
+	if (species == NULL || !look_day(entry, &day))
+		return found;
+	found = look_verdict(dossier, species, look_cut_kind(entry), day, 1U << REASON_DISEASE);
+	if (!found.known || found.verdict != VERDICT_AVOID || found.row == NULL)
+		return (struct verdict_here){0};
+	if (date_span_is_exact(&entry->day) || !entry->day.high.known)
+		return found;
+	struct verdict_here last = look_verdict(dossier, species, look_cut_kind(entry),
+		entry->day.high.value, 1U << REASON_DISEASE);
+	bool both = last.row == found.row && date_days_between(day, entry->day.high.value) < 62;
+	return both ? found : (struct verdict_here){0};
+}
+
+/* A cut on a host is told once: at the host, else at its first graft that minds. */
+static bool wet_told_elsewhere(const struct dossier *dossier, const struct entry *entry)
+{
+	const struct dossier *host = dossier->host;
+
+	if (host == NULL || strcmp(entry->subject.id, dossier->tree.id) == 0)
+		return false;
+	if (wet_verdict(host, entry).known)
+		return true;
+	for (int32_t i = 0; i < host->graft_count; i++) {
+		if (strcmp(host->grafts[i]->tree.id, dossier->tree.id) == 0)
+			return false;
+		if (wet_verdict(host->grafts[i], entry).known)
+			return true;
+	}
+	return false;
+}
+
 static void flag_wet_cut(const struct dossier *dossier, const struct entry *entry,
 	struct verdict_here here, struct date today, struct flags *out)
 {
-	char when[24];
+	char when[80], why[FLAG_SAYS_SIZE];
 	struct date day = {0};
 
 	(void)look_day(entry, &day);
 	struct flag *flag = flags_add(
 		out, "cut-in-wet-season", dossier, look_harm_urgency(day, today, here.row->sure));
-	snprintf(flag->says, sizeof flag->says,
+	look_say(&flag->says,
 		"The %s cut of %s was made while wet-weather disease enters fresh wounds here: %s",
 		cut_kind_row(look_cut_kind(entry))->title,
-		date_format_plain(day, when, sizeof when), here.row->text);
-	snprintf(flag->action, sizeof flag->action,
+		date_span_format_plain(&entry->day, when, sizeof when),
+		look_ended(here.row->text, why, sizeof why));
+	look_say(&flag->action,
 		"Watch these wounds for sunken bark, gum or silvered leaves; leave further cuts "
-		"for a "
-		"dry spell inside the clear window. Clean tools with alcohol.");
+		"for a dry spell inside the clear window. Clean tools with alcohol.");
 	flag->began = known_date(day);
 	flag->source = here.row->source;
 	snprintf(flag->basis, sizeof flag->basis, "almanac, %s", climate_title(dossier->climate));
 	flag_evidence(out, flag, "the cut as logged: %s", entry->words);
 	flag_key_set(flag, look_work_year(dossier, day), entry->id);
 	flag_entry_add(flag, entry);
-	flags_change_on(out, today, date_add_days(day, ACT_DAYS + 1));
 }
 
 void rule_cut_in_wet_season(const struct dossier *dossier, struct date today, struct flags *out)
 {
-	const struct species *species = dossier->kind.species;
-
-	if (species == NULL || !window_place_has_dates(dossier->place))
+	if (dossier->kind.species == NULL || !window_place_has_dates(dossier->place))
 		return;
 	for (int32_t i = 0; i < dossier->entry_count; i++) {
 		const struct entry *entry = dossier->entries[i];
 		struct date day;
 
 		if (!look_is_shaping(entry) || !look_day(entry, &day) ||
-			date_days_between(day, today) > 365 || flower_wood_speaks(out, entry))
+			date_days_between(day, today) > WET_CUT_DAYS ||
+			flower_wood_speaks(out, entry) || wet_told_elsewhere(dossier, entry))
 			continue;
-		struct verdict_here here = look_verdict(
-			dossier, species, look_cut_kind(entry), day, 1U << REASON_DISEASE);
-		if (here.known && here.verdict == VERDICT_AVOID && here.row != NULL)
+		struct verdict_here here = wet_verdict(dossier, entry);
+		if (here.known)
 			flag_wet_cut(dossier, entry, here, today, out);
 	}
 }
@@ -107,8 +142,10 @@ static struct taken taken_in(const struct dossier *dossier, int32_t year)
 /* In its first three years a tree is being formed: no limit is held against it. */
 static bool is_being_formed(const struct dossier *dossier, struct date day)
 {
-	return dossier->tree.planted.low.known &&
-	       date_days_between(dossier->tree.planted.low.value, day) < 3 * 365;
+	const struct date_span *planted = &dossier->tree.planted;
+	struct maybe_date youngest = planted->high.known ? planted->high : planted->low;
+
+	return youngest.known && date_days_between(youngest.value, day) < 3 * 365;
 }
 
 static void flag_too_much(const struct dossier *dossier, const struct taken *taken, int32_t year,
@@ -120,14 +157,13 @@ static void flag_too_much(const struct dossier *dossier, const struct taken *tak
 	struct flag *flag = flags_add(out, "cut-too-much", dossier,
 		look_harm_urgency(taken->last, today, species->share_sure));
 
-	snprintf(flag->says, sizeof flag->says,
-		"%.0f %% of %s came off in one season of work; no more than %.0f %% is advised for "
-		"%s.",
-		taken->share * 100.0, whole, limit * 100.0, species->name);
-	snprintf(flag->action, sizeof flag->action,
-		"Stop here for this season: no nitrogen to push regrowth, water evenly, shade bark "
-		"that "
-		"is newly in the sun, and spread the rest over coming years.");
+	look_say(&flag->says,
+		"%.0f %% of %s came off in one season of work; the advice for %s is no more than "
+		"%.0f %%.",
+		taken->share * 100.0, whole, species->name, limit * 100.0);
+	look_say(&flag->action,
+		"Stop here for this season: no nitrogen to push regrowth, even watering, shade on "
+		"bark that is newly in the sun; spread the rest over coming years.");
 	flag->began = known_date(taken->last);
 	flag->source = species->share_source;
 	snprintf(flag->basis, sizeof flag->basis, "almanac");
@@ -136,7 +172,6 @@ static void flag_too_much(const struct dossier *dossier, const struct taken *tak
 		flag_evidence(out, flag, "counted: %s", taken->entries[i]->words);
 	}
 	flag_key_set(flag, year, "share");
-	flags_change_on(out, today, date_add_days(taken->last, ACT_DAYS + 1));
 }
 
 /* "30 %" on a kind whose limit counts shoots: of what? */
@@ -153,12 +188,11 @@ static void ask_share(
 			look_work_year(dossier, day) != year || date_compare(day, today) > 0)
 			continue;
 		struct flag *flag = flags_add(out, "cut-too-much", dossier, URGENCY_NOTE);
-		snprintf(flag->says, sizeof flag->says,
+		look_say(&flag->says,
 			"%s of what? For %s the limit counts last year's shoots, not the crown.",
 			share->typed, dossier->kind.species->name);
-		snprintf(flag->action, sizeof flag->action,
-			"Mend the entry: \"%s of shoots\" or \"%s of crown\".", share->typed,
-			share->typed);
+		look_say(&flag->action, "Mend the entry: \"%s of shoots\" or \"%s of crown\".",
+			share->typed, share->typed);
 		flag->source = dossier->kind.species->share_source;
 		flag_entry_add(flag, entry);
 		flag_key_set(flag, year, entry->id);
@@ -177,7 +211,7 @@ void rule_cut_too_much(const struct dossier *dossier, struct date today, struct 
 
 		if (species->limit_is_shoots && at == year)
 			ask_share(dossier, at, today, out);
-		if (!taken.known || date_days_between(taken.last, today) > 365 ||
+		if (!taken.known || date_days_between(taken.last, today) > CUT_SHARE_DAYS ||
 			is_being_formed(dossier, taken.last))
 			continue;
 		if (taken.share * 1000.0 > species->share_limit_permille.value + 0.5)
@@ -244,44 +278,54 @@ static bool clear_span(const struct dossier *dossier, struct date today, struct 
 	return false;
 }
 
+/* Work since this day counts for the span: two weeks early, and all that was cut since the last
+ * fruit where the span waits for that. */
+static struct date counts_from(
+	const struct dossier *dossier, struct window_span span, const struct cut_row *row)
+{
+	struct date from = date_add_days(span.from, -SOON_DAYS);
+
+	if (row == NULL || row->from_anchor != ANCHOR_HARVEST)
+		return from;
+	for (int32_t i = 0; i < dossier->season_count; i++) {
+		struct maybe_date last = dossier->seasons[i].last_pick;
+
+		if (last.known && date_compare(last.value, from) < 0 &&
+			date_days_between(last.value, span.from) < 183)
+			return last.value;
+	}
+	return from;
+}
+
 void rule_shape_cut_due(const struct dossier *dossier, struct date today, struct flags *out)
 {
 	const struct cut_row *row;
 	struct window_span span;
-	char from[24], to[24];
+	char words[64], care[TEXT_SIZE + 64], cause[DATE_SIZE];
 	bool own;
 
 	if (dossier->kind.species == NULL || dossier->host != NULL ||
 		!shapes_yearly(dossier, today) || !clear_span(dossier, today, &span, &row, &own))
 		return;
-	flags_change_on(out, today, date_add_days(span.from, -SOON_DAYS));
 	flags_change_on(out, today, span.from);
 	flags_change_on(out, today, date_add_days(span.to, 1));
-	int32_t ahead = date_days_between(today, span.from);
-	if (ahead > SOON_DAYS ||
-		shaped_since(dossier, date_add_days(span.from, -SOON_DAYS), span.to))
+	if (date_compare(today, span.from) < 0 ||
+		shaped_since(dossier, counts_from(dossier, span, row), span.to))
 		return;
-	enum urgency urgency = ahead > 0 ? URGENCY_SOON : URGENCY_DUE;
-	if (row != NULL && !look_may_alarm(row->sure))
-		urgency = URGENCY_NOTE;
-	struct flag *flag = flags_add(out, "shape-cut-due", dossier, urgency);
-	snprintf(flag->says, sizeof flag->says, "Clear for the yearly cut from %s to %s%s%s.",
-		date_format_plain(span.from, from, sizeof from),
-		date_format_plain(span.to, to, sizeof to), row != NULL ? ": " : "",
-		row != NULL ? row->text : "");
-	const char *bad = look_bad_day(dossier, today);
-	snprintf(flag->action, sizeof flag->action,
-		"%s%s%sCut in dry weather, from the ground where it can be done; %s",
-		bad ? "Not today: " : "", bad ? bad : "", bad ? ". " : "",
-		dossier->tree.hazard[0] ? dossier->tree.hazard
-					: "look for power lines before any ladder goes up.");
+	bool quiet = row != NULL && !look_may_alarm(row->sure);
+	struct flag *flag =
+		flags_add(out, "shape-cut-due", dossier, quiet ? URGENCY_NOTE : URGENCY_DUE);
+	look_say(&flag->says, "Clear for the yearly cut: %s%s%s.",
+		look_span(span.from, span.to, words, sizeof words), row != NULL ? "; " : "",
+		row != NULL ? row->text : ", as set by hand here");
+	look_say(&flag->action, "%s Cut in dry weather, from the ground where it can be done.",
+		look_cut_care(dossier, today, care, sizeof care));
 	flag->began = known_date(span.from);
 	flag->window_from = known_date(span.from);
 	flag->window_to = known_date(span.to);
 	snprintf(flag->basis, sizeof flag->basis, "%s", own ? "set by hand here" : "almanac");
-	flag->source = row != NULL ? row->source : "set by hand here";
+	flag->source = row != NULL ? row->source : look_own_source;
 	flag->settles = KIND_CUT;
 	snprintf(flag->fills, sizeof flag->fills, "%s cut shape ", dossier->tree.label);
-	char cause[DATE_SIZE];
 	flag_key_set(flag, look_work_year(dossier, span.to), date_format(span.from, cause));
 }

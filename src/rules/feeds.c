@@ -22,7 +22,7 @@ static struct maybe_i64 shoot_growth_um(const struct dossier *dossier, struct da
 		struct date day;
 
 		if (entry->kind != KIND_MEASURE || !look_day(entry, &day) ||
-			date_days_between(day, today) > 550)
+			date_days_between(day, today) > GROWTH_DAYS)
 			continue;
 		for (int32_t s = 0; s < entry->stem_count; s++)
 			if (entry->stems[s].field == FIELD_SHOOT)
@@ -39,7 +39,7 @@ static bool cut_hard_lately(const struct dossier *dossier, struct date today)
 		struct date day;
 
 		if (!look_is_shaping(entry) || !look_day(entry, &day) ||
-			date_days_between(day, today) > 365)
+			date_days_between(day, today) > HARD_CUT_DAYS)
 			continue;
 		struct share share = look_crown_share(dossier, entry);
 		if (entry_cut_kind(entry) == CUT_RENOVATION ||
@@ -56,16 +56,30 @@ static bool frosted_lately(const struct dossier *dossier, struct date today)
 		struct date day;
 
 		if (entry->kind == KIND_SAW && look_day(entry, &day) &&
-			date_days_between(day, today) <= 240 &&
+			date_days_between(day, today) <= FROSTED_DAYS &&
 			strstr(entry_detail(entry, FIELD_SUBJECT_SEEN), "frost") != NULL)
 			return true;
 	}
 	return false;
 }
 
-static bool is_young(const struct dossier *dossier)
+/* In its first four years, and some published rate speaks of trees of that age. */
+static bool feeds_young(const struct dossier *dossier)
 {
-	return dossier->age_high_years.known && dossier->age_high_years.value < 4;
+	const struct species *species = dossier->kind.species;
+
+	if (!dossier->age_high_years.known || dossier->age_high_years.value >= 4)
+		return false;
+	int32_t age = dossier->age_high_years.value;
+	for (int32_t i = 0; i < species->feed_count; i++) {
+		const struct feed_row *row = &species->feeds[i];
+		bool from = !row->age_from.known || row->age_from.value <= age;
+		bool to = !row->age_to.known || row->age_to.value >= age;
+
+		if (from && to && (row->basis == FEED_PER_YEAR_OF_AGE || row->age_to.known))
+			return true;
+	}
+	return false;
 }
 
 bool look_feeds(const struct dossier *dossier, struct date today, const char **why_text)
@@ -91,13 +105,13 @@ bool look_feeds(const struct dossier *dossier, struct date today, const char **w
 		return true;
 	}
 	*why_text = "it is in its first four years";
-	return is_young(dossier) && species->feed_count > 0;
+	return feeds_young(dossier);
 }
 
 void rule_feed_due(const struct dossier *dossier, struct date today, struct flags *out)
 {
 	const char *why_text = "";
-	char from[24], to[24], cause[DATE_SIZE];
+	char words[64], by[64], cause[DATE_SIZE];
 
 	if (!look_feeds(dossier, today, &why_text))
 		return;
@@ -113,21 +127,24 @@ void rule_feed_due(const struct dossier *dossier, struct date today, struct flag
 		dossier_between(dossier, KIND_FEED, early, span.to, NULL, 0) > 0)
 		return;
 	enum urgency urgency = date_compare(today, span.from) < 0 ? URGENCY_SOON : URGENCY_DUE;
-	if (window.row != NULL && window.basis != BASIS_OWN && !look_may_alarm(window.row->sure))
+	bool quiet = window.row != NULL && window.basis != BASIS_OWN &&
+		     !look_may_alarm(window.row->sure);
+	if (quiet || dossier->entry_count == 0) /* a tree only just typed in is no one's backlog */
 		urgency = URGENCY_NOTE;
 	struct flag *flag = flags_add(out, "feed-due", dossier, urgency);
 	look_set_window(flag, &window, span);
-	snprintf(flag->says, sizeof flag->says, "Time to feed: clear from %s to %s; %s.",
-		date_format_plain(span.from, from, sizeof from),
-		date_format_plain(span.to, to, sizeof to), why_text);
-	snprintf(flag->action, sizeof flag->action,
-		"See what `dose` works out for this trunk, by which rule; spread it under the "
-		"canopy, "
-		"off the trunk, and water it in. The product label comes first.");
+	look_say(&flag->says, "Time to feed: clear %s, %s; %s.",
+		look_span(span.from, span.to, words, sizeof words), look_by(&window, by, sizeof by),
+		why_text);
+	look_say(&flag->action,
+		"See what \"dose %s\" works out for this trunk, by which rule; spread it under the "
+		"canopy, off the trunk, and water it in. The product label comes first.",
+		dossier->tree.label);
 	flag->began = known_date(span.from);
 	flag->settles = KIND_FEED;
 	snprintf(flag->fills, sizeof flag->fills, "%s fed ", dossier->tree.label);
-	flag_evidence(out, flag, "no feed logged between %s and today", date_format(early, cause));
+	flag_evidence(out, flag, "no feed logged since %s",
+		date_format_plain(early, words, sizeof words));
 	flag_key_set(flag, look_work_year(dossier, span.to), date_format(span.from, cause));
 }
 
@@ -204,21 +221,20 @@ static void flag_over(const struct dossier *dossier, const struct given *given,
 	mass_format(allowed->low->nitrogen_mg.value, units, low, sizeof low);
 	mass_format(allowed->high->nitrogen_mg.value, units, high, sizeof high);
 	if (above_all)
-		snprintf(flag->says, sizeof flag->says,
+		look_say(&flag->says,
 			"%s of actual N given this season; the highest published rate for this "
-			"trunk is %s a "
-			"year (%s).",
+			"tree is %s a year (%s).",
 			sum, high, allowed->high->region);
 	else
-		snprintf(flag->says, sizeof flag->says,
+		look_say(&flag->says,
 			"%s of actual N given this season lies between published rates: %s a year "
-			"(%s) and %s "
-			"(%s). Regions differ; say which you follow with `own choice feed-over`.",
+			"(%s) and %s (%s).",
 			sum, low, allowed->low->region, high, allowed->high->region);
-	snprintf(flag->action, sizeof flag->action,
-		"Give no more nitrogen this season; water deeply; late soft growth is what frost "
-		"and "
-		"blight take first.");
+	look_say(&flag->action, "%s%s",
+		above_all ? "Give no more nitrogen this season; water deeply. "
+			  : "Regions differ: say whose rate you follow (own choice feed-over "
+			    "SOURCE). ",
+		"Late soft growth is what frost and blight take first.");
 	flag->began = known_date(given->day);
 	flag->source = allowed->high->row->source;
 	snprintf(flag->basis, sizeof flag->basis, "almanac, by this trunk");
@@ -226,7 +242,6 @@ static void flag_over(const struct dossier *dossier, const struct given *given,
 		given->known == 1 ? "" : "s", given->unknown);
 	flag_entry_add(flag, given->last);
 	flag_key_set(flag, year, "nitrogen");
-	flags_change_on(out, today, date_add_days(given->day, ACT_DAYS + 1));
 }
 
 void rule_feed_over(const struct dossier *dossier, struct date today, struct flags *out)
@@ -259,37 +274,78 @@ void rule_feed_over(const struct dossier *dossier, struct date today, struct fla
 		flag_over(dossier, &given, &allowed, year, today, out);
 }
 
+/* Feeds of one season of work in the weeks to keep nitrogen away: one flag names them all. */
+struct late {
+	int32_t year;
+	const struct entry *entries[FLAG_ENTRIES_MAX];
+	struct date days[FLAG_ENTRIES_MAX];
+	int32_t count;
+	struct window avoid; /* of the newest */
+};
+
+static bool late_feed(const struct dossier *dossier, const struct entry *entry, struct date today,
+	struct date *day, struct window *avoid)
+{
+	if (entry->kind != KIND_FEED || !look_day(entry, day) ||
+		date_days_between(*day, today) > LATE_FEED_DAYS)
+		return false;
+	*avoid = dossier_window(dossier, WINDOW_FEED_AVOID, *day);
+	if (!avoid->known || !window_holds(avoid, *day))
+		return false;
+	return !entry->day.high.known || window_holds(avoid, entry->day.high.value);
+}
+
+static void flag_late(const struct dossier *dossier, const struct late *late, struct date today,
+	struct flags *out)
+{
+	const struct window *avoid = &late->avoid;
+	struct date newest = late->days[late->count - 1];
+	enum known_by sure = avoid->row != NULL ? avoid->row->sure : KNOWN_READ;
+	struct flag *flag =
+		flags_add(out, "feed-late", dossier, look_harm_urgency(newest, today, sure));
+	struct text_builder says = text_builder_fixed(flag->says, sizeof flag->says);
+	char words[FLAG_SAYS_SIZE];
+
+	look_set_window(flag, avoid, window_span_before(avoid, newest));
+	text_add(&says, late->count > 1 ? "The feeds of " : "The feed of ");
+	for (int32_t i = 0; i < late->count; i++) {
+		text_add(&says, i == 0 ? "" : i == late->count - 1 ? " and " : ", ");
+		text_add(&says, date_format_plain(late->days[i], words, sizeof words));
+		flag_entry_add(flag, late->entries[i]);
+		flag_evidence(out, flag, "the feed as logged: %s", late->entries[i]->words);
+	}
+	text_add_format(&says, "%s in the weeks to keep nitrogen away: %s",
+		late->count > 1 ? " fall" : " falls",
+		look_ended(avoid->row != NULL ? avoid->row->reason : "your own span", words,
+			sizeof words));
+	look_say(&flag->action,
+		"Feed no more now and do not cut; be ready to cover soft growth on a frost night.");
+	flag->began = known_date(late->days[0]);
+	flag_key_set(flag, late->year, late->entries[late->count - 1]->id);
+}
+
 void rule_feed_late(const struct dossier *dossier, struct date today, struct flags *out)
 {
-	char when[24];
+	struct late late = {0};
 
 	if (dossier->kind.species == NULL || dossier->host != NULL)
 		return;
 	for (int32_t i = 0; i < dossier->entry_count; i++) {
-		const struct entry *entry = dossier->entries[i];
+		struct window avoid;
 		struct date day;
 
-		if (entry->kind != KIND_FEED || !look_day(entry, &day) ||
-			date_days_between(day, today) > 180)
+		if (!late_feed(dossier, dossier->entries[i], today, &day, &avoid))
 			continue;
-		struct window avoid = dossier_window(dossier, WINDOW_FEED_AVOID, day);
-		if (!avoid.known || !window_holds(&avoid, day))
-			continue;
-		enum known_by sure = avoid.row != NULL ? avoid.row->sure : KNOWN_READ;
-		struct flag *flag =
-			flags_add(out, "feed-late", dossier, look_harm_urgency(day, today, sure));
-		look_set_window(flag, &avoid, window_span_before(&avoid, day));
-		snprintf(flag->says, sizeof flag->says,
-			"The feed of %s falls in the weeks to keep nitrogen away: %s",
-			date_format_plain(day, when, sizeof when),
-			avoid.row != NULL ? avoid.row->reason : "your own span.");
-		snprintf(flag->action, sizeof flag->action,
-			"Give no second half; do not cut now; be ready to cover soft growth on a "
-			"frost night.");
-		flag->began = known_date(day);
-		flag_entry_add(flag, entry);
-		flag_evidence(out, flag, "the feed as logged: %s", entry->words);
-		flag_key_set(flag, look_work_year(dossier, day), entry->id);
-		flags_change_on(out, today, date_add_days(day, ACT_DAYS + 1));
+		int32_t year = look_work_year(dossier, day);
+		if (late.count == FLAG_ENTRIES_MAX || (late.count > 0 && late.year != year)) {
+			flag_late(dossier, &late, today, out);
+			late.count = 0;
+		}
+		late.year = year;
+		late.avoid = avoid;
+		late.entries[late.count] = dossier->entries[i];
+		late.days[late.count++] = day;
 	}
+	if (late.count > 0)
+		flag_late(dossier, &late, today, out);
 }

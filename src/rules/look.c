@@ -60,19 +60,57 @@ int32_t look_work_year(const struct dossier *dossier, struct date day)
 	return year;
 }
 
-int32_t look_crop_year(const struct dossier *dossier, struct date day, bool fruit_hangs)
+int32_t look_crop_year(const struct dossier *dossier, const struct species *species,
+	struct date day, const struct cut_row *row)
 {
-	int32_t year = season_year_of(&dossier->season_rule, day) - 1;
+	struct season_rule rule = dossier->season_rule;
 	struct window_span harvest;
 
-	if (!season_harvest(&dossier->season_rule, year, &harvest))
-		return year + 1;
-	if (fruit_hangs)
-		return look_work_year(dossier, day);
-	while (season_harvest(&dossier->season_rule, year, &harvest) &&
-		date_compare(harvest.from, day) <= 0)
+	if (dossier->kind.species == NULL && species != NULL)
+		rule = season_rule_for(species, dossier->climate, dossier->place,
+			dossier->own_windows, dossier->own_window_count, dossier->tree.id);
+	int32_t year = season_year_of(&rule, day);
+	if ((row != NULL && (row->reason == REASON_FRUIT || row->crop == CROP_MAIN)) ||
+		!season_harvest(&rule, year, &harvest))
+		return year;
+	year--;
+	while (season_harvest(&rule, year, &harvest) && date_compare(harvest.from, day) <= 0)
 		year++;
 	return year;
+}
+
+/* Does the day lie in the second half of the span it belongs to, or after it? */
+static bool is_late_in(const struct window *window, struct date day)
+{
+	struct window_span span = window_span_before(window, day);
+	struct window_span next = window_span_at(window, day);
+	int32_t half = date_days_between(span.from, span.to) / 2;
+
+	if (date_compare(day, span.to) > 0 &&
+		date_days_between(day, next.from) < date_days_between(span.to, day))
+		return false; /* early for the next one, not late for the last */
+	return date_days_between(span.from, day) > half;
+}
+
+/* A cut window is an event before it is a month. */
+bool look_fruit_is_off(
+	const struct dossier *dossier, const struct species *species, struct date day)
+{
+	enum { AFTER_DAYS = 7 };
+	const struct season *season =
+		dossier_season(dossier, season_year_of(&dossier->season_rule, day));
+	struct window_facts facts = dossier_window_facts(dossier);
+
+	if (season == NULL || !season->last_pick.known ||
+		date_compare(season->last_pick.value, day) > 0)
+		return false;
+	struct date last = season->last_pick.value;
+	if (season->said_last)
+		return true;
+	facts.species = species;
+	struct window harvest = window_resolve(&facts, WINDOW_HARVEST, last);
+	return harvest.known && !harvest.all_year && date_days_between(last, day) >= AFTER_DAYS &&
+	       is_late_in(&harvest, last);
 }
 
 const char *look_season_name(const struct dossier *dossier, int32_t year, char *out, int size)
@@ -111,6 +149,9 @@ struct verdict_here look_verdict(const struct dossier *dossier, const struct spe
 			continue;
 		if (row->verdict == VERDICT_AVOID && (reasons & (1U << row->reason)) == 0)
 			continue;
+		if (row->verdict == VERDICT_AVOID && row->reason == REASON_FRUIT &&
+			look_fruit_is_off(dossier, species, day))
+			continue;
 		if (found.known && found.verdict == VERDICT_AVOID)
 			continue;
 		found = (struct verdict_here){
@@ -131,24 +172,6 @@ enum urgency look_harm_urgency(struct date day, struct date today, enum known_by
 	return lately && look_may_alarm(sure) ? URGENCY_ACT : URGENCY_NOTE;
 }
 
-const char *look_basis(const struct window *window, char *out, int size)
-{
-	const char *what = window->kind == WINDOW_HARVEST ? "picks" : "bloom";
-
-	switch (window->basis) {
-	case BASIS_ALMANAC:
-		snprintf(out, (size_t)size, "almanac");
-		break;
-	case BASIS_OWN:
-		snprintf(out, (size_t)size, "set by hand here");
-		break;
-	case BASIS_LEARNED:
-		snprintf(out, (size_t)size, "your %s, %d seasons", what, window->learned.seasons);
-		break;
-	}
-	return out;
-}
-
 void look_set_window(struct flag *flag, const struct window *window, struct window_span span)
 {
 	flag->window_from = known_date(span.from);
@@ -157,7 +180,7 @@ void look_set_window(struct flag *flag, const struct window *window, struct wind
 	if (window->basis != BASIS_OWN && window->row != NULL)
 		flag->source = window->row->source;
 	else
-		flag->source = "set by hand here";
+		flag->source = look_own_source;
 }
 
 int32_t look_seasons_with(const struct dossier *dossier, enum entry_kind kind, int32_t year)

@@ -12,6 +12,23 @@ enum {
 	HARD_CUT_PERMILLE = 333, /* a third of the crown */
 };
 
+/* How long what was logged is held against the tree, in days. Whoever adds one here adds it to
+ * the table in days.c, which says when an answer changes by itself. */
+enum {
+	FLOWER_CUT_DAYS = 550,
+	WET_CUT_DAYS = 365,
+	CUT_SHARE_DAYS = 365,
+	HARD_CUT_DAYS = 365,    /* no feed is asked for after a hard cut */
+	CUT_IN_REST_DAYS = 180, /* a cut on a tree that was to be left alone */
+	REST_DAYS = 1100,       /* a hard cut that may still keep a tree resting */
+	LATE_FEED_DAYS = 180,
+	FROSTED_DAYS = 240, /* no feed is asked for after frost damage */
+	GROWTH_DAYS = 550,  /* a shoot length tells of this and last year */
+	SPRAY_DAYS = 400,
+	YOUNG_STALE_DAYS = 365, /* a trunk measure of a tree under eight years */
+	STALE_DAYS = 2 * 365,
+};
+
 /* The tree's entries that rules about doing look at: a day is known. */
 bool look_day(const struct entry *entry, struct date *day);
 /* A cut that takes flower wood when ill-timed: not sanitation, not suckers. */
@@ -25,9 +42,16 @@ struct share look_crown_share(const struct dossier *dossier, const struct entry 
 /* Season year whose work a day belongs to: the first season whose last pick (else harvest
  * window's end) is not before the day. */
 int32_t look_work_year(const struct dossier *dossier, struct date day);
-/* Season year whose crop a cut on this day can cost: of flowers, the first whose harvest opens
- * after the day; of fruit, the first whose harvest ends on or after it. */
-int32_t look_crop_year(const struct dossier *dossier, struct date day, bool fruit_hangs);
+/* Season year whose crop a cut on this day can cost, by the row that says avoid (NULL: the
+ * grower's own span): of fruit that hangs, or of a main crop that stands on this year's shoots, the
+ * season of the day; else the first whose harvest opens after it. Seasons are those of the species
+ * where the tree's own is not known (a candidate). */
+int32_t look_crop_year(const struct dossier *dossier, const struct species *species,
+	struct date day, const struct cut_row *row);
+/* Has the last fruit of the day's season been picked before the day: no pick comes after, and the
+ * grower said it was the last, or it lies in the second half of the harvest and a week back. */
+bool look_fruit_is_off(
+	const struct dossier *dossier, const struct species *species, struct date day);
 /* "2027" or "2026/27". */
 const char *look_season_name(const struct dossier *dossier, int32_t year, char *out, int size);
 
@@ -47,8 +71,13 @@ struct verdict_here look_verdict(const struct dossier *dossier, const struct spe
 enum urgency look_harm_urgency(struct date day, struct date today, enum known_by sure);
 bool look_may_alarm(enum known_by sure);
 
-/* The title of a source for people; the key itself when the table has no such row. */
+/* The source of what rests on a window that the grower set. */
+extern const char look_own_source[]; /* "your own window" */
+/* "almanac", "your picks, 4 seasons", "set by hand here". */
 const char *look_basis(const struct window *window, char *out, int size);
+/* The same inside a sentence: "by the almanac", "by your picks, 4 seasons", "as set by hand
+ * here". */
+const char *look_by(const struct window *window, char *out, int size);
 /* Fills the flag's window and basis. */
 void look_set_window(struct flag *flag, const struct window *window, struct window_span span);
 
@@ -59,6 +88,23 @@ const char *look_bad_day(const struct dossier *dossier, struct date day);
 /* True when this grower feeds this tree, or it is young and the almanac feeds then, or its
  * shoots fell short: see feed-due. *why_text says which. */
 bool look_feeds(const struct dossier *dossier, struct date today, const char **why_text);
+
+/* Text into a flag's says or action, cut at a character where it is full. */
+void look_say(char (*out)[FLAG_SAYS_SIZE], const char *format, ...)
+	__attribute__((format(printf, 2, 3)));
+/* "12 May to 15 July 2027"; size >= 64. */
+const char *look_span(struct date from, struct date to, char *out, int size);
+/* Words as a sentence: a capital first, a full stop last. */
+const char *look_sentence(const char *text, char *out, size_t size);
+/* Words at the end of a sentence: a full stop last. */
+const char *look_ended(const char *text, char *out, size_t size);
+/* What keeps people safe at a cut, to stand first: why not today, then the tree's hazard, else
+ * power lines. */
+const char *look_cut_care(const struct dossier *dossier, struct date today, char *out, size_t size);
+
+/* Puts every later day on which the answers could differ because time goes by: a birthday, a
+ * season that turns or is over, an entry that grows old, a day of bad weather that ends. */
+void look_days(const struct dossier *dossier, struct date today, struct flags *out);
 
 /* The rules, each in the file of its name. */
 void rule_flower_wood(const struct dossier *dossier, struct date today, struct flags *out);

@@ -25,7 +25,7 @@ static bool harvest_is_told(const struct window *harvest, const struct species *
 void rule_pick_soon(const struct dossier *dossier, struct date today, struct flags *out)
 {
 	const struct species *species = dossier->kind.species;
-	char from[24], to[24], cause[DATE_SIZE];
+	char words[64], by[64], cause[DATE_SIZE];
 
 	if (species == NULL)
 		return;
@@ -38,18 +38,20 @@ void rule_pick_soon(const struct dossier *dossier, struct date today, struct fla
 	const struct season *season = dossier_season(dossier, year);
 	flags_change_on(out, today, date_add_days(span.from, -SOON_DAYS));
 	flags_change_on(out, today, date_add_days(span.from, 1));
+	flags_change_on(out, today, date_add_days(span.to, 1));
 	if (ahead < 0 || ahead > SOON_DAYS || picked_before(dossier, year) == 0 ||
 		(season != NULL && season->picks > 0))
 		return;
 	struct flag *flag = flags_add(out, "pick-soon", dossier, URGENCY_SOON);
 	look_set_window(flag, &harvest, span);
-	snprintf(flag->says, sizeof flag->says,
-		"Picking is near: %s to %s by %s. Start looking; the tree decides.",
-		date_format_plain(span.from, from, sizeof from),
-		date_format_plain(span.to, to, sizeof to), flag->basis);
+	look_say(&flag->says, "Picking is near: %s, %s. Start looking; the tree decides.",
+		look_span(span.from, span.to, words, sizeof words),
+		look_by(&harvest, by, sizeof by));
 	const struct fact_row *ripe = species_fact(species, "ripeness");
-	snprintf(flag->action, sizeof flag->action, "%s",
-		ripe != NULL ? ripe->text : "Taste one, and log the first pick.");
+	char sentence[FLAG_SAYS_SIZE];
+	look_say(&flag->action, "%s",
+		look_sentence(ripe != NULL ? ripe->text : "taste one, and log the first pick",
+			sentence, sizeof sentence));
 	flag->began = known_date(date_add_days(span.from, -SOON_DAYS));
 	flag->settles = KIND_PICK;
 	snprintf(flag->fills, sizeof flag->fills, "%s picked ", dossier->tree.label);
@@ -65,7 +67,7 @@ void rule_pick_unlogged(const struct dossier *dossier, struct date today, struct
 {
 	enum { ASKED_DAYS = 60 };
 	const struct species *species = dossier->kind.species;
-	char to[24], season_text[16];
+	char to[24], by[64], season_text[16];
 
 	if (species == NULL)
 		return;
@@ -78,24 +80,35 @@ void rule_pick_unlogged(const struct dossier *dossier, struct date today, struct
 	const struct season *season = dossier_season(dossier, year);
 	flags_change_on(out, today, date_add_days(span.to, 1));
 	flags_change_on(out, today, date_add_days(span.to, ASKED_DAYS + 1));
+	flags_change_on(out, today, date_add_days(window_span_at(&harvest, today).to, 1));
 	if (past <= 0 || past > ASKED_DAYS || picked_before(dossier, year) < 2)
 		return;
-	if (season != NULL &&
-		(season->picks > 0 || season->state == SEASON_NONE_SEEN || season->lost.parts > 0))
+	if (season != NULL && (season->picks > 0 || season->none_said || season->lost.parts > 0 ||
+				      season->lost.missing > 0))
 		return;
 	struct flag *flag = flags_add(out, "pick-unlogged", dossier, URGENCY_NOTE);
 	look_set_window(flag, &harvest, span);
 	look_season_name(dossier, year, season_text, sizeof season_text);
-	snprintf(flag->says, sizeof flag->says,
-		"The %s harvest is over (%s, by %s) and no pick is logged. Was there none?",
-		season_text, date_format_plain(span.to, to, sizeof to), flag->basis);
-	snprintf(flag->action, sizeof flag->action,
+	look_say(&flag->says,
+		"The %s harvest ended about %s, %s, and no pick is logged. Was there none?",
+		season_text, date_format_plain(span.to, to, sizeof to),
+		look_by(&harvest, by, sizeof by));
+	look_say(&flag->action,
 		"Log what you remember, or \"picked none\" if you saw none: a gap is never read as "
 		"zero.");
 	flag->began = known_date(date_add_days(span.to, 1));
 	flag->settles = KIND_PICK;
 	snprintf(flag->fills, sizeof flag->fills, "%s picked ", dossier->tree.label);
 	flag_key_set(flag, year, "unlogged");
+}
+
+/* "picked none": nothing was taken. */
+static bool took_none(const struct entry *pick)
+{
+	for (int32_t i = 0; i < pick->amount_count; i++)
+		if (pick->amounts[i].none)
+			return true;
+	return false;
 }
 
 /* A pick inside the days to harvest that the grower typed from the label of a spray. */
@@ -108,41 +121,50 @@ static void flag_interval(const struct dossier *dossier, const struct entry *spr
 	(void)look_day(pick, &day);
 	struct flag *flag = flags_add(
 		out, "spray-interval", dossier, look_harm_urgency(day, today, KNOWN_READ));
-	snprintf(flag->says, sizeof flag->says,
+	look_say(&flag->says,
 		"Picked on %s, inside the label's days to harvest: they run until %s.",
 		date_format_plain(day, when, sizeof when),
 		date_format_plain(until, end, sizeof end));
-	snprintf(flag->action, sizeof flag->action,
-		"Do not eat or give away this fruit before the label allows; the label is the law "
-		"here.");
+	look_say(&flag->action,
+		"Do not eat or give away this fruit; what the label says is the law. Wait for that "
+		"day before picking more.");
 	flag->began = known_date(day);
 	flag->source = "the product label, as you typed it";
 	flag_entry_add(flag, pick);
 	flag_entry_add(flag, spray);
 	flag_evidence(out, flag, "the spray as logged: %s", spray->words);
 	flag_key_set(flag, season_year_of(&dossier->season_rule, day), pick->id);
-	flags_change_on(out, today, date_add_days(day, ACT_DAYS + 1));
+}
+
+static void look_at_spray(const struct dossier *dossier, const struct entry *spray,
+	struct date today, struct flags *out)
+{
+	const struct amount *days = entry_amount(spray, FIELD_DAYS_TO_HARVEST);
+	struct date sprayed;
+
+	if (spray->kind != KIND_SPRAY || days == NULL || !days->low.known ||
+		!look_day(spray, &sprayed) || date_days_between(sprayed, today) > SPRAY_DAYS)
+		return;
+	if (spray->day.high.known)
+		sprayed = spray->day.high.value;
+	int64_t most = days->high.known ? days->high.value : days->low.value;
+	struct date until = date_add_days(sprayed, (int32_t)most);
+	for (int32_t p = 0; p < dossier->entry_count; p++) {
+		const struct entry *pick = dossier->entries[p];
+		struct date day, first;
+
+		(void)look_day(spray, &first);
+		if (pick->kind == KIND_PICK && look_day(pick, &day) && !took_none(pick) &&
+			date_compare(day, first) >= 0 && date_compare(day, until) < 0)
+			flag_interval(dossier, spray, pick, until, today, out);
+	}
 }
 
 void rule_spray_interval(const struct dossier *dossier, struct date today, struct flags *out)
 {
-	for (int32_t i = 0; i < dossier->entry_count; i++) {
-		const struct entry *spray = dossier->entries[i];
-		const struct amount *days = entry_amount(spray, FIELD_DAYS_TO_HARVEST);
-		struct date sprayed;
-
-		if (spray->kind != KIND_SPRAY || days == NULL || !days->low.known ||
-			!look_day(spray, &sprayed) || date_days_between(sprayed, today) > 400)
-			continue;
-		int64_t most = days->high.known ? days->high.value : days->low.value;
-		struct date until = date_add_days(sprayed, (int32_t)most);
-		for (int32_t p = 0; p < dossier->entry_count; p++) {
-			const struct entry *pick = dossier->entries[p];
-			struct date day;
-
-			if (pick->kind == KIND_PICK && look_day(pick, &day) &&
-				date_compare(day, sprayed) >= 0 && date_compare(day, until) < 0)
-				flag_interval(dossier, spray, pick, until, today, out);
-		}
-	}
+	for (int32_t i = 0; i < dossier->entry_count; i++)
+		look_at_spray(dossier, dossier->entries[i], today, out);
+	/* what was sprayed on the host is on the fruit of its grafts */
+	for (int32_t i = 0; dossier->host != NULL && i < dossier->host->entry_count; i++)
+		look_at_spray(dossier, dossier->host->entries[i], today, out);
 }

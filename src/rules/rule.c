@@ -25,8 +25,9 @@ static const struct rule table[] = {
 	  .source = "the almanac's share limit of the kind",
 	  .max_urgency = URGENCY_ACT, .look = rule_cut_too_much },
 	{ .id = "shape-cut-due", .title = "the yearly cut, inside its clear window",
-	  .reason = "Speaks only where the kind is cut yearly and this grower did so in two earlier "
-		    "seasons, or a target height is set; never for a tree with no cut on record.",
+	  .reason = "Speaks only inside the clear window, where the kind is cut yearly and this "
+		    "grower did so in two earlier seasons, or a target height is set; never for a "
+		    "tree with no cut on record.",
 	  .source = "the almanac's clear cut rows",
 	  .max_urgency = URGENCY_DUE, .rests = true, .look = rule_shape_cut_due },
 	{ .id = "feed-due", .title = "feeding, inside its clear window",
@@ -123,12 +124,42 @@ static void silence_resting(struct flags *flags, int32_t from)
 	flags->count = kept;
 }
 
+/* What is dated after today has not happened yet: the rest of the story, or the story itself
+ * where nothing is. */
+static const struct dossier *story_until(
+	const struct dossier *dossier, struct date today, struct arena *arena)
+{
+	int32_t kept = 0;
+	struct date day;
+
+	for (int32_t i = 0; i < dossier->entry_count; i++)
+		if (!look_day(dossier->entries[i], &day) || date_compare(day, today) <= 0)
+			kept++;
+	if (kept == dossier->entry_count)
+		return dossier;
+	const struct entry **entries = arena_array(arena, (size_t)kept + 1, sizeof *entries);
+	struct dossier *until = arena_alloc(arena, sizeof *until);
+	*until = *dossier;
+	until->entries = entries;
+	until->entry_count = 0;
+	for (int32_t i = 0; i < dossier->entry_count; i++)
+		if (!look_day(dossier->entries[i], &day) || date_compare(day, today) <= 0)
+			entries[until->entry_count++] = dossier->entries[i];
+	return until;
+}
+
 void rules_look(const struct dossier *dossier, struct date today, struct flags *out)
 {
 	int32_t from = out->count;
+	const struct dossier *until = story_until(dossier, today, out->arena);
 
 	for (const struct rule *rule = table; rule->id != NULL; rule++)
-		rule->look(dossier, today, out);
+		rule->look(until, today, out);
 	if (is_left_alone(out, from))
 		silence_resting(out, from);
+	look_days(dossier, today, out);
+	if (dossier->host != NULL)
+		look_days(dossier->host, today, out);
+	for (int32_t i = 0; i < dossier->graft_count; i++)
+		look_days(dossier->grafts[i], today, out);
 }

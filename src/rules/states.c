@@ -64,15 +64,16 @@ static bool rest_of_cut(const struct dossier *dossier, const struct entry *entry
 static void flag_rest(const struct dossier *dossier, const struct rest *rest, struct date today,
 	struct flags *out)
 {
-	char until[24] = "you say otherwise";
+	char until[24] = "you say otherwise", why[FLAG_SAYS_SIZE];
 	struct flag *flag = flags_add(out, "leave-alone", dossier, URGENCY_LEAVE);
 
 	if (rest->until.known)
 		date_format_plain(rest->until.value, until, sizeof until);
-	snprintf(flag->says, sizeof flag->says, "Leave this tree alone until %s%s%s.", until,
-		rest->reason[0] ? ": " : "", rest->reason);
-	snprintf(flag->action, sizeof flag->action,
-		"No cuts and no feed asked for until then; pests, water, picks and hazards still "
+	look_say(&flag->says, "Leave this tree alone until %s%s%s", until,
+		rest->reason[0] ? ": " : "",
+		rest->reason[0] ? look_ended(rest->reason, why, sizeof why) : ".");
+	look_say(&flag->action,
+		"No cut and no feed is asked for until then; pests, water, picks and hazards still "
 		"speak.");
 	flag->began = known_date(rest->from);
 	flag->window_from = known_date(rest->from);
@@ -87,69 +88,103 @@ static void flag_rest(const struct dossier *dossier, const struct rest *rest, st
 static void flag_cut_in_rest(const struct dossier *dossier, const struct rest *rest,
 	const struct entry *cut, struct date today, struct flags *out)
 {
-	char when[24];
+	char when[80], why[FLAG_SAYS_SIZE];
 	struct date day = {0};
 	(void)look_day(cut, &day);
 	enum urgency urgency =
 		rest->by_rule ? look_harm_urgency(day, today, rest->sure) : URGENCY_NOTE;
 	struct flag *flag = flags_add(out, "leave-alone", dossier, urgency);
 
-	snprintf(flag->says, sizeof flag->says, "Cut on %s while it was to be left alone%s%s.",
-		date_format_plain(day, when, sizeof when), rest->reason[0] ? ": " : "",
-		rest->reason);
-	snprintf(
-		flag->action, sizeof flag->action, "Let it grow through; cut no more this season.");
+	look_say(&flag->says, "The cut of %s came while the tree was to be left alone%s%s",
+		date_span_format_plain(&cut->day, when, sizeof when), rest->reason[0] ? ": " : "",
+		rest->reason[0] ? look_ended(rest->reason, why, sizeof why) : ".");
+	look_say(&flag->action, "Let it grow through; cut no more this season.");
 	flag->began = known_date(day);
 	flag->source = rest->source;
 	flag_entry_add(flag, cut);
 	flag_entry_add(flag, rest->cause);
 	flag_key_set(flag, 0, cut->id);
-	flags_change_on(out, today, date_add_days(day, ACT_DAYS + 1));
 }
 
-static void look_at_rest(const struct dossier *dossier, const struct rest *rest, struct date today,
-	struct flags *out)
+static bool rest_holds(const struct rest *rest, struct date day)
 {
-	bool over = rest->until.known && date_compare(today, rest->until.value) >= 0;
+	return date_compare(day, rest->from) > 0 &&
+	       (!rest->until.known || date_compare(day, rest->until.value) < 0);
+}
 
-	if (!over && date_compare(rest->from, today) <= 0)
-		flag_rest(dossier, rest, today, out);
+static bool is_rest_cut(const struct entry *cut, const struct rest *rest, struct date today)
+{
+	struct date day;
+
+	return cut != rest->cause && look_is_shaping(cut) && look_day(cut, &day) &&
+	       rest_holds(rest, day) && date_days_between(day, today) <= CUT_IN_REST_DAYS;
+}
+
+/* The word of the grower that held on the day: the newest before it. */
+static bool leave_on(const struct dossier *dossier, struct date day, struct rest *leave)
+{
+	bool left = false;
+
+	for (int32_t i = 0; i < dossier->entry_count; i++) {
+		struct rest rest = {0};
+
+		if (rest_of_leave(dossier->entries[i], dossier->place->hemisphere, &rest) &&
+			date_compare(rest.from, day) <= 0) {
+			*leave = rest;
+			left = true;
+		}
+	}
+	return left;
+}
+
+/* The hard cut that keeps the tree resting longest, of those made before the day. */
+static bool rest_on(const struct dossier *dossier, struct date day, struct rest *longest)
+{
+	bool rests = false;
+
+	for (int32_t i = 0; i < dossier->entry_count; i++) {
+		struct rest rest = {0};
+
+		if (!rest_of_cut(dossier, dossier->entries[i], &rest) ||
+			date_compare(rest.from, day) >= 0 || !rest_holds(&rest, day) ||
+			date_days_between(rest.from, day) >= REST_DAYS)
+			continue;
+		if (!rests || date_compare(rest.until.value, longest->until.value) > 0)
+			*longest = rest;
+		rests = true;
+	}
+	return rests;
+}
+
+static void look_at_cuts_in_rest(
+	const struct dossier *dossier, struct date today, struct flags *out)
+{
 	for (int32_t i = 0; i < dossier->entry_count; i++) {
 		const struct entry *cut = dossier->entries[i];
+		struct rest rest = {0};
 		struct date day;
 
-		if (cut == rest->cause || !look_is_shaping(cut) || !look_day(cut, &day) ||
-			date_compare(day, rest->from) <= 0 || date_days_between(day, today) > 180)
+		bool of_host =
+			dossier->host != NULL && strcmp(cut->subject.id, dossier->tree.id) != 0;
+		if (!look_day(cut, &day) || of_host) /* told at the host */
 			continue;
-		if (!rest->until.known || date_compare(day, rest->until.value) < 0)
-			flag_cut_in_rest(dossier, rest, cut, today, out);
+		if (rest_on(dossier, day, &rest) && is_rest_cut(cut, &rest, today))
+			flag_cut_in_rest(dossier, &rest, cut, today, out);
+		else if (leave_on(dossier, day, &rest) && is_rest_cut(cut, &rest, today))
+			flag_cut_in_rest(dossier, &rest, cut, today, out);
 	}
 }
 
 void rule_leave_alone(const struct dossier *dossier, struct date today, struct flags *out)
 {
-	struct rest leave = {0};
-	struct rest after_cut = {0};
-	bool left = false;
-	bool cut_hard = false;
+	struct rest rest = {0};
 
-	for (int32_t i = 0; i < dossier->entry_count; i++) {
-		struct rest rest = {0};
-
-		if (rest_of_leave(dossier->entries[i], dossier->place->hemisphere, &rest)) {
-			leave = rest; /* the newest word of the grower holds */
-			left = true;
-		}
-		if (!cut_hard && rest_of_cut(dossier, dossier->entries[i], &rest) &&
-			date_days_between(rest.from, today) < 1100) {
-			after_cut = rest;
-			cut_hard = !rest.until.known || date_compare(today, rest.until.value) < 0;
-		}
-	}
-	if (left)
-		look_at_rest(dossier, &leave, today, out);
-	if (cut_hard)
-		look_at_rest(dossier, &after_cut, today, out);
+	if (leave_on(dossier, today, &rest) &&
+		(!rest.until.known || date_compare(today, rest.until.value) < 0))
+		flag_rest(dossier, &rest, today, out);
+	if (rest_on(dossier, today, &rest))
+		flag_rest(dossier, &rest, today, out);
+	look_at_cuts_in_rest(dossier, today, out);
 }
 
 /* --- plan-due --- */
@@ -191,6 +226,7 @@ void rule_plan_due(const struct dossier *dossier, struct date today, struct flag
 {
 	enum { AFTER_DAYS = 60 };
 	char when[24], cause[DATE_SIZE + ID_SIZE + 1], day_text[DATE_SIZE];
+	char words[FLAG_SAYS_SIZE], care[TEXT_SIZE + 64];
 
 	for (int32_t i = 0; i < dossier->planned_count; i++) {
 		const struct entry *plan = dossier->planned[i];
@@ -205,7 +241,7 @@ void rule_plan_due(const struct dossier *dossier, struct date today, struct flag
 			last = plan->day.high.value;
 		flags_change_on(out, today, date_add_days(due, -SOON_DAYS));
 		flags_change_on(out, today, due);
-		flags_change_on(out, today, date_add_days(last, 1));
+		flags_change_on(out, today, date_add_days(last, SOON_DAYS + 1));
 		flags_change_on(out, today, date_add_days(last, AFTER_DAYS + 1));
 		if (date_days_between(today, due) > SOON_DAYS ||
 			date_days_between(last, today) > AFTER_DAYS ||
@@ -217,10 +253,14 @@ void rule_plan_due(const struct dossier *dossier, struct date today, struct flag
 		else if (date_days_between(last, today) > SOON_DAYS)
 			urgency = URGENCY_NOTE;
 		struct flag *flag = flags_add(out, "plan-due", dossier, urgency);
-		snprintf(flag->says, sizeof flag->says, "Planned for %s: %s",
-			date_format_plain(due, when, sizeof when), plan->words);
-		snprintf(flag->action, sizeof flag->action,
-			"Ask before a cut; log it when it is done, or plan it for another day.");
+		look_say(&flag->says, "Planned for %s: %s",
+			date_format_plain(due, when, sizeof when),
+			look_ended(plan->words, words, sizeof words));
+		bool cut = plan->kind == KIND_CUT;
+		look_say(&flag->action, "%s%s%s.",
+			cut ? look_cut_care(dossier, today, care, sizeof care) : "",
+			cut ? " Ask before the cut; log" : "Log",
+			" it when it is done, or plan it for another day");
 		flag->source = "your own plan";
 		flag->began = known_date(due);
 		flag->window_from = known_date(due);
@@ -242,8 +282,8 @@ static void ask_fact(const struct dossier *dossier, const char *fact, const char
 	struct flag *flag = flags_add(out, "facts-missing", dossier, URGENCY_NOTE);
 
 	text_copy(flag->fact, sizeof flag->fact, fact);
-	snprintf(flag->says, sizeof flag->says, "%s", says);
-	snprintf(flag->action, sizeof flag->action, "%s", action);
+	look_say(&flag->says, "%s", says);
+	look_say(&flag->action, "%s", action);
 	flag->source = "needed for dates and doses";
 	flag_key_set(flag, 0, fact);
 }
@@ -255,6 +295,12 @@ static bool rows_need_climate(const struct species *species)
 		if (species->cuts[i].climate != CLIMATE_ANY)
 			return true;
 	return false;
+}
+
+static bool in_tropics(const struct dossier *dossier)
+{
+	return dossier->place->hemisphere != HEMISPHERE_UNKNOWN &&
+	       !window_place_has_dates(dossier->place);
 }
 
 void rule_facts_missing(const struct dossier *dossier, struct date today, struct flags *out)
@@ -271,13 +317,18 @@ void rule_facts_missing(const struct dossier *dossier, struct date today, struct
 		ask_fact(dossier, "hemisphere", "hemisphere not known",
 			"Say north or south (place set --hemisphere): until then no date is given.",
 			out);
-	if (kind->species != NULL && dossier->climate == CLIMATE_ANY &&
+	if (kind->species != NULL && in_tropics(dossier) &&
+		!dossier_window(dossier, WINDOW_HARVEST, today).known)
+		ask_fact(dossier, "tropics", "no dates this near the equator",
+			"Set this tree's own windows (own window LABEL harvest MM-DD MM-DD): the "
+			"almanac has no months for places between 12 N and 12 S.",
+			out);
+	if (kind->species != NULL && !in_tropics(dossier) && dossier->climate == CLIMATE_ANY &&
 		dossier->place->hemisphere != HEMISPHERE_UNKNOWN &&
 		rows_need_climate(kind->species))
 		ask_fact(dossier, "climate", "wet season and winters not known",
 			"Say when it rains and how winters are (place set --wet --winter): the "
-			"right time "
-			"to cut depends on it.",
+			"right time to cut depends on it.",
 			out);
 	if (!dossier->trunk.known && look_feeds(dossier, today, &why_text))
 		ask_fact(dossier, "girth", "girth not known",

@@ -1,0 +1,27 @@
+/* SPDX-License-Identifier: MIT */
+/* flower.h - one cut judged for the crop of one tree, and the words for it. */
+#ifndef RULES_FLOWER_H
+#define RULES_FLOWER_H
+
+#include "look.h"
+
+/* One cut judged for one tree (the host, or a graft on it). */
+struct judged {
+	bool fires;
+	bool in_doubt;                 /* the candidates, or the days of an uncertain day, differ */
+	const struct species *species; /* NULL: no kind of the almanac; the grower's own span */
+	struct verdict_here verdict;
+	int32_t crop_year;
+	struct share share;
+	struct crop_risk risk;
+	struct expected_crop crop; /* E */
+};
+
+/* says, action, window, basis, source and evidence of a flag whose risk is filled in. */
+void flower_tell(const struct dossier *dossier, const struct judged *judged,
+	const struct entry *entry, struct date today, struct flags *out, struct flag *flag);
+/* A cut in doubt: one question, no alarm. */
+void flower_ask(const struct dossier *dossier, const struct judged *judged,
+	const struct entry *entry, struct flags *out);
+
+#endif
