@@ -219,15 +219,15 @@ static bool check_entry(const struct result *result, const char *key, const char
 			(long long)amount->containers_low.value, amount->container);
 		check_text(both, rest, "containers");
 	} else if (strcmp(key, "lines") == 0) {
-		check_int(result->reading->line_count, atoi(rest), "lines offered");
+		check_int(result->reading->line_count, strtoll(rest, NULL, 10), "lines offered");
 	} else if (strcmp(key, "line") == 0) {
 		check_int(offers(result->reading, rest), true, rest);
 	} else if (strcmp(key, "no-line") == 0) {
 		check_int(offers(result->reading, rest), false, rest);
 	} else if (strcmp(key, "stems") == 0) {
-		check_int(draft->stem_count, atoi(rest), "stems");
+		check_int(draft->stem_count, strtoll(rest, NULL, 10), "stems");
 	} else if (strcmp(key, "stem") == 0) {
-		check_int(has_stem(draft, atoll(rest)), true, rest);
+		check_int(has_stem(draft, strtoll(rest, NULL, 10)), true, rest);
 	} else if (strcmp(key, "label") == 0) {
 		check_text(draft->subject.label, rest, "label");
 	} else if (strcmp(key, "id") == 0) {
@@ -237,7 +237,7 @@ static bool check_entry(const struct result *result, const char *key, const char
 	} else if (strcmp(key, "kind") == 0) {
 		check_text(kind_row(draft->kind)->key, rest, "kind");
 	} else if (strcmp(key, "season") == 0) {
-		check_int(draft->season_year.value, atoi(rest), "season");
+		check_int(draft->season_year.value, strtoll(rest, NULL, 10), "season");
 	} else if (strcmp(key, "planned") == 0) {
 		check_int(draft->planned, true, "planned");
 	} else {
@@ -274,7 +274,7 @@ static bool check_guess(const struct result *result, const char *key, const char
 {
 	const struct name_guess *guess = &result->guess;
 	if (strcmp(key, "names") == 0)
-		check_int(guess->count, atoi(rest), "names");
+		check_int(guess->count, strtoll(rest, NULL, 10), "names");
 	else if (strcmp(key, "name") == 0)
 		check_int(has_name(guess, rest), true, rest);
 	else if (strcmp(key, "sure") == 0)
@@ -337,8 +337,8 @@ static void every_number_from_1_to_123_has_its_row(void **state)
 	(void)state;
 	bool seen[124] = {false};
 	for (int i = 0; i < strings->count; i++) {
-		int number = atoi(strings->rows[i].cells[0]);
-		assert_in_range(number, 1, 123);
+		int number = strtoll(strings->rows[i].cells[0], NULL, 10);
+		assert_true(number >= 1 && number <= 123);
 		seen[number] = true;
 	}
 	for (int number = 1; number <= 123; number++)
