@@ -85,7 +85,7 @@ static int tokens_of(const struct day_work *work, struct token tokens[TOKENS_MAX
 	const char *low = work->low;
 	while (low[at] != '\0') {
 		at += strspn(low + at, " ,.-/");
-		at += plain_word_of(low + at, "of the on in");
+		at += plain_word_of(low + at, "of the on in this next last");
 		at += strspn(low + at, " ,.-/");
 		if (low[at] == '\0')
 			break;

@@ -153,6 +153,24 @@ static enum status read_distance(struct day_work *work)
 	return status;
 }
 
+/* "last year", "this month". */
+static enum status read_near_span(struct day_work *work)
+{
+	size_t step = plain_word_of(work->low, "last this next");
+	const char *unit = work->low + step + (step > 0);
+	int32_t offset = work->low[0] == 'l' ? -1 : work->low[0] == 't' ? 0 : 1;
+	bool year = is_whole(unit, plain_word(unit, "year"));
+	if (step == 0 || (!year && !is_whole(unit, plain_word(unit, "month"))))
+		return STATUS_ABSENT;
+	struct date base;
+	enum status status = day_base(work, &base);
+	if (status != STATUS_OK)
+		return status;
+	if (year)
+		return day_take_edtf(work, "%04d", (int)(date_parts(base).year + offset));
+	return take_month(work, base, offset);
+}
+
 static enum status read_feast(struct day_work *work)
 {
 	const char *low = work->low;
@@ -177,7 +195,7 @@ static enum status read_feast(struct day_work *work)
 enum status day_read_words(struct day_work *work)
 {
 	enum status (*const forms[])(struct day_work *) = {
-		read_near, read_weekday, read_distance, read_feast};
+		read_near, read_weekday, read_near_span, read_distance, read_feast};
 	for (size_t i = 0; i < sizeof(forms) / sizeof(forms[0]); i++) {
 		enum status status = forms[i](work);
 		if (status != STATUS_ABSENT)

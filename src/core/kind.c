@@ -83,7 +83,7 @@ static const struct field_row field_rows[FIELD_TOTAL] = {
 
 static const struct kind_row kind_rows[KIND_TOTAL] = {
 	[KIND_CUT] = {"cut", "cut", "cut",
-		"cut cuts cutting pruned prune prunes pruning trimmed trim lopped", 'c',
+		"cut cuts cutting pruned prune prunes pruning trimmed trim lopped headed topped pinched", 'c',
 		{FIELD_CUT_KIND, FIELD_SHARE_CROWN, FIELD_SHARE_SHOOTS, FIELD_SHARE, FIELD_PART,
 			FIELD_PARTS, FIELD_COUNT, FIELD_HEIGHT, FIELD_BELOW_SIGN, FIELD_REASON,
 			FIELD_TOOLS_CLEANED},
@@ -116,7 +116,8 @@ static const struct kind_row kind_rows[KIND_TOTAL] = {
 		"girth is a tape round the trunk, diameter is across it; stems 5 in, 6 in and 8 in are three"},
 	[KIND_STAGE] = {"stage", "growth stage", "stage",
 		"stage stages bloom blooms bloomed blooming flower flowers flowered flowering blossom "
-		"blossoms blossomed blossoming petal budburst bbch", 'b',
+		"blossoms blossomed blossoming petal budburst bbch bud buds pink balloon set ripe "
+		"ripening dormant leafing", 'b',
 		{FIELD_STAGE, FIELD_STAGE_WORD, FIELD_SHARE_OPEN, FIELD_WORDS},
 		NULL, FIELD_NONE, false, "A3 bloom 30% open",
 		"a BBCH code or words: bud burst, pink bud, bloom, full bloom, petal fall, fruit set"},

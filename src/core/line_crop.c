@@ -10,29 +10,48 @@ static const char lost_words[] =
 	"rotten spoiled spoilt mouldy moldy bad dropped fallen on_the_ground split wormy maggoty "
 	"eaten bird_pecked pecked";
 
-/* A kind's own name behind an amount says no more than the tree does: "1 1/2 bu pears". */
-static enum status kind_name_item(struct line_work *work)
+/* A kind of the almanac, in the singular or the plural: figs, peaches, cherries. */
+static bool is_kind(struct line_work *work, size_t from, size_t to)
 {
 	struct name_match match;
+	const char *low = work->low;
+	if (line_find(work, NAME_KIND, from, to, &match, 1) > 0)
+		return true;
+	if (to < from + 4 || low[to - 1] != 's')
+		return false;
+	if (line_find(work, NAME_KIND, from, to - 1, &match, 1) > 0)
+		return true;
+	if (low[to - 2] != 'e')
+		return false;
+	if (line_find(work, NAME_KIND, from, to - 2, &match, 1) > 0)
+		return true;
+	const struct line_names *names = &work->context->names;
+	const char *singular =
+		arena_format(work->arena, "%.*sy", (int)(to - 3 - from), work->text + from);
+	return low[to - 3] == 'i' && names->find != NULL &&
+	       names->find(names->owner, NAME_KIND, singular, strlen(singular), &match, 1) > 0;
+}
+
+/* What the fruit is says no more than the tree does: "1 1/2 bu pears", "half of the crop". */
+static enum status kind_name_item(struct line_work *work)
+{
 	size_t length = 0;
 	size_t first = line_word(work, work->at, &length);
 	size_t end = first + length;
 	if (length == 0 || !plain_is_letter(work->low[first]))
 		return STATUS_ABSENT;
+	size_t noun = plain_word_of(work->low + first, "fruit fruits crop fruitlets the_crop");
 	size_t second_length = 0;
 	size_t second = line_word(work, end, &second_length);
-	size_t both = work->low[end] == ' ' && second_length > 0 ? second + second_length : end;
-	for (size_t to = both; to >= end; to = to == both && both > end ? end : 0) {
-		if (line_find(work, NAME_KIND, first, to, &match, 1) > 0 ||
-			(work->low[to - 1] == 's' &&
-				line_find(work, NAME_KIND, first, to - 1, &match, 1) > 0)) {
-			line_take(work, to - work->at);
-			return STATUS_OK;
-		}
-		if (to == end)
-			break;
-	}
-	return STATUS_ABSENT;
+	bool two = work->low[end] == ' ' && second_length > 0;
+	if (noun > 0)
+		end = first + noun;
+	else if (two && is_kind(work, first, second + second_length))
+		end = second + second_length;
+	else if (!is_kind(work, first, end))
+		return STATUS_ABSENT;
+	line_take(work, end - work->at);
+	return STATUS_OK;
 }
 
 static enum status none_item(struct line_work *work)
@@ -61,6 +80,10 @@ static enum status partial_item(struct line_work *work)
 	size_t part = plain_word_of(low,
 		"most_left_on most_left most_still_on some_left some_left_on more_to_come "
 		"rest_left_on first_pick the_first partial partly part_pick not_all");
+	size_t blank = last > 0 && low[last] == ' ';
+	if (plain_word_of(low + last + blank, "week year month season monday tuesday wednesday "
+					      "thursday friday saturday sunday") > 0)
+		last = 0;
 	if (last + part > 0) {
 		line_take(work, last + part);
 		return line_add_word(work, FIELD_PARTIAL, last > 0 ? "last" : "partial");
@@ -375,16 +398,42 @@ static enum status loss_verb_item(struct line_work *work)
 	return cause == NULL ? STATUS_OK : line_add_word(work, FIELD_CAUSE, cause);
 }
 
+/* "lost all to frost". */
+static enum status loss_all_item(struct line_work *work)
+{
+	size_t used = plain_word_of(work->low + work->at, "all everything the_lot all_of_it");
+	if (used == 0 || work->amount_count > 0)
+		return STATUS_ABSENT;
+	struct quantity all = {.amount = {.dimension = DIMENSION_SHARE,
+				       .low = known_i64(1000),
+				       .high = known_i64(1000)},
+		.from = work->at};
+	text_copy_n(all.amount.typed, sizeof(all.amount.typed), work->text + work->at, used);
+	line_take(work, used);
+	return line_add_amount(work, FIELD_SHARE, &all);
+}
+
 enum status line_loss_item(struct line_work *work)
 {
 	enum status (*const readers[])(struct line_work *) = {
-		loss_verb_item, none_item, group_item, kind_name_item};
+		loss_verb_item, loss_all_item, none_item, group_item, kind_name_item};
 	return read_first(work, readers, sizeof(readers) / sizeof(readers[0]));
 }
 
-/* Thinned fruit: what it was is known. */
+/* "thinned to one per cluster": what was left, in words. */
+static enum status thin_to_item(struct line_work *work)
+{
+	if (plain_word(work->low + work->at, "to") == 0)
+		return STATUS_ABSENT;
+	size_t to = work->at + strcspn(work->low + work->at, ",");
+	enum status status = line_add_detail(work, FIELD_WORDS, work->at, to);
+	line_take(work, to - work->at);
+	return status;
+}
+
 enum status line_thin_item(struct line_work *work)
 {
-	enum status (*const readers[])(struct line_work *) = {none_item, kind_name_item};
+	enum status (*const readers[])(struct line_work *) = {
+		none_item, thin_to_item, kind_name_item};
 	return read_first(work, readers, sizeof(readers) / sizeof(readers[0]));
 }

@@ -149,6 +149,11 @@ static enum status check_pick(struct line_work *work)
 	if (status != STATUS_OK)
 		return status;
 	const struct amount *weight = amount_of(work, FIELD_WEIGHT);
+	if (amount_of(work, FIELD_SHARE) != NULL && detail_of(work, FIELD_PARTIAL) == NULL) {
+		status = line_add_word(work, FIELD_PARTIAL, "partial");
+		if (status != STATUS_OK)
+			return status;
+	}
 	bool tree = work->out->batch == BATCH_ONE &&
 		    work->out->draft.subject.kind == SUBJECT_TREE && !work->out->is_total;
 	if (weight != NULL && tree && !work->is_sure && weight->low.value > pick_asked_mg)
@@ -268,6 +273,15 @@ static enum status need(struct line_work *work, bool is_there, const char *what)
 	return line_fail(work, STATUS_SYNTAX, work->end, "%s, as: %s", what, work->row->example);
 }
 
+/* A tree taken out did not die: the verb is kept as the cause. */
+static enum status keep_removal(struct line_work *work)
+{
+	size_t used = plain_word_of(work->low + work->verb_at, "removed remove felled killed gone");
+	if (used == 0 || detail_of(work, FIELD_CAUSE) != NULL)
+		return STATUS_OK;
+	return line_add_detail(work, FIELD_CAUSE, work->verb_at, work->verb_at + used);
+}
+
 static enum status check_kind(struct line_work *work)
 {
 	switch (work->kind) {
@@ -300,6 +314,8 @@ static enum status check_kind(struct line_work *work)
 	case KIND_WEATHER:
 		return need(work, work->detail_count + work->amount_count > 0,
 			"what weather? write frost, rain, hail, wind, storm, heat or snow");
+	case KIND_DIED:
+		return keep_removal(work);
 	case KIND_CUT:
 	case KIND_LOSS:
 	case KIND_MULCH:
@@ -311,7 +327,6 @@ static enum status check_kind(struct line_work *work)
 	case KIND_POT_UP:
 	case KIND_PROTECT:
 	case KIND_SOIL_TEST:
-	case KIND_DIED:
 	case KIND_TOTAL:
 		break;
 	}

@@ -114,7 +114,8 @@ static enum status item_aside(struct line_work *work)
 static enum status item_day_word(struct line_work *work)
 {
 	const char *low = work->low + work->at;
-	size_t used = plain_word_of(low, "today yesterday last_night this_morning");
+	size_t used =
+		plain_word_of(low, "today yesterday last_night this_morning last_year last_month");
 	if (used == 0)
 		return STATUS_ABSENT;
 	if (work->day_said)
@@ -275,8 +276,7 @@ static enum status unknown_word(struct line_work *work)
 /* "A3 shape cut 20%": the verb stands among its own words. */
 static enum status item_verb(struct line_work *work)
 {
-	bool speaks = work->kind == KIND_MEASURE || work->kind == KIND_STAGE ||
-		      work->kind == KIND_WEATHER || work->kind == KIND_LOSS;
+	bool speaks = line_verb_speaks(work->kind, work->low + work->verb_at);
 	if (work->at != work->verb_at || speaks)
 		return STATUS_ABSENT;
 	line_take(work, work->verb_length);

@@ -87,6 +87,8 @@ bool line_has_field(const struct line_work *work, enum field field);
 
 /* --- line_subject.c --- */
 enum status line_read_subject(struct line_work *work);
+/* Is the verb at low read among the items too? */
+bool line_verb_speaks(enum entry_kind kind, const char *low);
 
 /* --- line_items.c, line_amounts.c --- */
 enum status line_read_items(struct line_work *work);

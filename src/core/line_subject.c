@@ -30,7 +30,7 @@ static const char *lead_words(enum entry_kind kind)
 {
 	if (kind == KIND_STAGE)
 		return "in full first at early late peak is now was starting start end of out "
-		       "finished over just";
+		       "finished over just fruit leaf green white";
 	if (kind == KIND_WEATHER)
 		return "hard light heavy killing late early black ground first last severe "
 		       "slight trace";
@@ -46,6 +46,17 @@ static bool is_one_of(const char *low, size_t length, const char *words)
 	if (length == 0 || !text_copy_n(word, sizeof(word), low, length))
 		return false;
 	return plain_word_of(word, words) == length;
+}
+
+/* "10%" before "bloom". */
+static bool ends_with_share(const char *low, size_t length, size_t *start)
+{
+	size_t at = length;
+	while (at > 0 && low[at - 1] != ' ')
+		at--;
+	size_t digits = strspn(low + at, "0123456789");
+	*start = at;
+	return digits > 0 && at > 0 && at + digits + 1 == length && low[length - 1] == '%';
 }
 
 static bool ends_with_word(const char *low, size_t length, const char *words, size_t *start)
@@ -229,7 +240,9 @@ static void resolve(struct line_work *work, struct candidate *candidate)
 	bool cut = candidate->kind == KIND_CUT;
 	while (!candidate->found && to > 0 &&
 		((leads != NULL && ends_with_word(work->low, to, leads, &start)) ||
-			(cut && ends_with_cut_kind(work->low, to, &start)))) {
+			(cut && ends_with_cut_kind(work->low, to, &start)) ||
+			(candidate->kind == KIND_STAGE &&
+				ends_with_share(work->low, to, &start)))) {
 		candidate->items_at = start;
 		to = trim(work->low, start);
 		find_subject(work, candidate, to);
@@ -241,10 +254,11 @@ static void resolve(struct line_work *work, struct candidate *candidate)
 }
 
 /* Kinds whose verb is itself a word of the work: "girth 41 cm", "bloom", "dropped 20 fruit". */
-static bool verb_speaks(enum entry_kind kind)
+bool line_verb_speaks(enum entry_kind kind, const char *low)
 {
 	return kind == KIND_MEASURE || kind == KIND_STAGE || kind == KIND_WEATHER ||
-	       kind == KIND_LOSS;
+	       kind == KIND_LOSS ||
+	       (kind == KIND_CUT && plain_word_of(low, "headed topped pinched") > 0);
 }
 
 static bool next_verb(struct line_work *work, size_t *at, struct candidate *candidate)
@@ -265,7 +279,7 @@ static bool next_verb(struct line_work *work, size_t *at, struct candidate *cand
 			continue;
 		*candidate = (struct candidate){.verb_at = from,
 			.verb_length = length,
-			.items_at = verb_speaks(kind) ? from : from + length,
+			.items_at = line_verb_speaks(kind, low + from) ? from : from + length,
 			.kind = kind};
 		return true;
 	}

@@ -115,7 +115,9 @@ enum status line_cut_item(struct line_work *work)
 		if (status != STATUS_ABSENT)
 			return status;
 	}
-	return STATUS_ABSENT;
+	size_t lead = plain_word_of(work->low + work->at, "out back off away down some all");
+	work->at += lead;
+	return lead > 0 ? STATUS_OK : STATUS_ABSENT;
 }
 
 /* --- feed --- */

@@ -337,7 +337,7 @@ static void every_number_from_1_to_123_has_its_row(void **state)
 	(void)state;
 	bool seen[124] = {false};
 	for (int i = 0; i < strings->count; i++) {
-		int number = strtoll(strings->rows[i].cells[0], NULL, 10);
+		long long number = strtoll(strings->rows[i].cells[0], NULL, 10);
 		assert_true(number >= 1 && number <= 123);
 		seen[number] = true;
 	}
