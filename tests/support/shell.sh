@@ -36,7 +36,7 @@ verdict() {
 	else
 		failed=$((failed + 1))
 		echo "FAILED: $1"
-		cat "$scratch/said" 2>/dev/null
+		sed 's/^/  | /' "$scratch/said" 2>/dev/null
 	fi
 }
 

@@ -76,8 +76,9 @@ tmux_wait_gone() {
 	tmux_until tmux_shows_not "$1"
 }
 
+# The pane can be dead a moment before its status is known.
 tmux_is_dead() {
-	[ "$(tmux_do display-message -p '#{pane_dead}')" = 1 ]
+	[ -n "$(tmux_do display-message -p '#{pane_dead_status}#{pane_dead_signal}')" ]
 }
 
 # tmux_wait_end: until the command has ended; prints its exit status.
