@@ -116,9 +116,10 @@ static const struct learned *mover_of(
 	case ANCHOR_BLOOM:
 		return &learning->bloom;
 	case ANCHOR_HARVEST:
-		/* a time for the saw opens when the last fruit is off, not when the first is */
-		return row->kind == WINDOW_CUT_CLEAR ? shift_of_harvest_end(learning)
-						     : &learning->harvest;
+		/* a time for the saw opens, and fruit has hung, when the last is off */
+		return row->kind == WINDOW_CUT_CLEAR || row->kind == WINDOW_FRUIT
+			       ? shift_of_harvest_end(learning)
+			       : &learning->harvest;
 	}
 	return NULL;
 }
@@ -132,6 +133,8 @@ static void window_move(struct window *window, const struct tree_learning *learn
 	int32_t end = start;
 	if (window->kind == WINDOW_HARVEST && learning->harvest_end.applied)
 		end = learning->harvest_end.shift_days;
+	if (window->kind == WINDOW_FRUIT) /* fruit begins with the bloom, not with the picking */
+		start = learning->bloom.applied ? learning->bloom.shift_days : 0;
 	/* an end that would come before the start: the almanac's length stands */
 	if (!shift_span(&window->from, &window->to, start, end))
 		(void)shift_span(&window->from, &window->to, start, start);

@@ -236,6 +236,20 @@ static void harvest_learns_its_two_ends_apart(void **state)
 		"the saw waits for the last pick");
 }
 
+static void fruit_hangs_from_the_bloom_to_the_last_pick(void **state)
+{
+	(void)state;
+	struct window_row row = row_of(WINDOW_FRUIT, 5, 15, 11, 5, ANCHOR_HARVEST);
+	struct tree_learning learning = {
+		.harvest = shifted(42, 6), .harvest_end = shifted(-85, 6)};
+	struct window window = window_of_row(&row, HEMISPHERE_NORTH, &learning);
+	check_month_day(window.from, 5, 15, "set does not move with the picking");
+	check_month_day(window.to, 8, 12, "off with the last pick");
+	learning.bloom = shifted(-10, 3);
+	window = window_of_row(&row, HEMISPHERE_NORTH, &learning);
+	check_month_day(window.from, 5, 5, "set moves with the bloom");
+}
+
 static void what_is_strange_or_single_moves_nothing(void **state)
 {
 	(void)state;
@@ -386,6 +400,7 @@ int main(void)
 		cmocka_unit_test(a_row_is_turned_for_the_south),
 		cmocka_unit_test(bloom_moves_both_ends_of_what_hangs_on_it),
 		cmocka_unit_test(harvest_learns_its_two_ends_apart),
+		cmocka_unit_test(fruit_hangs_from_the_bloom_to_the_last_pick),
 		cmocka_unit_test(what_is_strange_or_single_moves_nothing),
 		cmocka_unit_test(all_year_is_the_calendar_year_and_never_moves),
 		cmocka_unit_test(the_south_mirrors_the_north),
