@@ -79,9 +79,11 @@ static void draw_too_small(const struct page *page)
 {
 	struct paper paper = {.rows = LINES, .columns = COLS, .ascii = true};
 	char text[80];
-	(void)snprintf(text, sizeof text, "needs %dx%d, here %dx%d; q leaves",
+	(void)snprintf(text, sizeof text, "needs %dx%d, here %dx%d; w r q",
 		page->screen->least_columns, page->screen->least_rows, COLS, LINES);
 	(void)paper_put(&paper, 0, 0, 0, STYLE_PLAIN, text);
+	if (page->screen->least_columns > 40)
+		(void)paper_put(&paper, 1, 0, 0, STYLE_PLAIN, "walk and review fit 40x12");
 }
 
 /* --- head --- */
@@ -134,7 +136,9 @@ static int add_hints(struct hint *hints, int count, const struct page *page, int
 	const bool types = frame_types(page, &empty);
 	const struct key_row *row = own ? page->screen->keys : keys_common();
 	for (; row->key != 0 && count < HINTS_MAX; row++) {
+		bool first; /* a key of the screen itself comes before the common one */
 		bool known = !is_shown(row->action, depth) || !holds(row, own, types, empty) ||
+			     frame_action(page, row->key, &first) != row->action ||
 			     strcmp(action_row(row->action)->name, page->screen->name) == 0;
 		for (int i = 0; i < count && !known; i++)
 			known = hints[i].action == row->action;

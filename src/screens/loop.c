@@ -104,7 +104,10 @@ static void turn(struct loop *loop, bool redo)
 		say_fault(loop, &why);
 		return;
 	}
-	effect_say(&say, redo ? "done again: %s" : "undone: %s (U does it again)", what);
+	bool empty;
+	const bool types = frame_types(stack_top(&loop->stack), &empty);
+	effect_say(&say, "%s: %s%s", redo ? "done again" : "undone", what,
+		redo || types ? "" : " (U does it again)");
 	stack_say(&loop->stack, say.said);
 	wrote(loop);
 }
@@ -243,6 +246,22 @@ static void take_key(struct loop *loop, const struct input *input)
 	block_free(effect);
 }
 
+/* On a terminal too small for the screen on top nothing is typed and nothing logged; what needs
+ * less room can be gone to. */
+static void take_key_unseen(struct loop *loop, const struct input *input)
+{
+	bool empty;
+	const bool types = frame_types(stack_top(&loop->stack), &empty) && !empty;
+	if (input->key == KEYS_ESCAPE)
+		do_usual(loop, ACTION_BACK);
+	else if (input->key == 'q')
+		loop->leaving = true;
+	else if (input->key == 'w' && !types)
+		do_usual(loop, ACTION_WALK);
+	else if (input->key == 'r' && !types)
+		do_usual(loop, ACTION_REVIEW);
+}
+
 static void leave_by_signal(struct loop *loop, int number)
 {
 	loop->signal_number = number;
@@ -260,8 +279,7 @@ static void take_input(struct loop *loop, const struct input *input)
 	} else if (input->key == CTRL_L) {
 		(void)clearok(curscr, TRUE);
 	} else if (frame_too_small(stack_top(&loop->stack))) {
-		if (input->key == 'q')
-			loop->leaving = true;
+		take_key_unseen(loop, input);
 	} else {
 		loop->stack.said[0] = '\0';
 		take_key(loop, input);

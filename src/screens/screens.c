@@ -6,6 +6,7 @@
 
 static const struct screen *const table[] = {
 	&screen_yard,
+	&screen_walk,
 };
 
 enum { SCREENS_TOTAL = sizeof table / sizeof table[0] };

@@ -88,10 +88,10 @@ static void set_kind(const struct dossier *dossier, struct yard_row *out)
 {
 	const struct tree_kind *kind = &dossier->kind;
 	(void)text_copy(out->kind, sizeof out->kind, kind->name);
+	struct text_builder builder = text_builder_fixed(out->cultivar, sizeof out->cultivar);
+	text_add(&builder, kind->name);
 	if (kind->cultivar[0] == '\0')
 		return;
-	struct text_builder builder = text_builder_fixed(out->kind, sizeof out->kind);
-	text_add(&builder, kind->name);
 	text_add(&builder, ", ");
 	text_add(&builder, kind->cultivar);
 	if (kind->cultivar_sure != SURE_CERTAIN)
@@ -212,8 +212,10 @@ static void draw_row(
 	const char *year = text_width(tree->year) <= year_cells ? tree->year : tree->year_short;
 	(void)paper_format(paper, row, columns->label, columns->kind - columns->label - 1,
 		STYLE_STRONG, "%s%s", tree->is_graft ? "+ " : "", tree->label);
-	(void)paper_put(paper, row, columns->kind, columns->year - columns->kind - 1, STYLE_PLAIN,
-		tree->kind);
+	const int kind_cells = columns->year - columns->kind - 1;
+	(void)paper_put(paper, row, columns->kind, kind_cells, STYLE_PLAIN,
+		text_width(tree->cultivar) <= kind_cells || kind_cells > 20 ? tree->cultivar
+									    : tree->kind);
 	(void)paper_put(paper, row, columns->year, year_cells, STYLE_PLAIN, year);
 	if (last_cells > 16)
 		(void)paper_format(paper, row, columns->last, last_cells, STYLE_PLAIN, "%-8s %s",

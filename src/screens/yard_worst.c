@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "core/text.h"
+#include "urgency.h"
 
 void worst_start(struct worst *worst)
 {
@@ -81,15 +82,6 @@ enum status worst_look(
 
 /* --- drawing --- */
 
-static const char *const words[] = {"ACT", "DUE", "SOON", "note", "leave"};
-
-static enum style style_of(enum urgency urgency)
-{
-	static const enum style styles[] = {
-		STYLE_ACT, STYLE_DUE, STYLE_SOON, STYLE_NOTE, STYLE_NOTE};
-	return styles[urgency];
-}
-
 int worst_rows(const struct worst *worst, int rows)
 {
 	if (worst->count == 0 || rows < 2)
@@ -118,7 +110,8 @@ int worst_draw(const struct worst *worst, struct paper *paper, int rows)
 		const bool more = i == taken - 1 && worst->open > taken;
 		const int end = paper_columns(paper) - (more ? 12 : 0);
 		char rest[24];
-		(void)paper_put(paper, i, 2, 4, style_of(flag->urgency), words[flag->urgency]);
+		(void)paper_put(
+			paper, i, 2, 4, urgency_style(flag->urgency), urgency_word(flag->urgency));
 		const int column = paper_put(paper, i, 7, 12, STYLE_STRONG, flag->label) + 1;
 		(void)paper_put(paper, i, column, end - column, STYLE_PLAIN, flag->says);
 		(void)snprintf(rest, sizeof rest, "r: %d more", (int)(worst->open - taken));

@@ -1,0 +1,133 @@
+/* SPDX-License-Identifier: MIT */
+#include "walk_line.h"
+
+#include <string.h>
+
+#include "core/text.h"
+#include "urgency.h"
+
+static struct line_context context_at(struct session *session, const char *label)
+{
+	struct line_context context = session_line_context(session);
+	context.label = label;
+	context.short_labels = true;
+	return context;
+}
+
+static void ask_first(struct walk_reading *out, struct session *session,
+	const struct reading *reading, struct arena *arena)
+{
+	struct ask_answer answer;
+	struct fault why = {.status = STATUS_OK};
+	if (review_ask(session->yard, reading, arena, &answer, &why) != STATUS_OK) {
+		(void)text_copy(out->asked, sizeof out->asked, why.text);
+		out->urgency = URGENCY_NOTE;
+		return;
+	}
+	(void)text_copy(out->settles, sizeof out->settles, answer.settles);
+	if (answer.count == 0)
+		return;
+	out->urgency = answer.items[0].flag.urgency;
+	out->more = answer.count - 1;
+	(void)text_copy(out->asked, sizeof out->asked, answer.items[0].flag.says);
+}
+
+static void say_reading(struct walk_reading *out, const struct reading *reading)
+{
+	struct text_builder said = text_builder_fixed(out->said, sizeof out->said);
+	text_add(&said, reading->said);
+	if (reading->remarks[0] == '\0')
+		return;
+	text_add(&said, "; ");
+	text_add(&said, reading->remarks);
+}
+
+void walk_line_read(
+	struct walk_reading *out, struct session *session, const char *label, const char *line)
+{
+	const struct line_context context = context_at(session, label);
+	struct arena *arena = arena_new();
+	struct reading *reading = arena_alloc(arena, sizeof *reading);
+	struct fault why = {.status = STATUS_OK};
+	size_t length = strlen(line);
+	*out = (struct walk_reading){.status = STATUS_END};
+	(void)text_trim(line, &length);
+	if (length > 0)
+		out->status = line_read(line, &context, arena, reading, NULL, &why);
+	if (out->status == STATUS_OK) {
+		say_reading(out, reading);
+		if (reading->draft.kind == KIND_CUT && reading->batch == BATCH_ONE)
+			ask_first(out, session, reading, arena);
+	} else if (out->status != STATUS_END) {
+		(void)text_copy(out->said, sizeof out->said, why.text);
+		for (int32_t i = 0; i < reading->line_count && i < WALK_LINES_MAX; i++)
+			(void)text_copy(out->lines[out->line_count++], sizeof out->lines[0],
+				reading->lines[i]);
+	}
+	arena_free(arena);
+}
+
+enum status walk_line_log(struct session *session, const char *label, const char *line,
+	const char *wants_id, struct work_logged *out, struct fault *why)
+{
+	const struct line_context context = context_at(session, label);
+	struct arena *arena = arena_new();
+	struct reading *reading = arena_alloc(arena, sizeof *reading);
+	enum status status = STATUS_OK;
+	if (wants_id[0] != '\0') {
+		status = line_read(line, &context, arena, reading, NULL, why);
+		if (status == STATUS_OK &&
+			(reading->batch != BATCH_ONE ||
+				strcmp(reading->draft.subject.id, wants_id) != 0))
+			status = fault_set(why, STATUS_CONFLICT,
+				"the last line was not for one tree alone: '%.200s'", line);
+	}
+	if (status == STATUS_OK)
+		status = work_enter(session->yard, line, &context, out, why);
+	arena_free(arena);
+	return status;
+}
+
+/* --- drawing --- */
+
+static int draw_lines(const struct walk_reading *reading, struct paper *paper, int row, int rows)
+{
+	int used = 0;
+	for (int32_t i = 0; i < reading->line_count && used < rows; i++, used++)
+		(void)paper_put(paper, row + used, 2, 0, STYLE_PLAIN, reading->lines[i]);
+	return used;
+}
+
+void walk_line_draw(const struct walk_reading *reading, struct paper *paper, int row, int rows)
+{
+	int used;
+	if (reading->status == STATUS_END) {
+		(void)paper_wrap(paper, row, 0, 0, rows, STYLE_PLAIN,
+			"type what you did or saw: p 6 lb 4 oz, or cut shape 20%, or saw aphids "
+			"light; "
+			"Enter or Down goes to the next tree, Up to the one before");
+		return;
+	}
+	if (reading->status != STATUS_OK) {
+		const int room = reading->line_count > 0 && rows > 1 ? rows - 1 : rows;
+		const bool asks = reading->status == STATUS_DOUBT;
+		(void)paper_put(paper, row, 0, 0, STYLE_STRONG, asks ? "which?" : "not yet:");
+		used = paper_wrap(paper, row, 9, 0, room, STYLE_PLAIN, reading->said);
+		(void)draw_lines(reading, paper, row + used, rows - used);
+		return;
+	}
+	const bool warned = reading->asked[0] != '\0';
+	const int room = warned && rows > 1 ? (rows + 1) / 2 : rows;
+	(void)paper_put(paper, row, 0, 0, STYLE_GOOD, "logs");
+	used = paper_wrap(paper, row, 6, 0, room, STYLE_PLAIN, reading->said);
+	if (warned && used < rows) {
+		const int column = paper_put(paper, row + used, 0, 6,
+			urgency_style(reading->urgency), urgency_word(reading->urgency));
+		(void)paper_wrap(paper, row + used, column < 6 ? 6 : column + 1, 0, rows - used,
+			STYLE_STRONG, reading->asked);
+	} else if (reading->settles[0] != '\0' && used < rows) {
+		(void)paper_put(paper, row + used, 0, 0, STYLE_GOOD, "done");
+		(void)paper_wrap(
+			paper, row + used, 6, 0, rows - used, STYLE_PLAIN, reading->settles);
+	}
+}
