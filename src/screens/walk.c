@@ -211,7 +211,7 @@ static bool walk_idle(void *state, struct context *context)
 
 static int reading_rows(int rows)
 {
-	return rows >= 18 ? 5 : rows >= 12 ? 4 : 3;
+	return rows >= 18 ? 5 : 4;
 }
 
 static void walk_draw(const void *state, struct paper *paper)

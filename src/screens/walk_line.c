@@ -117,7 +117,7 @@ void walk_line_draw(const struct walk_reading *reading, struct paper *paper, int
 		return;
 	}
 	const bool warned = reading->asked[0] != '\0';
-	const int room = warned && rows > 1 ? (rows + 1) / 2 : rows;
+	const int room = warned && rows > 1 ? rows / 3 + (rows > 4) : rows;
 	(void)paper_put(paper, row, 0, 0, STYLE_GOOD, "logs");
 	used = paper_wrap(paper, row, 6, 0, room, STYLE_PLAIN, reading->said);
 	if (warned && used < rows) {

@@ -10,7 +10,8 @@ enum { YARD_ROWS_MAX = 160, YARD_WORDS_SIZE = 96 };
 struct yard_row {
 	char id[ID_SIZE];
 	char label[LABEL_SIZE];
-	char kind[NAME_SIZE];       /* "apple, Gravenstein" */
+	char kind[NAME_SIZE];       /* "apple": where there is no room for the next */
+	char cultivar[NAME_SIZE];   /* "apple, Gravenstein" */
 	char year[YARD_WORDS_SIZE]; /* "fruit on, clear for the saw" */
 	char year_short[YARD_WORDS_SIZE];
 	char last_day[24]; /* "12 Nov", "Nov 2025"; "" nothing is logged */
