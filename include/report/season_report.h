@@ -46,4 +46,17 @@ struct season_options {
 enum status season_report_make(struct yard *yard, const struct season_options *options,
 	struct arena *arena, struct season_report *out, struct fault *why) MUST_CHECK;
 
+/* --- in words; each returns out --- */
+
+/* "52 lb", "100 lb or more", "~30 lb +2 not weighed"; "" when nothing is known. */
+const char *season_sum_words(const struct amount_sum *sum, int32_t unweighed,
+	enum unit_system units, char *out, size_t size);
+/* What stands beside the weight: fruit, loss, days, size, alternation. A size of 400 never cuts. */
+const char *season_line_words(
+	const struct season_line *line, enum unit_system units, char *out, size_t size);
+/* "not recorded"; complete, which has a weight to show, is "picked, no figure". */
+const char *season_state_words(enum season_state state);
+/* Whole fruit counted. */
+struct maybe_i64 season_fruit(const struct season *season);
+
 #endif

@@ -1,0 +1,116 @@
+/* SPDX-License-Identifier: MIT */
+/* A crop in words, for the printed season and the screens. */
+#include <stdio.h>
+#include <string.h>
+
+#include "core/text.h"
+#include "report/season_report.h"
+
+struct maybe_i64 season_fruit(const struct season *season)
+{
+	struct maybe_i64 point = amount_sum_point(&season->fruit);
+
+	if (point.known)
+		point.value = round_i64((double)point.value / 1000.0);
+	return point;
+}
+
+const char *season_sum_words(const struct amount_sum *sum, int32_t unweighed,
+	enum unit_system units, char *out, size_t size)
+{
+	struct maybe_i64 point = amount_sum_point(sum);
+	char low[32] = "", more[32] = "";
+
+	out[0] = '\0';
+	if (unweighed > 0)
+		snprintf(more, sizeof more, " +%d not weighed", unweighed);
+	if (!point.known) {
+		if (unweighed > 0)
+			snprintf(out, size, "%d not weighed", unweighed);
+		return out;
+	}
+	mass_format(point.value, units, low, sizeof low);
+	snprintf(out, size, "%s%s%s%s",
+		sum->about && !sum->high_open && sum->low == sum->high ? "~" : "",
+		sum->low != sum->high && !sum->high_open ? "~" : "", low,
+		sum->high_open ? " or more" : "");
+	text_copy(out + strlen(out), size - strlen(out), more);
+	return out;
+}
+
+const char *season_state_words(enum season_state state)
+{
+	switch (state) {
+	case SEASON_TO_COME:
+		return "to come";
+	case SEASON_IN_PROGRESS:
+		return "in progress";
+	case SEASON_COMPLETE:
+		return "picked, no figure";
+	case SEASON_NONE_SEEN:
+		return "none seen";
+	case SEASON_NOT_RECORDED:
+		return "not recorded";
+	}
+	return "";
+}
+
+/* A part and what parts it from the one before. */
+static void add_part(struct text_builder *words, const char *before, const char *part)
+{
+	text_add_format(words, "%s%s%s", words->length > 0 ? "; " : "", before, part);
+}
+
+static void add_days(struct text_builder *words, const struct season *season)
+{
+	char day[24];
+
+	if (season->first_pick.known)
+		add_part(words, "first pick ",
+			date_format_plain(season->first_pick.value, day, sizeof day));
+	if (season->last_pick.known)
+		add_part(words, "last ",
+			date_format_plain(season->last_pick.value, day, sizeof day));
+}
+
+static void add_fruit(
+	struct text_builder *words, const struct season_line *line, enum unit_system units)
+{
+	char part[32];
+	struct maybe_i64 fruit = season_fruit(&line->season);
+	struct maybe_i64 lost = amount_sum_point(&line->season.lost);
+
+	if (fruit.known) {
+		snprintf(part, sizeof part, "%lld fruit", (long long)fruit.value);
+		add_part(words, "", part);
+	}
+	if (line->mean_fruit_mg.known) {
+		add_part(words, "",
+			mass_format(line->mean_fruit_mg.value, units, part, sizeof part));
+		text_add(words, " a fruit");
+	}
+	if (lost.known && lost.value > 0)
+		add_part(words, "lost ", mass_format(lost.value, units, part, sizeof part));
+}
+
+const char *season_line_words(
+	const struct season_line *line, enum unit_system units, char *out, size_t size)
+{
+	struct text_builder words = text_builder_fixed(out, size);
+	char part[64];
+
+	out[0] = '\0';
+	add_fruit(&words, line, units);
+	add_days(&words, &line->season);
+	if (line->efficiency_mg_per_mm2_milli.known) {
+		snprintf(part, sizeof part, "%.2f kg per cm2 of trunk",
+			(double)line->efficiency_mg_per_mm2_milli.value / 1e7);
+		add_part(&words, "", part);
+	}
+	if (line->alternation.pairs > 0) {
+		snprintf(part, sizeof part, "alternation %.2f (%d pair%s)", line->alternation.index,
+			line->alternation.pairs, line->alternation.pairs == 1 ? "" : "s");
+		add_part(&words, "", part);
+	}
+	return out;
+}
