@@ -48,6 +48,7 @@ enum action {
 	ACTION_EARLIER,
 	ACTION_LATER, /* season before, after */
 	ACTION_BY_KIND,
+	ACTION_NOTES, /* review: folds and unfolds them */
 	ACTION_TOTAL
 };
 

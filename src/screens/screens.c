@@ -7,6 +7,7 @@
 static const struct screen *const table[] = {
 	&screen_yard,
 	&screen_walk,
+	&screen_review,
 };
 
 enum { SCREENS_TOTAL = sizeof table / sizeof table[0] };

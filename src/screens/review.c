@@ -1,0 +1,410 @@
+/* SPDX-License-Identifier: MIT */
+/* The review: the week's flags, worst first. One key puts one off, one opens the line that settles
+ * it, one asks why it is to be set aside. */
+#include "review.h"
+
+#include <string.h>
+
+#include "core/text.h"
+#include "dossier/work.h"
+#include "field.h"
+
+enum { PUT_OFF_DAYS = 14 };
+
+static const char held_key[] = "review-held";
+
+const struct review_item *review_selected(const struct review_state *state)
+{
+	if (state->shown_count == 0 || state->shown[state->selected] == REVIEW_FOLD)
+		return NULL;
+	return &state->review.items[state->shown[state->selected]];
+}
+
+/* --- the list --- */
+
+static bool is_note(const struct review_item *item)
+{
+	return item->flag.urgency == URGENCY_NOTE;
+}
+
+/* Notes are folded to one line where the first of them would stand. */
+static void make_list(struct review_state *state, struct arena *arena)
+{
+	const struct review *review = &state->review;
+	state->shown = arena_array(arena, (size_t)review->count + 1, sizeof state->shown[0]);
+	state->shown_count = 0;
+	state->notes = 0;
+	for (int32_t i = 0; i < review->count; i++) {
+		bool folds = is_note(&review->items[i]) && !state->notes_open;
+		state->notes += is_note(&review->items[i]);
+		if (!folds)
+			state->shown[state->shown_count++] = i;
+		else if (state->notes == 1)
+			state->shown[state->shown_count++] = REVIEW_FOLD;
+	}
+}
+
+/* The item of that key, else the place where it was. */
+static void select_again(struct review_state *state, const char *key)
+{
+	for (int32_t i = 0; key[0] != '\0' && i < state->shown_count; i++)
+		if (state->shown[i] != REVIEW_FOLD &&
+			strcmp(state->review.items[state->shown[i]].flag.key, key) == 0) {
+			state->selected = i;
+			return;
+		}
+	if (state->selected >= state->shown_count)
+		state->selected = state->shown_count > 0 ? state->shown_count - 1 : 0;
+}
+
+static void list_anew(struct review_state *state, struct arena *arena)
+{
+	char key[FLAG_KEY_SIZE] = "";
+	const struct review_item *item = review_selected(state);
+	if (item != NULL)
+		text_copy(key, sizeof key, item->flag.key);
+	make_list(state, arena);
+	select_again(state, key);
+}
+
+static enum status read_held(struct review_state *state, struct arena *arena, struct fault *why)
+{
+	const char *kept = "";
+	struct date day;
+	enum status status = store_walk_get(state->session->store, held_key, arena, &kept, why);
+	if (status == STATUS_ABSENT)
+		return STATUS_OK;
+	if (status == STATUS_OK && date_parse_iso(kept, &day, NULL) == STATUS_OK)
+		date_format_plain(day, state->held, sizeof state->held);
+	return status;
+}
+
+static enum status review_read(void *screen, struct context *context, struct fault *why)
+{
+	struct review_state *state = screen;
+	char key[FLAG_KEY_SIZE] = "";
+	const struct review_item *item = review_selected(state);
+	int32_t before = state->review.open;
+	if (item != NULL)
+		text_copy(key, sizeof key, item->flag.key);
+	arena_reset(context->arena);
+	state->session = context->session;
+	state->shown_count = 0;
+	struct review_options options = {
+		.tree_id = state->tree_id[0] != '\0' ? state->tree_id : NULL, .all = state->all};
+	enum status status =
+		review_make(context->session->yard, &options, context->arena, &state->review, why);
+	if (status != STATUS_OK)
+		return status;
+	if (state->review.open < before)
+		state->gone += before - state->review.open;
+	make_list(state, context->arena);
+	select_again(state, key);
+	return STATUS_OK;
+}
+
+static enum status review_open(
+	void *screen, struct context *context, const char *argument, struct fault *why)
+{
+	struct review_state *state = screen;
+	state->session = context->session;
+	text_copy(state->tree_id, sizeof state->tree_id, argument);
+	enum status status = read_held(state, context->arena, why);
+	if (status == STATUS_OK)
+		status = review_read(state, context, why);
+	if (status != STATUS_OK)
+		return status;
+	if (state->notes > 0 && state->notes == state->review.count) {
+		state->notes_open = true; /* nothing else would be on the screen */
+		make_list(state, context->arena);
+	}
+	return STATUS_OK;
+}
+
+/* The review of the whole yard was held when it is left; that it could not be kept harms nobody. */
+static void review_close(void *screen)
+{
+	struct review_state *state = screen;
+	char today[DATE_SIZE];
+	struct fault why;
+	if (state->session == NULL || state->tree_id[0] != '\0' ||
+		store_is_read_only(state->session->store))
+		return;
+	date_format(clock_today(&state->session->clock), today);
+	if (store_walk_put(state->session->store, held_key, today, &why) != STATUS_OK)
+		return;
+}
+
+/* --- moving --- */
+
+static void keep_in_sight(struct review_state *state, int rows, int columns)
+{
+	int from, height;
+	int room = review_list_rows(state, rows);
+	int most = review_height(state, columns) - room;
+	review_place_selected(state, columns, &from, &height);
+	if (state->top > from + (height > room ? height - room : 0))
+		state->top = from;
+	if (state->top < from + height - room && height <= room)
+		state->top = from + height - room;
+	if (state->top < from && height > room)
+		state->top = from;
+	if (state->top > most)
+		state->top = most;
+	if (state->top < 0)
+		state->top = 0;
+}
+
+static void review_settle(void *screen, struct context *context)
+{
+	struct review_state *state = screen;
+	keep_in_sight(state, context->rows, context->columns);
+}
+
+/* Within an item taller than the screen first, then to the next. */
+static void move_down(struct review_state *state, const struct context *context, int by)
+{
+	int from, height;
+	int room = review_list_rows(state, context->rows);
+	review_place_selected(state, context->columns, &from, &height);
+	if (from + height > state->top + room) {
+		int rest = from + height - state->top - room;
+		state->top += rest < room - 1 ? rest : room - 1;
+		return;
+	}
+	state->selected += by;
+	if (state->selected >= state->shown_count)
+		state->selected = state->shown_count > 0 ? state->shown_count - 1 : 0;
+}
+
+static void move_up(struct review_state *state, const struct context *context, int by)
+{
+	int from, height;
+	int room = review_list_rows(state, context->rows);
+	review_place_selected(state, context->columns, &from, &height);
+	if (from < state->top) {
+		int rest = state->top - from;
+		state->top -= rest < room - 1 ? rest : room - 1;
+		return;
+	}
+	state->selected = state->selected > by ? state->selected - by : 0;
+}
+
+static void move(struct review_state *state, const struct context *context, enum action action)
+{
+	int page = context->rows / 3;
+	if (action == ACTION_UP)
+		move_up(state, context, 1);
+	else if (action == ACTION_DOWN)
+		move_down(state, context, 1);
+	else if (action == ACTION_PAGE_UP)
+		move_up(state, context, page);
+	else if (action == ACTION_PAGE_DOWN)
+		move_down(state, context, page);
+	else if (action == ACTION_FIRST)
+		state->selected = 0;
+	else if (state->shown_count > 0)
+		state->selected = state->shown_count - 1;
+}
+
+/* --- answers --- */
+
+/* What vanishes from the open ones by an answer was not done. */
+static void answered(struct review_state *state, const struct review_item *item)
+{
+	if (item->flag.urgency != URGENCY_NOTE && item->flag.urgency != URGENCY_LEAVE)
+		state->gone--;
+}
+
+static const char *whose(const struct review_item *item)
+{
+	return item->flag.label[0] != '\0' ? item->flag.label : "the yard";
+}
+
+/* Only what is open can be answered; says why not. */
+static const struct review_item *open_item(struct review_state *state, struct effect *out)
+{
+	const struct review_item *item = review_selected(state);
+	if (item == NULL) {
+		effect_say(out, state->shown_count == 0 ? "there is nothing to answer"
+							: "these are notes: n unfolds them");
+		return NULL;
+	}
+	if (item->state != FLAG_OPEN) {
+		effect_say(out, "this one is %s already; u takes the last answer back",
+			flag_state_key(item->state));
+		return NULL;
+	}
+	return item;
+}
+
+static void put_off(struct review_state *state, struct context *context, struct effect *out)
+{
+	char until[24], closes[120];
+	struct fault why;
+	const struct review_item *item = open_item(state, out);
+	if (item == NULL)
+		return;
+	struct date day = date_add_days(yard_today(context->session->yard), PUT_OFF_DAYS);
+	if (work_put_off(context->session->yard, item->flag.key, day, &why) != STATUS_OK) {
+		effect_say(out, "%s", why.text);
+		return;
+	}
+	state->put_off++;
+	answered(state, item);
+	review_put_off_says(item, day, closes, sizeof closes);
+	effect_say(out, "%s: put off until %s%s%s", whose(item),
+		date_format_plain(day, until, sizeof until), closes[0] != '\0' ? "; " : "", closes);
+	out->wrote = true;
+}
+
+static void set_aside(struct review_state *state, struct context *context, struct effect *out)
+{
+	struct fault why;
+	const char *reason = text_trim_in_place(state->reason.text);
+	const struct review_item *item = open_item(state, out);
+	if (item == NULL)
+		return;
+	if (reason[0] == '\0') {
+		effect_say(out, "say in a few words why; Esc leaves it as it is");
+		return;
+	}
+	if (work_set_aside(context->session->yard, item->flag.key, reason, &why) != STATUS_OK) {
+		effect_say(out, "%s", why.text);
+		return;
+	}
+	state->reasoning = false;
+	state->set_aside++;
+	answered(state, item);
+	effect_say(out, "%s: set aside: %s", whose(item), reason);
+	out->wrote = true;
+}
+
+static void ask_reason(struct review_state *state, struct effect *out)
+{
+	if (open_item(state, out) == NULL)
+		return;
+	state->reasoning = true;
+	edit_start(&state->reason, TEXT_SIZE - 1);
+}
+
+/* The line that settles it, at its tree. */
+static void push_line(struct review_state *state, bool filled, struct effect *out)
+{
+	char argument[ID_SIZE + sizeof((struct flag *)NULL)->fills + 1];
+	const struct review_item *item = filled ? open_item(state, out) : review_selected(state);
+	if (item == NULL)
+		return;
+	if (item->flag.tree_id[0] == '\0') {
+		effect_say(out, "this is about %d trees: log it at each of them, on the walk",
+			item->trees);
+		return;
+	}
+	struct text_builder text = text_builder_fixed(argument, sizeof argument);
+	text_add_format(&text, "%s\t%s", item->flag.tree_id, filled ? item->flag.fills : "");
+	effect_push(out, "walk", argument);
+}
+
+static void open_selected(struct review_state *state, struct context *context, struct effect *out)
+{
+	const struct review_item *item = review_selected(state);
+	if (item != NULL && item->flag.tree_id[0] != '\0') {
+		effect_push(out, "tree", item->flag.tree_id);
+	} else if (item == NULL && state->shown_count > 0) {
+		state->notes_open = true;
+		list_anew(state, context->arena);
+	}
+}
+
+static void show_all(struct review_state *state, struct context *context, struct effect *out)
+{
+	struct fault why;
+	int32_t gone = state->gone;
+	state->all = !state->all;
+	if (review_read(state, context, &why) != STATUS_OK)
+		effect_say(out, "%s", why.text);
+	state->gone = gone;
+}
+
+/* --- keys --- */
+
+static bool is_moving(enum action action)
+{
+	return action == ACTION_UP || action == ACTION_DOWN || action == ACTION_PAGE_UP ||
+	       action == ACTION_PAGE_DOWN || action == ACTION_FIRST || action == ACTION_LAST;
+}
+
+static void review_act(
+	void *screen, struct context *context, enum action action, struct effect *out)
+{
+	struct review_state *state = screen;
+	if (state->reasoning && action == ACTION_OPEN) {
+		set_aside(state, context, out);
+	} else if (state->reasoning) {
+		state->reasoning = action != ACTION_BACK;
+	} else if (is_moving(action)) {
+		move(state, context, action);
+	} else if (action == ACTION_OPEN) {
+		open_selected(state, context, out);
+	} else if (action == ACTION_DONE || action == ACTION_LINE) {
+		push_line(state, action == ACTION_DONE, out);
+	} else if (action == ACTION_PUT_OFF) {
+		put_off(state, context, out);
+	} else if (action == ACTION_SET_ASIDE) {
+		ask_reason(state, out);
+	} else if (action == ACTION_WHY) {
+		state->why = !state->why;
+	} else if (action == ACTION_NOTES) {
+		state->notes_open = !state->notes_open;
+		list_anew(state, context->arena);
+	} else if (action == ACTION_ALL) {
+		show_all(state, context, out);
+	} else {
+		effect_usual(out);
+	}
+}
+
+static void review_type(
+	void *screen, struct context *context, const struct input *input, struct effect *out)
+{
+	struct review_state *state = screen;
+	(void)context;
+	(void)field_take(&state->reason, input, out);
+}
+
+static const char *review_typed(const void *screen)
+{
+	const struct review_state *state = screen;
+	return state->reasoning ? state->reason.text : NULL;
+}
+
+static const struct key_row keys[] = {
+	{'d', ACTION_DONE, false},
+	{'p', ACTION_PUT_OFF, false},
+	{'x', ACTION_SET_ASIDE, false},
+	{'w', ACTION_WHY, false},
+	{'n', ACTION_NOTES, false},
+	{'a', ACTION_ALL, false},
+	{'l', ACTION_LINE, false},
+	{KEYS_ESCAPE, ACTION_BACK, false},
+	{0, ACTION_NONE, false},
+};
+
+const struct screen screen_review = {
+	.name = "review",
+	.title = "Review",
+	.purpose = "what is due or was ill-timed, worst first, with its reason and its source",
+	.state_size = sizeof(struct review_state),
+	.takes_text = true,
+	.least_rows = 12,
+	.least_columns = 40,
+	.open = review_open,
+	.reread = review_read,
+	.draw = review_draw,
+	.act = review_act,
+	.type = review_type,
+	.close = review_close,
+	.keys = keys,
+	.typed = review_typed,
+	.settle = review_settle,
+};

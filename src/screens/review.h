@@ -1,0 +1,41 @@
+/* SPDX-License-Identifier: MIT */
+/* review.h - the state of the review screen, between what it does (review.c) and what it shows
+ * (review_draw.c). */
+#ifndef SCREENS_REVIEW_H
+#define SCREENS_REVIEW_H
+
+#include "core/edit.h"
+#include "screen.h"
+
+enum { REVIEW_FOLD = -1 };
+
+struct review_state {
+	struct session *session;
+	struct review review;
+	char tree_id[ID_SIZE]; /* "" the whole yard */
+	char held[24];         /* when it was held last; "" never */
+	/* what is in the list: places in review.items, or REVIEW_FOLD for the folded notes */
+	int32_t *shown;
+	int32_t shown_count;
+	int32_t selected; /* of the list */
+	int top;          /* row of the list that is seen first */
+	int32_t notes;    /* in review.items */
+	bool all;         /* put off and set aside too */
+	bool notes_open;
+	bool why;
+	int32_t put_off, set_aside, gone; /* settled since it was opened */
+	/* the reason being typed */
+	bool reasoning;
+	struct edit reason;
+};
+
+/* NULL: the cursor is on the folded notes, or there is nothing. */
+const struct review_item *review_selected(const struct review_state *state);
+/* Rows of the body that the list has. */
+int review_list_rows(const struct review_state *state, int rows);
+/* Where the selected item begins in the list, and its height. */
+void review_place_selected(const struct review_state *state, int columns, int *from, int *height);
+int review_height(const struct review_state *state, int columns);
+void review_draw(const void *state, struct paper *paper);
+
+#endif
