@@ -1,0 +1,42 @@
+#!/bin/bash
+# SPDX-License-Identifier: MIT
+# make install and uninstall, into a folder of the test's own.
+. "${BOUGHBOOK_SOURCE:-$PWD}/tests/support/shell.sh"
+
+stage=$scratch/stage
+unset MAKEFLAGS MAKELEVEL MFLAGS
+flags=()
+[ "${B:-build}" = build ] || flags=(SAN=1)
+
+make_in_stage() { # TARGET VARIABLE=VALUE...
+	(cd "$top" && make --no-print-directory "${flags[@]}" DESTDIR="$stage" "$@")
+}
+
+holds() { # FILE...: all of them stand in the stage
+	local file
+	for file; do
+		[ -s "$stage/$file" ] || { echo "no $file" >"$scratch/said" && return 1; }
+	done
+}
+
+accepts install_works make_in_stage install
+holds usr/local/bin/boughbook usr/local/share/man/man1/boughbook.1 \
+	usr/local/share/man/man5/boughbook-entry.5 usr/local/share/boughbook/almanac/species.csv \
+	usr/local/share/doc/boughbook/LICENSE
+verdict install_puts_each_file_in_its_place $?
+diff -r "$top/share/almanac" "$stage/usr/local/share/boughbook/almanac" >"$scratch/said" 2>&1
+verdict the_almanac_is_whole $?
+shows the_installed_program_runs 'boughbook 0.1.0' "$stage/usr/local/bin/boughbook" --version
+shows the_installed_almanac_is_sound loquat \
+	"$stage/usr/local/bin/boughbook" --almanac "$stage/usr/local/share/boughbook/almanac" almanac
+
+accepts uninstall_works make_in_stage uninstall
+find "$stage" -type f >"$scratch/said"
+[ ! -s "$scratch/said" ]
+verdict uninstall_leaves_no_file $?
+
+accepts folders_can_be_chosen make_in_stage install bindir=/opt/bb/bin mandir=/opt/bb/man
+holds opt/bb/bin/boughbook opt/bb/man/man1/boughbook.1 opt/bb/man/man5/boughbook-entry.5
+verdict chosen_folders_are_used $?
+
+finish
