@@ -148,8 +148,8 @@ static void say_next_clear(const struct dossier *dossier, const struct judged *j
 	const struct entry *entry, struct date today, struct flag *flag)
 {
 	struct text_builder action = text_builder_fixed(flag->action, sizeof flag->action);
-	const struct cut_row *clear;
-	struct window_span span;
+	const struct cut_row *clear = NULL;
+	struct window_span span = {{0}, {0}};
 	struct date day = today;
 	char words[480];
 

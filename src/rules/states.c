@@ -168,9 +168,8 @@ static void look_at_cuts_in_rest(
 			dossier->host != NULL && strcmp(cut->subject.id, dossier->tree.id) != 0;
 		if (!look_day(cut, &day) || of_host) /* told at the host */
 			continue;
-		if (rest_on(dossier, day, &rest) && is_rest_cut(cut, &rest, today))
-			flag_cut_in_rest(dossier, &rest, cut, today, out);
-		else if (leave_on(dossier, day, &rest) && is_rest_cut(cut, &rest, today))
+		if ((rest_on(dossier, day, &rest) && is_rest_cut(cut, &rest, today)) ||
+			(leave_on(dossier, day, &rest) && is_rest_cut(cut, &rest, today)))
 			flag_cut_in_rest(dossier, &rest, cut, today, out);
 	}
 }

@@ -158,11 +158,11 @@ struct screen {
 	const char *(*typed)(const void *state);
 	/* Before a draw, once all input that waits was handled: reading that only the eye needs. */
 	void (*settle)(void *state, struct context *context);
-	/* A little reading in a quiet moment; true: more is left, and there is something to show. */
+	/* A little reading in a quiet moment; true: more is left, with something to show. */
 	bool (*idle)(void *state, struct context *context);
-	/* What to keep of unsaved text, as an argument for open; "" nothing. Kept in the log a second
-	 * after typing stops and on every signal to leave; handed to open at its next opening
-	 * without an argument. */
+	/* What to keep of unsaved text, as an argument for open; "" nothing. Kept in the log a
+	 * second after typing stops and on every signal to leave; handed to open at its next
+	 * opening without an argument. */
 	void (*draft)(const void *state, char *out, size_t size);
 };
 

@@ -34,7 +34,8 @@ int term_signal(void);
 /* The terminal does not answer any more: no use drawing on it. */
 bool term_is_lost(void);
 void term_set_lost(void);
-/* Ends this program as the signal would have, had it not been caught. The terminal is given back. */
+/* Ends this program as the signal would have, had it not been caught. The terminal is given
+ * back. */
 void term_die(int signal_number);
 /* Gives the terminal to whoever started us and stops, until somebody brings us back. */
 void term_suspend(void);
