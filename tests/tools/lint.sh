@@ -56,6 +56,12 @@ top_level() {
 			;;
 		esac
 	done < <(git ls-files 2>/dev/null | cut -d/ -f1 | sort -u)
+	for name in README.md DEVELOPERS.md Makefile src include tests schema share man; do
+		[ -e "$name" ] || {
+			echo "$name: is not there"
+			status=1
+		}
+	done
 	return $status
 }
 
