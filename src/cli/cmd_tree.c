@@ -1,11 +1,10 @@
 /* SPDX-License-Identifier: MIT */
 /* tree: add, list, show, set, rename, remove, identify */
-#include <ctype.h>
 #include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
 
 #include "acts.h"
+#include "core/label_range.h"
 #include "core/text.h"
 
 static enum status read_sure(
@@ -113,40 +112,6 @@ static enum status read_tree(struct call *call, struct tree *tree, struct fault 
 	return status;
 }
 
-/* "A1..A12": the labels between; one label else. */
-struct label_range {
-	char stem[LABEL_SIZE];
-	int32_t from, to; /* from < 0: one label, the stem */
-};
-
-static enum status read_range(const char *text, struct label_range *range, struct fault *why)
-{
-	const char *dots = strstr(text, "..");
-	char first[LABEL_SIZE], last[LABEL_SIZE];
-
-	*range = (struct label_range){.from = -1};
-	if (dots == NULL || dots == text || dots[2] == '\0') {
-		text_copy(range->stem, sizeof range->stem, text);
-		return STATUS_OK;
-	}
-	text_copy_n(first, sizeof first, text, (size_t)(dots - text));
-	text_copy(last, sizeof last, dots + 2);
-	size_t digits = strlen(first);
-	while (digits > 0 && isdigit((unsigned char)first[digits - 1]))
-		digits--;
-	if (first[digits] == '\0' || strncmp(first, last, digits) != 0 ||
-		strspn(last + digits, "0123456789") != strlen(last + digits))
-		return fault_set(why, STATUS_SYNTAX,
-			"'%s' is no row of labels; a row is written A1..A12", text);
-	range->from = (int32_t)strtol(first + digits, NULL, 10);
-	range->to = (int32_t)strtol(last + digits, NULL, 10);
-	text_copy_n(range->stem, sizeof range->stem, first, digits);
-	if (range->to < range->from || range->to - range->from >= 1000)
-		return fault_set(
-			why, STATUS_RANGE, "the row %s holds no trees or more than 1,000", text);
-	return STATUS_OK;
-}
-
 static enum status add_one(struct call *call, const struct new_tree *fresh, struct fault *why)
 {
 	char asked[TEXT_SIZE] = "";
@@ -182,18 +147,13 @@ static enum status tree_add(struct call *call, struct fault *why)
 	if (status == STATUS_OK)
 		status = label_check(call_line(call, 1), why);
 	if (status == STATUS_OK)
-		status = read_range(call_line(call, 1), &range, why);
+		status = label_range_parse(call_line(call, 1), &range, why);
 	if (status == STATUS_OK)
 		status = act_begin(call, call_line(call, 0), why);
 	if (status != STATUS_OK)
 		return status;
-	int32_t last = range.from < 0 ? 0 : range.to - range.from;
-	for (int32_t i = 0; status == STATUS_OK && i <= last; i++) {
-		if (range.from < 0)
-			text_copy(fresh.tree.label, sizeof fresh.tree.label, range.stem);
-		else
-			snprintf(fresh.tree.label, sizeof fresh.tree.label, "%.120s%d", range.stem,
-				range.from + i);
+	for (int32_t i = 0; status == STATUS_OK && i < range.count; i++) {
+		label_range_at(&range, i, fresh.tree.label);
 		status = add_one(call, &fresh, why);
 	}
 	return act_end(call, status, why);
