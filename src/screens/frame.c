@@ -130,8 +130,11 @@ static bool is_shown(enum action action, int depth)
 	return strcmp(action_row(action)->group, "moving") != 0;
 }
 
+/* Before there is a log only the screen's own keys make sense. */
 static int add_hints(struct hint *hints, int count, const struct page *page, int depth, bool own)
 {
+	if (!own && page->context.session == NULL)
+		return count;
 	bool empty;
 	const bool types = frame_types(page, &empty);
 	const struct key_row *row = own ? page->screen->keys : keys_common();

@@ -49,6 +49,7 @@ enum action {
 	ACTION_LATER, /* season before, after */
 	ACTION_BY_KIND,
 	ACTION_NOTES, /* review: folds and unfolds them */
+	ACTION_DEMO, /* first run: the invented yard */
 	ACTION_TOTAL
 };
 

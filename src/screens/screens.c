@@ -8,6 +8,8 @@ static const struct screen *const table[] = {
 	&screen_yard,
 	&screen_walk,
 	&screen_review,
+	&screen_add,
+	&screen_first,
 };
 
 enum { SCREENS_TOTAL = sizeof table / sizeof table[0] };
