@@ -77,9 +77,13 @@ enum status store_tree_load(
  * or renamed). */
 enum status store_tree_find(
 	struct store *store, const char *label, struct tree *out, struct fault *why) MUST_CHECK;
+/* How a tree is told from others that bore its label: "A5" while it stands, "A5 (2011-2019)" once
+ * it is gone, "A5 (?-2019)" where its planting is not known. store_name_find reads that too. */
+enum { TREE_TITLE_SIZE = LABEL_SIZE + 16 };
+const char *store_tree_title(const struct tree *tree, char out[TREE_TITLE_SIZE]);
 /* For struct line_names: matches among trees, spots, areas, containers and products; not
  * NAME_KIND, which is the almanac's. Trees: the standing one with the label, else the one that
- * last bore it, else the standing ones that it shortens. */
+ * last bore it, else the gone one with that title, else the standing ones that it shortens. */
 int32_t store_name_find(struct store *store, enum name_class class, const char *text, size_t length,
 	struct name_match *out, int32_t max);
 

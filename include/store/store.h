@@ -80,8 +80,8 @@ struct change_row {
 	const char *old_value; /* NULL: NULL */
 	const char *new_value;
 };
-/* What happened to one record, oldest first; row_id NULL: the acts of the whole log, newest
- * first, at most `most`. */
+/* What happened to one record, a tree with everything logged at it, oldest first; row_id NULL: the
+ * acts of the whole log, newest first, at most `most`. */
 enum status store_history(struct store *store, const char *row_id, int32_t most,
 	struct arena *arena, struct change_row **out, int32_t *count, struct fault *why) MUST_CHECK;
 

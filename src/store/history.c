@@ -40,6 +40,7 @@ static const struct part parts[] = {
 	{"stem", "tree_id"},
 	{"tree_spot", "tree_id"},
 	{"old_label", "tree_id"},
+	{"entry", "subject_id"},
 };
 
 /* A row of the answer with what it is ordered by. */

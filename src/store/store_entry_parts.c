@@ -333,7 +333,8 @@ static void part_as_fields(
 }
 
 /* Pairs each wanted part that is not settled with an unused standing one: the same in all, or only
- * of the same field, which is then changed. */
+ * of the same field, which is then changed. A stem is never changed but made anew: its two ends are
+ * checked against each other, and fields are written one by one. */
 static enum status mend_pairs(struct mending *mending, bool change, struct fault *why)
 {
 	struct row_fields want;
@@ -360,7 +361,7 @@ static enum status mend_pairs(struct mending *mending, bool change, struct fault
 static enum status mend(struct mending *mending, struct fault *why)
 {
 	enum status status = mend_pairs(mending, false, why);
-	if (status == STATUS_OK)
+	if (status == STATUS_OK && mending->kind != PART_MEASURE)
 		status = mend_pairs(mending, true, why);
 	for (int32_t s = 0; status == STATUS_OK && s < mending->standing_count; s++) {
 		if (!mending->used[s])

@@ -11,6 +11,7 @@
 enum {
 	NAME_STANDING,
 	NAME_LAST_BORNE,
+	NAME_GONE,
 	NAME_SHORT,
 	NAME_OF_SPOT,
 	NAME_OF_AREA,
@@ -36,6 +37,12 @@ const struct statement name_statements[] = {
 		"FROM old_label o JOIN tree t ON t.id = o.tree_id AND t.struck = 0 "
 		"JOIN change_set c ON c.id = o.made WHERE o.label_folded = ?1 AND o.struck = 0) "
 		"ORDER BY until DESC, id DESC LIMIT 1"},
+	/* as store_tree_title writes it, so that an older bearer of a label can be named */
+	[NAME_GONE] = {"name.gone",
+		"SELECT t.id, t.label, t.planted_low, t.is_gone FROM tree t "
+		"WHERE t.is_gone = 1 AND t.struck = 0 AND t.label_folded || ' (' || "
+		"coalesce(substr(t.planted_low, 1, 4), '?') || '-' || "
+		"coalesce(substr(t.gone_low, 1, 4), '?') || ')' = ?1 ORDER BY t.id"},
 	[NAME_SHORT] = {"name.short",
 		"SELECT t.id, t.label, t.planted_low, t.is_gone FROM tree t "
 		"WHERE t.label_folded >= ?1 AND t.label_folded < ?2 AND t.label_folded <> ?1 "
@@ -110,8 +117,30 @@ static void search_tree(struct name_search *search)
 	search_exact(search, NAME_STANDING);
 	if (search->count == 0)
 		search_exact(search, NAME_LAST_BORNE);
+	size_t length = strlen(search->folded);
+	if (search->count == 0 && length > 0 && search->folded[length - 1] == ')')
+		search_exact(search, NAME_GONE);
 	if (search->count == 0)
 		search_short(search);
+}
+
+static const char *year_of(struct maybe_date day, char out[8])
+{
+	if (!day.known)
+		return "?";
+	snprintf(out, 8, "%04d", date_parts(day.value).year % 10000);
+	return out;
+}
+
+const char *store_tree_title(const struct tree *tree, char out[TREE_TITLE_SIZE])
+{
+	char from[8], to[8];
+	struct text_builder title = text_builder_fixed(out, TREE_TITLE_SIZE);
+	text_add(&title, tree->label);
+	if (tree->gone.text[0] != '\0')
+		text_add_format(&title, " (%s-%s)", year_of(tree->planted.low, from),
+			year_of(tree->gone.low, to));
+	return out;
 }
 
 int32_t store_name_find(struct store *store, enum name_class class, const char *text, size_t length,
