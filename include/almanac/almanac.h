@@ -40,6 +40,14 @@ int32_t almanac_find_species(
  * A name can fit a kind here and one outside ("Japanese plum"): then both answer, and it is
  * asked. */
 const char *almanac_outside_kind(const struct almanac *almanac, const char *name);
+/* Every kind that a name fits, with dates here or without: a key is never in doubt, "plum" and
+ * "Japanese plum" are. Fills at most max, returns how many fit. */
+struct kind_name {
+	const char *key;
+	const char *name; /* plain */
+};
+int32_t almanac_find_kinds(
+	const struct almanac *almanac, const char *name, struct kind_name *out, int32_t max);
 /* The names of a kind, in the order of the table. Fills at most max, returns how many there are. */
 int32_t almanac_names(const struct almanac *almanac, const char *species,
 	const struct name_row **out, int32_t max);

@@ -138,6 +138,50 @@ const char *almanac_outside_kind(const struct almanac *almanac, const char *name
 	return found == NULL ? NULL : plain_name(almanac, found->species);
 }
 
+struct kinds_found {
+	struct kind_name *out;
+	int32_t max;
+	int32_t count;
+	const char *last; /* rows of one kind stand together */
+};
+
+static void put_kind(struct kinds_found *found, const char *key, const char *name)
+{
+	if (found->last != NULL && strcmp(found->last, key) == 0)
+		return;
+	if (found->count < found->max)
+		found->out[found->count] = (struct kind_name){key, name};
+	found->count++;
+	found->last = key;
+}
+
+int32_t almanac_find_kinds(
+	const struct almanac *almanac, const char *name, struct kind_name *out, int32_t max)
+{
+	const struct species *fits[8];
+	struct kinds_found found = {.out = out, .max = max};
+	char folded[FOLDED_SIZE];
+	int32_t count = almanac_find_species(almanac, name, fits, 8);
+	if (!fold_name(name, folded, sizeof folded) || folded[0] == '\0')
+		return 0;
+	for (int32_t i = 0; i < count && i < 8; i++)
+		put_kind(&found, fits[i]->key, fits[i]->name);
+	if (almanac_species(almanac, folded) != NULL)
+		return found.count;
+	for (int32_t i = 0; i < almanac->name_count; i++) {
+		const char *key = almanac->names[i].species;
+		if (almanac_species(almanac, key) != NULL)
+			continue;
+		if (strcmp(key, folded) == 0 && max > 0) {
+			out[0] = (struct kind_name){key, plain_name(almanac, key)};
+			return 1;
+		}
+		if (strcmp(almanac->names[i].folded, folded) == 0)
+			put_kind(&found, key, plain_name(almanac, key));
+	}
+	return found.count;
+}
+
 int32_t almanac_names(const struct almanac *almanac, const char *species,
 	const struct name_row **out, int32_t max)
 {

@@ -105,7 +105,8 @@ static const struct species *species_named(const struct almanac *almanac, const 
 static const char *plain_name(const struct almanac *almanac, const char *name)
 {
 	const struct species *species = species_named(almanac, name);
-	return species == NULL ? name : species->name;
+	const char *outside = species == NULL ? almanac_outside_kind(almanac, name) : NULL;
+	return species != NULL ? species->name : outside != NULL ? outside : name;
 }
 
 static void name_candidates(
@@ -135,6 +136,9 @@ static void fill_species(
 			if (one != NULL)
 				kind->candidates[kind->candidate_count++] = one;
 		}
+		/* what one without dates here would say is not known: none speaks for all */
+		if (kind->candidate_count < holding->count)
+			kind->candidate_count = 0;
 		name_candidates(almanac, holding, kind->name, sizeof kind->name);
 		return;
 	}

@@ -22,6 +22,19 @@ static enum status check_key(const char *flag_key, struct fault *why)
 	return STATUS_OK;
 }
 
+/* "flower-wood at A3" for the key "flower-wood|ID|2026|...": what undo and history show. */
+static void say_key(struct yard *yard, const char *flag_key, struct text_builder *out)
+{
+	char id[ID_SIZE];
+	struct tree tree;
+	size_t length = strcspn(flag_key, "|");
+	text_add_n(out, flag_key, length);
+	const char *subject = flag_key[length] == '|' ? flag_key + length + 1 : "";
+	if (text_copy_n(id, sizeof id, subject, strcspn(subject, "|")) && id[0] != '\0' &&
+		store_tree_load(yard_store(yard), id, &tree, NULL) == STATUS_OK)
+		text_add_format(out, " at %s", tree.label);
+}
+
 enum status work_put_off(
 	struct yard *yard, const char *flag_key, struct date until, struct fault *why)
 {
@@ -38,7 +51,8 @@ enum status work_put_off(
 			date_format(until, day));
 	text_copy(answer.flag_key, sizeof answer.flag_key, flag_key);
 	struct text_builder text = text_builder_fixed(what, sizeof what);
-	text_add_format(&text, "put off until %s: %s", date_format(until, day), flag_key);
+	text_add_format(&text, "put off until %s: ", date_format(until, day));
+	say_key(yard, flag_key, &text);
 	return add_answer(yard, &answer, what, why);
 }
 
@@ -60,7 +74,8 @@ enum status work_set_aside(
 			why, STATUS_RANGE, "the reason is longer than %d bytes", TEXT_SIZE - 1);
 	text_copy(answer.flag_key, sizeof answer.flag_key, flag_key);
 	struct text_builder text = text_builder_fixed(what, sizeof what);
-	text_add_format(&text, "set aside: %s", flag_key);
+	text_add(&text, "set aside: ");
+	say_key(yard, flag_key, &text);
 	return add_answer(yard, &answer, what, why);
 }
 

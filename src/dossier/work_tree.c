@@ -45,52 +45,54 @@ static void drop_mark(char *name)
 	name[length] = '\0';
 }
 
-/* What species names come to: keys of the almanac, else the names as said. */
+/* What species names come to: keys of the name table, else the names as said. */
 struct kinds_meant {
-	char names[CANDIDATES_MAX][NAME_SIZE];
+	char keys[CANDIDATES_MAX][NAME_SIZE];
+	const char *names[CANDIDATES_MAX]; /* plain ones; NULL: as said */
 	int32_t count;
 };
 
-static void mean_kind(struct kinds_meant *meant, const char *name)
+static void mean_kind(struct kinds_meant *meant, const char *key, const char *name)
 {
 	for (int32_t i = 0; i < meant->count; i++)
-		if (strcmp(meant->names[i], name) == 0)
+		if (strcmp(meant->keys[i], key) == 0)
 			return;
-	if (meant->count < CANDIDATES_MAX)
-		text_copy(meant->names[meant->count++], NAME_SIZE, name);
+	if (meant->count == CANDIDATES_MAX)
+		return;
+	meant->names[meant->count] = name;
+	text_copy(meant->keys[meant->count++], NAME_SIZE, key);
 }
 
 static void mean_kinds(const struct almanac *almanac, struct said_name *said,
 	struct kinds_meant *meant, struct text_builder *asked)
 {
 	for (int32_t i = 0; i < said->count; i++) {
-		const struct species *fits[CANDIDATES_MAX];
+		struct kind_name fits[CANDIDATES_MAX];
 		drop_mark(said->names[i]);
 		const char *name = said->names[i];
-		int32_t count = almanac_find_species(almanac, name, fits, CANDIDATES_MAX);
+		int32_t count = almanac_find_kinds(almanac, name, fits, CANDIDATES_MAX);
 		for (int32_t k = 0; k < count && k < CANDIDATES_MAX; k++)
-			mean_kind(meant, fits[k]->key);
+			mean_kind(meant, fits[k].key, fits[k].name);
 		if (count > 0)
 			continue;
-		const char *outside = almanac_outside_kind(almanac, name);
-		mean_kind(meant, outside != NULL ? outside : name);
-		if (outside == NULL)
-			text_add_format(asked,
-				"the almanac has no kind called '%s': kept as said, without dates",
-				name);
+		mean_kind(meant, name, NULL);
+		text_add_format(asked,
+			"the almanac has no kind called '%s': kept as said, without dates", name);
 	}
 }
 
-static void ask_which(const struct almanac *almanac, const char *typed,
-	const struct kinds_meant *meant, struct text_builder *asked)
+static void ask_which(
+	const char *typed, const struct kinds_meant *meant, struct text_builder *asked)
 {
 	if (meant->count < 2)
 		return;
 	text_add_format(asked, "%s'%s' could be ", asked->length > 0 ? "; " : "", typed);
 	for (int32_t i = 0; i < meant->count; i++) {
-		const struct species *species = almanac_species(almanac, meant->names[i]);
-		text_add_format(asked, "%s%s (%s)", i == 0 ? "" : " or ",
-			species == NULL ? meant->names[i] : species->name, meant->names[i]);
+		text_add(asked, i == 0 ? "" : " or ");
+		if (meant->names[i] == NULL)
+			text_add(asked, meant->keys[i]);
+		else
+			text_add_format(asked, "%s (%s)", meant->names[i], meant->keys[i]);
 	}
 	text_add(asked, ": each is kept as a candidate; say which with tree identify --species");
 }
@@ -121,7 +123,7 @@ static enum status add_species(struct yard *yard, const char *tree_id,
 	char opinion[ID_SIZE];
 	take_apart(identity->species, &said);
 	mean_kinds(yard_almanac(yard), &said, &meant, asked);
-	ask_which(yard_almanac(yard), identity->species, &meant, asked);
+	ask_which(identity->species, &meant, asked);
 	enum sure sure = SURE_CERTAIN;
 	if (meant.count > 1)
 		sure = SURE_CANDIDATE;
@@ -132,8 +134,7 @@ static enum status add_species(struct yard *yard, const char *tree_id,
 	clock_new_id(store_clock(yard_store(yard)), opinion);
 	enum status status = STATUS_OK;
 	for (int32_t i = 0; status == STATUS_OK && i < meant.count; i++)
-		status =
-			add_row(yard, tree_id, identity, opinion, false, meant.names[i], sure, why);
+		status = add_row(yard, tree_id, identity, opinion, false, meant.keys[i], sure, why);
 	return status;
 }
 
