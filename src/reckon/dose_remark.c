@@ -157,8 +157,8 @@ static void remark_product(struct dose *dose, const struct dose_inputs *inputs)
 	if (dose->product_mg.known)
 		return;
 	if (product == NULL)
-		say(dose, "no product named");
-	else if (!product->n_mpct.known)
+		return; /* nitrogen only, as asked */
+	if (!product->n_mpct.known)
 		say(dose, "the analysis of %.80s is not known, so neither is its weight",
 			product->name);
 	else
@@ -179,10 +179,9 @@ static void remark_trunk(struct dose *dose, const struct dose_inputs *inputs)
 		return;
 	length_format(row->measured_at_um.value, inputs->units, rule, sizeof rule);
 	if (!height_um.known)
-		say(dose, "the rule measures %s up; where this trunk was measured is not known",
-			rule);
+		say(dose, "the rule measures %s up, here the height is not noted", rule);
 	else if (llabs(height_um.value - row->measured_at_um.value) > SAME_HEIGHT_UM)
-		say(dose, "the rule measures %s up, this trunk was measured %s up", rule,
+		say(dose, "the rule measures %s up, here it was %s up", rule,
 			length_format(height_um.value, inputs->units, here, sizeof here));
 }
 

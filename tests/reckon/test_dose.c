@@ -315,13 +315,12 @@ static void the_trunk_is_said_where_it_matters(void **state)
 		.species = &species, .trunk = trunk_of_mm(120), .product = &ten, .units = UNITS_US};
 	struct dose *doses;
 	dose_rows(&inputs, made(), &doses);
-	check_has(doses[0].remark, "where this trunk was measured is not known", "height");
+	check_has(doses[0].remark, "here the height is not noted", "height");
 	check_has(doses[0].remark, "steer by shoot growth", "condition");
 	inputs.trunk.at_height_um = known_i64(1371600);
 	inputs.trunk.stems = 3;
 	dose_rows(&inputs, made(), &doses);
-	check_has(doses[0].remark, "measures 12 in up, this trunk was measured 4 ft 6 in up",
-		"height");
+	check_has(doses[0].remark, "measures 12 in up, here it was 4 ft 6 in up", "height");
 	check_has(doses[0].remark, "3 stems taken as one", "stems");
 	inputs.trunk.at_height_um = known_i64(300000);
 	dose_rows(&inputs, made(), &doses);
