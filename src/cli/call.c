@@ -43,8 +43,12 @@ static enum status set_global(
 	} else if (strcmp(name, "plain") == 0) {
 		call->plain = true;
 	} else if (strcmp(name, "today") == 0) {
-		call->today.known = true;
-		return date_parse_iso(value, &call->today.value, why);
+		enum status status = date_parse_iso(value, &call->today.value, why);
+
+		call->today.known = status == STATUS_OK;
+		if (status != STATUS_OK)
+			fault_prefix(why, "--today: ");
+		return status;
 	} else if (strcmp(name, "units") == 0) {
 		if (strcmp(value, "us") != 0 && strcmp(value, "si") != 0)
 			return fault_set(
@@ -62,6 +66,22 @@ static enum status set_global(
 			why, STATUS_SYNTAX, "--format is text, csv or json, not '%s'", value);
 	}
 	return STATUS_OK;
+}
+
+/* "--log --today ..." of a list of options. */
+static const char *shown(struct arena *arena, const char *list)
+{
+	struct text_builder out = text_builder_in(arena);
+
+	for (const char *at = list; *at != '\0';) {
+		size_t size = strcspn(at, " ");
+
+		text_add(&out, out.length > 0 ? " --" : "--");
+		text_add_n(&out, at, size - (at[size - 1] == '=' ? 1 : 0));
+		at += size;
+		at += strspn(at, " ");
+	}
+	return out.text;
 }
 
 static enum status add_option(
@@ -88,9 +108,13 @@ static enum status take_option(struct call *call, int argc, char **argv, int *at
 		if (call->command == NULL)
 			return fault_set(why, STATUS_SYNTAX,
 				"option '%s' is not known; before the command: %s", argv[*at],
-				global_options);
-		return fault_set(why, STATUS_SYNTAX, "option '%s' is not known to %s; usage: %s %s",
-			argv[*at], call->command->name, call->command->name, call->command->usage);
+				shown(call->arena, global_options));
+		return fault_set(why, STATUS_SYNTAX, "option '%s' is not known to %s%s%s",
+			argv[*at], call->command->name,
+			call->command->options[0] != '\0' ? "; it takes " : "",
+			call->command->options[0] != '\0'
+				? shown(call->arena, call->command->options)
+				: ", which takes none of its own");
 	}
 	if (takes && text[length] == '=') {
 		value = text + length + 1;
@@ -151,6 +175,19 @@ bool call_has(const struct call *call, const char *name)
 	return call_option(call, name) != NULL;
 }
 
+bool call_has_own(const struct call *call)
+{
+	bool takes = false;
+
+	for (int32_t i = 0; i < call->option_count; i++) {
+		const char *name = call->options[i].name;
+
+		if (list_has(call->command->options, name, strlen(name), &takes))
+			return true;
+	}
+	return false;
+}
+
 const char *call_line(const struct call *call, int32_t first)
 {
 	struct text_builder line = text_builder_in(call->arena);
@@ -174,6 +211,24 @@ enum status call_want(const struct call *call, int32_t least, int32_t most, stru
 	if (call->word_count < least || call->word_count > most)
 		return call_usage(call, why);
 	return STATUS_OK;
+}
+
+enum status call_file_fault(enum status status, struct fault *why)
+{
+	char text[FAULT_TEXT_SIZE];
+
+	if (status == STATUS_OK || why == NULL)
+		return status;
+	text_copy(text, sizeof text, why->text);
+	return fault_set(why, STATUS_IO, "%s", text);
+}
+
+enum command_need call_need(const struct call *call)
+{
+	const struct command *command = call->command;
+	bool reads = call_word_is(call, 0, "list") || call_word_is(call, 0, "show");
+
+	return command->need == NEED_WRITE && command->lists && reads ? NEED_READ : command->need;
 }
 
 bool call_word_is(const struct call *call, int32_t at, const char *word)

@@ -107,7 +107,9 @@ enum status cmd_verify(struct call *call, int *exit_status, struct fault *why)
 	status = say_turns(call, &faults, why);
 	if (status != STATUS_OK)
 		return status;
-	call_say(call, faults == 0 ? "sound" : "%d faults", faults);
+	if (faults > 0)
+		call_say(call, "%d fault%s: the newest good copy lies in the .backups folder",
+			faults, faults == 1 ? "" : "s");
 	*exit_status = faults == 0 ? EXIT_DONE : EXIT_NO;
 	return STATUS_OK;
 }
@@ -143,44 +145,95 @@ enum status cmd_backup(struct call *call, int *exit_status, struct fault *why)
 	if (status != STATUS_OK)
 		return status;
 	if (backup == NULL)
-		return backup_now(call, path, &clock, why);
-	status = store_backup_restore(path, backup, &clock, kept, sizeof kept, why);
+		return call_file_fault(backup_now(call, path, &clock, why), why);
+	status = call_file_fault(
+		store_backup_restore(path, backup, &clock, kept, sizeof kept, why), why);
 	if (status == STATUS_OK)
 		call_say(call, "%s is back from %s; what stood there is kept as %s", path, backup,
 			kept);
 	return status;
 }
 
-static void say_command(const struct call *call, const struct command *command)
+/* The almanac that would be read, by the digest of its tables. */
+static const char *almanac_version(struct call *call)
 {
-	call_say(call, "boughbook %s %s", command->name, command->usage);
-	call_say(call, "    %s", command->help);
+	char folder[FILE_PATH_SIZE];
+	struct almanac *almanac = NULL;
+	struct fault why = {0};
+	enum status status = almanac_find(call->almanac, folder, sizeof folder, &why);
+
+	if (status == STATUS_OK)
+		status = almanac_open(folder, &almanac, &why);
+	if (status != STATUS_OK)
+		return arena_format(call->arena, "not read (%s)", why.text);
+	const char *digest = arena_text(call->arena, almanac_digest(almanac));
+	almanac_close(almanac);
+	return digest;
+}
+
+/* The options of a command as they are typed: "--product VALUE", "--all". */
+static const char *option_words(struct call *call, const char *options)
+{
+	struct text_builder words = text_builder_in(call->arena);
+
+	text_add(&words, "");
+	for (const char *at = options; *at != '\0';) {
+		size_t size = strcspn(at, " ");
+		bool takes = at[size - 1] == '=';
+
+		text_add(&words, words.length > 0 ? " --" : "--");
+		text_add_n(&words, at, size - (takes ? 1 : 0));
+		text_add(&words, takes ? " VALUE" : "");
+		at += size;
+		at += strspn(at, " ");
+	}
+	return words.text;
+}
+
+static void say_command(struct call *call, const struct command *command)
+{
+	const struct printer *printer = &call->printer;
+
+	say_wrapped(printer, "boughbook ", "%s %s", command->name, command->usage);
+	say_wrapped(printer, "    ", "%s", command->help);
+	if (command->options[0] != '\0')
+		say_wrapped(printer, "    ", "options: %s", option_words(call, command->options));
+}
+
+static void say_commands(const struct call *call)
+{
+	const struct printer *printer = &call->printer;
+
+	say_wrapped(printer, "boughbook ",
+		"[--log FILE] [--today DAY] [--units us|si] [--almanac DIR] [--plain] "
+		"[COMMAND ...]");
+	say_line(printer, "With no command the screens open. Reading commands take "
+			  "--format text|csv|json.");
+	for (const struct command *command = command_table(); command->name != NULL; command++)
+		say_line(printer, "  %-10s %s", command->name, command->help);
+	say_line(printer, "'boughbook help COMMAND' says how one is used; see also boughbook(1).");
 }
 
 enum status cmd_help(struct call *call, int *exit_status, struct fault *why)
 {
+	const struct command *one = call->command;
 	(void)exit_status;
+
 	if (call_has(call, "version")) {
-		call_say(call, "boughbook %s, schema %d, SQLite %s", BOUGHBOOK_VERSION,
-			SCHEMA_VERSION, store_sqlite_version());
+		call_say(call, "boughbook %s, schema %d, almanac %s, SQLite %s", BOUGHBOOK_VERSION,
+			SCHEMA_VERSION, almanac_version(call), store_sqlite_version());
 		return STATUS_OK;
 	}
-	const struct command *one = call->command;
-	if (call->word_count > 0 && strcmp(one->name, "help") == 0) {
+	if (one != NULL && strcmp(one->name, "help") == 0 && call->word_count > 0) {
 		one = command_find(call->words[0]);
 		if (one == NULL)
-			return fault_set(
-				why, STATUS_ABSENT, "'%s' is not a command", call->words[0]);
+			return fault_set(why, STATUS_ABSENT,
+				"'%s' is not a command; 'boughbook help' lists them",
+				call->words[0]);
 	}
-	if (one != NULL && strcmp(one->name, "help") != 0) {
+	if (one != NULL && (strcmp(one->name, "help") != 0 || call->word_count > 0))
 		say_command(call, one);
-		return STATUS_OK;
-	}
-	call_say(call, "boughbook [--log FILE] [--today DAY] [--units us|si] [--almanac DIR] "
-		       "[--plain] [COMMAND ...]");
-	call_say(call, "With no command the screens open. Reading commands take "
-		       "--format text|csv|json.");
-	for (const struct command *command = command_table(); command->name != NULL; command++)
-		call_say(call, "  %-10s %s", command->name, command->help);
+	else
+		say_commands(call);
 	return STATUS_OK;
 }

@@ -97,12 +97,12 @@ static void read_all(struct call *call, struct line_file *file)
 			continue;
 		enum status status = line_read(
 			file->lines[i], &context, call->arena, reading, NULL, &file->faults[i]);
-		if (status != STATUS_OK) {
-			file->faults[i].status = status;
+		file->faults[i].status =
+			status; /* also STATUS_OK: ways that were tried are no fault */
+		if (status != STATUS_OK)
 			file->refused++;
-		} else if (reading->is_day_line) {
+		else if (reading->is_day_line)
 			context.file_day = date_span_first(&reading->draft.day);
-		}
 	}
 }
 
@@ -176,12 +176,12 @@ static enum status enter_file(struct call *call, int *exit_status, struct fault 
 	}
 	if (file.refused > 0) {
 		give_back(call, &file);
-		fprintf(stderr, "boughbook: %d entries logged, %d lines given back\n", logged,
-			file.refused);
+		fprintf(stderr, "boughbook: %d entr%s logged, %d line%s given back\n", logged,
+			logged == 1 ? "y" : "ies", file.refused, file.refused == 1 ? "" : "s");
 		*exit_status = EXIT_WORDS;
 		return STATUS_OK;
 	}
-	call_say(call, "%d entries logged", logged);
+	call_say(call, "%d entr%s logged", logged, logged == 1 ? "y" : "ies");
 	return STATUS_OK;
 }
 

@@ -31,6 +31,15 @@ static enum status whom(struct call *call, const char *name, char tree_id[ID_SIZ
 	return STATUS_OK;
 }
 
+static enum status own_end(struct call *call, enum status status, struct fault *why)
+{
+	status = act_end(call, status, why);
+	if (status == STATUS_OK)
+		call_say(call, "kept: %s; 'own list' shows it with the id to remove it by",
+			call_line(call, 0));
+	return status;
+}
+
 static enum status own_window(struct call *call, struct fault *why)
 {
 	struct own_window window = {0};
@@ -56,7 +65,7 @@ static enum status own_window(struct call *call, struct fault *why)
 	status = store_own_window_add(call->session->store, &window, why);
 	if (status == STATUS_OK)
 		status = yard_put_all_turns(call->session->store, call->session->almanac, why);
-	return act_end(call, status, why);
+	return own_end(call, status, why);
 }
 
 static enum status own_rate(struct call *call, struct fault *why)
@@ -80,7 +89,7 @@ static enum status own_rate(struct call *call, struct fault *why)
 		status = act_begin(call, call_line(call, 0), why);
 	if (status != STATUS_OK)
 		return status;
-	return act_end(call, store_own_rate_add(call->session->store, &rate, why), why);
+	return own_end(call, store_own_rate_add(call->session->store, &rate, why), why);
 }
 
 static enum status own_choice(struct call *call, struct fault *why)
@@ -98,7 +107,7 @@ static enum status own_choice(struct call *call, struct fault *why)
 	status = act_begin(call, call_line(call, 0), why);
 	if (status != STATUS_OK)
 		return status;
-	return act_end(call, store_choice_add(call->session->store, &choice, why), why);
+	return own_end(call, store_choice_add(call->session->store, &choice, why), why);
 }
 
 /* What everything of the grower's own is, for list and remove. */
@@ -132,6 +141,67 @@ static const char *whose(struct call *call, const char *tree_id, const char *spe
 		store_tree_load(call->session->store, tree_id, &tree, NULL) == STATUS_OK)
 		return arena_text(call->arena, tree.label);
 	return species;
+}
+
+static const char *const own_keys[] = {"id", "what", "subject", "window", "from", "to",
+	"nitrogen_g", "per", "rule", "source", NULL};
+
+struct own_row {
+	const char *id, *what, *subject, *window, *per, *rule, *source;
+	char from[8], to[8];
+	struct maybe_i64 nitrogen_mg;
+};
+
+static void put_own_row(struct rows *rows, const struct own_row *row)
+{
+	rows_text(rows, row->id);
+	rows_text(rows, row->what);
+	rows_text(rows, row->subject);
+	rows_text(rows, row->window);
+	rows_text(rows, row->from);
+	rows_text(rows, row->to);
+	rows_grams(rows, row->nitrogen_mg);
+	rows_text(rows, row->per);
+	rows_text(rows, row->rule);
+	rows_text(rows, row->source);
+}
+
+static enum status own_rows(struct call *call, const struct owned *owned, struct fault *why)
+{
+	struct rows rows = rows_begin(&call->printer, own_keys);
+
+	for (int32_t i = 0; i < owned->window_count; i++) {
+		const struct own_window *window = &owned->windows[i];
+		struct own_row row = {.id = window->id,
+			.what = "window",
+			.subject = whose(call, window->tree_id, window->species),
+			.window = window->window};
+
+		snprintf(row.from, sizeof row.from, "%02d-%02d", window->from.month % 100,
+			window->from.day % 100);
+		snprintf(row.to, sizeof row.to, "%02d-%02d", window->to.month % 100,
+			window->to.day % 100);
+		put_own_row(&rows, &row);
+	}
+	for (int32_t i = 0; i < owned->rate_count; i++) {
+		const struct own_rate *rate = &owned->rates[i];
+		struct own_row row = {.id = rate->id,
+			.what = "rate",
+			.subject = whose(call, rate->tree_id, rate->species),
+			.nitrogen_mg = known_i64(rate->nitrogen_mg),
+			.per = rate->per};
+
+		put_own_row(&rows, &row);
+	}
+	for (int32_t i = 0; i < owned->choice_count; i++) {
+		struct own_row row = {.id = owned->choices[i].id,
+			.what = "choice",
+			.rule = owned->choices[i].rule,
+			.source = owned->choices[i].source};
+
+		put_own_row(&rows, &row);
+	}
+	return rows_end(&rows, why);
 }
 
 static enum status own_list(struct call *call, const struct owned *owned)
@@ -178,7 +248,8 @@ static enum status own_remove(struct call *call, const struct owned *owned, stru
 	const char *table = table_of(owned, call->words[1]);
 
 	if (table == NULL)
-		return fault_set(why, STATUS_ABSENT, "nothing of your own with id '%s'; 'own list'",
+		return fault_set(why, STATUS_ABSENT,
+			"nothing of your own has the id '%s'; 'own list' shows them",
 			call->words[1]);
 	enum status status = act_begin(call, call_line(call, 0), why);
 	if (status != STATUS_OK)
@@ -186,7 +257,10 @@ static enum status own_remove(struct call *call, const struct owned *owned, stru
 	status = store_row_strike(call->session->store, table, call->words[1], why);
 	if (status == STATUS_OK && strcmp(table, "own_window") == 0)
 		status = yard_put_all_turns(call->session->store, call->session->almanac, why);
-	return act_end(call, status, why);
+	status = act_end(call, status, why);
+	if (status == STATUS_OK)
+		call_say(call, "removed: %s", call->words[1]);
+	return status;
 }
 
 enum status cmd_own(struct call *call, int *exit_status, struct fault *why)
@@ -204,7 +278,7 @@ enum status cmd_own(struct call *call, int *exit_status, struct fault *why)
 	if (status != STATUS_OK)
 		return status;
 	if (call->word_count == 1 && call_word_is(call, 0, "list"))
-		return own_list(call, &owned);
+		return wants_rows(call) ? own_rows(call, &owned, why) : own_list(call, &owned);
 	if (call->word_count == 2 && call_word_is(call, 0, "remove"))
 		return own_remove(call, &owned, why);
 	return call_usage(call, why);

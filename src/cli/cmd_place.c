@@ -3,30 +3,10 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "command.h"
+#include "acts.h"
 #include "core/file.h"
 #include "core/text.h"
 #include "report/demo.h"
-
-/* Finds value in a list of words; its place becomes the enum's value. */
-static enum status pick_word(const char *option, const char *value, const char *const *words,
-	int count, int *out, struct fault *why)
-{
-	char known[120] = "";
-
-	for (int i = 0; i < count; i++) {
-		if (words[i] == NULL)
-			continue;
-		if (strcmp(words[i], value) == 0) {
-			*out = i;
-			return STATUS_OK;
-		}
-		if (known[0] != '\0')
-			strcat(known, ", ");
-		strcat(known, words[i]);
-	}
-	return fault_set(why, STATUS_SYNTAX, "--%s is one of %s, not '%s'", option, known, value);
-}
 
 static enum status read_degrees(const char *option, const char *value, double most,
 	struct maybe_i32 *out, struct fault *why)
@@ -71,7 +51,7 @@ static enum status read_words(struct call *call, struct place *place, struct fau
 
 		if (value == NULL)
 			continue;
-		enum status status = pick_word(
+		enum status status = word_in(
 			options[i].name, value, options[i].words, 5, options[i].target, why);
 		if (status != STATUS_OK)
 			return status;
@@ -102,6 +82,16 @@ static enum status settle_hemisphere(struct call *call, struct place *place, str
 	return STATUS_OK;
 }
 
+static enum status read_month_day(
+	const char *option, const char *value, struct month_day *out, struct fault *why)
+{
+	enum status status = month_day_parse(value, out, why);
+
+	if (status != STATUS_OK)
+		fault_prefix(why, "--%s: ", option);
+	return status;
+}
+
 enum status call_read_place(struct call *call, struct place *place, struct fault *why)
 {
 	const char *name = call_option(call, "name");
@@ -119,9 +109,9 @@ enum status call_read_place(struct call *call, struct place *place, struct fault
 	if (status == STATUS_OK && lon != NULL)
 		status = read_degrees("lon", lon, 180.0, &place->longitude_udeg, why);
 	if (status == STATUS_OK && last != NULL)
-		status = month_day_parse(last, &place->last_frost, why);
+		status = read_month_day("last-frost", last, &place->last_frost, why);
 	if (status == STATUS_OK && first != NULL)
-		status = month_day_parse(first, &place->first_frost, why);
+		status = read_month_day("first-frost", first, &place->first_frost, why);
 	if (status == STATUS_OK)
 		status = settle_hemisphere(call, place, why);
 	if (status == STATUS_OK && place->name[strspn(place->name, " \t")] == '\0')
@@ -157,7 +147,7 @@ enum status cmd_new(struct call *call, int *exit_status, struct fault *why)
 	if (status == STATUS_OK && call->log == NULL)
 		status = file_make_folders(path, why);
 	if (status == STATUS_OK)
-		status = store_create(path, &options, &place, &store, why);
+		status = call_file_fault(store_create(path, &options, &place, &store, why), why);
 	if (status != STATUS_OK)
 		return status;
 	store_close(store);
@@ -177,10 +167,19 @@ enum status cmd_demo(struct call *call, int *exit_status, struct fault *why)
 	enum status status = call_want(call, 1, 1, why);
 
 	if (status == STATUS_OK)
-		status = demo_write(call->words[0], call->almanac, clock_today(&clock), said, why);
+		status = call_file_fault(
+			demo_write(call->words[0], call->almanac, clock_today(&clock), said, why),
+			why);
 	if (status == STATUS_OK)
 		call_say(call, "%s", said);
 	return status;
+}
+
+/* The place's units and numbers are now those of the answer too. */
+static void set_display(struct call *call)
+{
+	call->printer.units = call->session->units;
+	call->printer.numbers = call->session->numbers;
 }
 
 enum status cmd_place(struct call *call, int *exit_status, struct fault *why)
@@ -197,20 +196,21 @@ enum status cmd_place(struct call *call, int *exit_status, struct fault *why)
 	if (!call_word_is(call, 0, "set"))
 		return call_usage(call, why);
 	place = *yard_place(session->yard);
-	status = call_read_place(call, &place, why);
+	status = want_option(call, why);
 	if (status == STATUS_OK)
-		status = store_act_begin(session->store, ACT_WORK, "place set", why);
+		status = call_read_place(call, &place, why);
+	if (status == STATUS_OK)
+		status = act_begin(call, call_line(call, 0), why);
 	if (status != STATUS_OK)
 		return status;
 	status = store_place_save(session->store, &place, why);
 	if (status == STATUS_OK)
 		status = yard_put_all_turns(session->store, session->almanac, why);
+	status = act_end(call, status, why);
 	if (status == STATUS_OK)
-		status = store_act_commit(session->store, why);
-	if (status != STATUS_OK) {
-		store_act_rollback(session->store);
+		status = session_refresh(session, why);
+	if (status != STATUS_OK)
 		return status;
-	}
-	status = session_refresh(session, why);
-	return status == STATUS_OK ? print_place(&call->printer, session->yard, why) : status;
+	set_display(call);
+	return print_place(&call->printer, session->yard, why);
 }

@@ -26,7 +26,24 @@ enum status cmd_review(struct call *call, int *exit_status, struct fault *why)
 	return status;
 }
 
-/* The open flag of this rule at this tree: the worst when there are several. */
+/* The flag of this rule at this tree: the worst open one, else one that was answered already. */
+static const struct flag *pick_flag(const struct review *review, const char *rule)
+{
+	const struct flag *answered = NULL;
+
+	for (int32_t i = 0; i < review->count; i++) {
+		const struct review_item *item = &review->items[i];
+
+		if (strcmp(item->flag.rule, rule) != 0)
+			continue;
+		if (item->state == FLAG_OPEN)
+			return &item->flag;
+		if (answered == NULL && item->state != FLAG_LEFT)
+			answered = &item->flag;
+	}
+	return answered;
+}
+
 static enum status find_flag(
 	struct call *call, char key[FLAG_KEY_SIZE], struct flag *out, struct fault *why)
 {
@@ -39,24 +56,23 @@ static enum status find_flag(
 	if (rule_find(call->words[1]) == NULL)
 		return fault_set(why, STATUS_ABSENT, "no rule '%s'; 'boughbook rules' lists them",
 			call->words[1]);
-	struct review_options options = {.tree_id = tree.id};
+	struct review_options options = {.tree_id = tree.id, .all = true};
 	status = review_make(call->session->yard, &options, call->arena, &review, why);
-	for (int32_t i = 0; status == STATUS_OK && i < review.count; i++)
-		if (strcmp(review.items[i].flag.rule, call->words[1]) == 0) {
-			text_copy(key, FLAG_KEY_SIZE, review.items[i].flag.key);
-			*out = review.items[i].flag;
-			return STATUS_OK;
-		}
 	if (status != STATUS_OK)
 		return status;
-	return fault_set(
-		why, STATUS_ABSENT, "%s has no open flag of %s", tree.label, call->words[1]);
+	const struct flag *flag = pick_flag(&review, call->words[1]);
+	if (flag == NULL)
+		return fault_set(why, STATUS_ABSENT, "%s has no open flag of %s", tree.label,
+			call->words[1]);
+	text_copy(key, FLAG_KEY_SIZE, flag->key);
+	*out = *flag;
+	return STATUS_OK;
 }
 
 enum status cmd_put_off(struct call *call, int *exit_status, struct fault *why)
 {
 	enum { DEFAULT_DAYS = 14 };
-	char key[FLAG_KEY_SIZE], when[24];
+	char key[FLAG_KEY_SIZE], when[24], says[120] = "";
 	struct flag flag;
 	struct date today = yard_today(call->session->yard);
 	struct date until = date_add_days(today, DEFAULT_DAYS);
@@ -79,9 +95,10 @@ enum status cmd_put_off(struct call *call, int *exit_status, struct fault *why)
 		return status;
 	call_say(call, "%s, %s: put off until %s", flag.label, flag.rule,
 		date_format_plain(until, when, sizeof when));
-	if (flag.window_to.known && date_compare(flag.window_to.value, until) < 0)
-		call_say(call, "  its window closes before that, on %s",
-			date_format_plain(flag.window_to.value, when, sizeof when));
+	const char *closes =
+		review_put_off_says(&(struct review_item){.flag = flag}, until, says, sizeof says);
+	if (closes[0] != '\0')
+		call_say(call, "  %s", closes);
 	return STATUS_OK;
 }
 

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: MIT */
-/* product, container, own: what the grower has and holds to. */
+/* product, container: what the grower has in the shed. */
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -81,13 +81,48 @@ static void say_product(const struct call *call, const struct product *product)
 			bag);
 }
 
+static const char *const product_keys[] = {
+	"product", "n_mpct", "p2o5_mpct", "k2o_mpct", "elements", "bag_g", "cup_g", NULL};
+
+static struct maybe_i64 wide(struct maybe_i32 value)
+{
+	return (struct maybe_i64){value.value, value.known};
+}
+
+static enum status product_list(
+	struct call *call, const struct product *products, int32_t count, struct fault *why)
+{
+	struct rows rows;
+
+	if (wants_rows(call))
+		rows = rows_begin(&call->printer, product_keys);
+	for (int32_t i = 0; i < count; i++) {
+		const struct product *product = &products[i];
+
+		if (!wants_rows(call)) {
+			say_product(call, product);
+			continue;
+		}
+		rows_text(&rows, product->name);
+		rows_i64(&rows, wide(product->n_mpct));
+		rows_i64(&rows, wide(product->p2o5_mpct));
+		rows_i64(&rows, wide(product->k2o_mpct));
+		rows_text(&rows, product->elements);
+		rows_grams(&rows, product->bag_mg);
+		rows_grams(&rows, product->cup_mg);
+	}
+	return wants_rows(call) ? rows_end(&rows, why) : STATUS_OK;
+}
+
 static enum status product_change(
 	struct call *call, struct product *product, bool adds, struct fault *why)
 {
 	struct store *store = call->session->store;
 	bool removes = call_word_is(call, 0, "remove");
-	enum status status = read_product(call, product, why);
+	enum status status = adds || removes ? STATUS_OK : want_option(call, why);
 
+	if (status == STATUS_OK)
+		status = read_product(call, product, why);
 	if (status == STATUS_OK)
 		status = act_begin(call, call_line(call, 0), why);
 	if (status != STATUS_OK)
@@ -99,7 +134,9 @@ static enum status product_change(
 	else
 		status = store_product_save(store, product, why);
 	status = act_end(call, status, why);
-	if (status == STATUS_OK && !removes)
+	if (status == STATUS_OK && removes)
+		call_say(call, "product %s removed", product->name);
+	else if (status == STATUS_OK)
 		say_product(call, product);
 	return status;
 }
@@ -117,11 +154,8 @@ enum status cmd_product(struct call *call, int *exit_status, struct fault *why)
 
 	if (status != STATUS_OK)
 		return status;
-	if (call->word_count == 1 && call_word_is(call, 0, "list")) {
-		for (int32_t i = 0; i < count; i++)
-			say_product(call, &products[i]);
-		return STATUS_OK;
-	}
+	if (call->word_count == 1 && call_word_is(call, 0, "list"))
+		return product_list(call, products, count, why);
 	if (call->word_count < 2 ||
 		!(adds || call_word_is(call, 0, "set") || call_word_is(call, 0, "remove")))
 		return call_usage(call, why);
@@ -132,7 +166,8 @@ enum status cmd_product(struct call *call, int *exit_status, struct fault *why)
 	if (adds && named != NULL)
 		return fault_set(why, STATUS_CONFLICT, "there is a product '%s' already", name);
 	if (!adds && named == NULL)
-		return fault_set(why, STATUS_ABSENT, "no product '%s'", name);
+		return fault_set(
+			why, STATUS_ABSENT, "no product '%s'; 'product list' shows them", name);
 	if (adds && !text_copy(fresh.name, sizeof fresh.name, name))
 		return fault_set(why, STATUS_RANGE, "the name is too long");
 	return product_change(call, adds ? &fresh : named, adds, why);
@@ -197,13 +232,17 @@ static enum status container_add(
 		status = store_container_add(call->session->store, &container, why);
 	if (status == STATUS_OK)
 		status = container_weight(call, &container, why);
-	return act_end(call, status, why);
+	status = act_end(call, status, why);
+	if (status == STATUS_OK)
+		call_say(call, "container %s %s", container.name,
+			known == NULL ? "added" : "weighed anew");
+	return status;
 }
 
 static void say_container(const struct call *call, const struct container *container,
 	const struct container_weight *weights, int32_t weight_count)
 {
-	char text[64];
+	char text[64], day[24];
 
 	call_say(call, "%s%s%s", container->name, container->volume_ul.known ? "  holds " : "",
 		container->volume_ul.known ? volume_format(container->volume_ul.value,
@@ -211,10 +250,75 @@ static void say_container(const struct call *call, const struct container *conta
 					   : "");
 	for (int32_t i = 0; i < weight_count; i++)
 		if (strcmp(weights[i].container_id, container->id) == 0)
-			call_say(call, "    %s: %s",
+			call_say(call, "    %s: %s%s%s",
 				weights[i].species[0] ? weights[i].species : "any kind",
 				mass_format(weights[i].weight_mg, call->session->units, text,
-					sizeof text));
+					sizeof text),
+				weights[i].from.known ? " from " : "",
+				weights[i].from.known
+					? date_format_plain(weights[i].from.value, day, sizeof day)
+					: "");
+}
+
+static const char *const container_keys[] = {
+	"container", "volume_ul", "species", "weight_g", "from", NULL};
+
+static void container_row(
+	struct rows *rows, const struct container *container, const struct container_weight *weight)
+{
+	rows_text(rows, container->name);
+	rows_i64(rows, container->volume_ul);
+	rows_text(rows, weight != NULL ? weight->species : NULL);
+	rows_grams(rows,
+		weight != NULL ? known_i64(weight->weight_mg) : (struct maybe_i64){.known = false});
+	rows_date(rows, weight != NULL ? weight->from : (struct maybe_date){.known = false});
+}
+
+/* One row a weight; one without where it was never weighed. */
+static void container_rows(struct rows *rows, const struct container *container,
+	const struct container_weight *weights, int32_t weight_count)
+{
+	bool weighed = false;
+
+	for (int32_t i = 0; i < weight_count; i++) {
+		if (strcmp(weights[i].container_id, container->id) != 0)
+			continue;
+		container_row(rows, container, &weights[i]);
+		weighed = true;
+	}
+	if (!weighed)
+		container_row(rows, container, NULL);
+}
+
+static enum status container_list(struct call *call, const struct container *containers,
+	int32_t count, const struct container_weight *weights, int32_t weight_count,
+	struct fault *why)
+{
+	struct rows rows;
+
+	if (wants_rows(call))
+		rows = rows_begin(&call->printer, container_keys);
+	for (int32_t i = 0; i < count; i++) {
+		if (wants_rows(call))
+			container_rows(&rows, &containers[i], weights, weight_count);
+		else
+			say_container(call, &containers[i], weights, weight_count);
+	}
+	return wants_rows(call) ? rows_end(&rows, why) : STATUS_OK;
+}
+
+static enum status container_remove(
+	struct call *call, const struct container *container, struct fault *why)
+{
+	enum status status = act_begin(call, call_line(call, 0), why);
+
+	if (status != STATUS_OK)
+		return status;
+	status = act_end(
+		call, store_row_strike(call->session->store, "container", container->id, why), why);
+	if (status == STATUS_OK)
+		call_say(call, "container %s removed", container->name);
+	return status;
 }
 
 enum status cmd_container(struct call *call, int *exit_status, struct fault *why)
@@ -229,11 +333,8 @@ enum status cmd_container(struct call *call, int *exit_status, struct fault *why
 
 	if (status != STATUS_OK)
 		return status;
-	if (call->word_count == 1 && call_word_is(call, 0, "list")) {
-		for (int32_t i = 0; i < count; i++)
-			say_container(call, &containers[i], weights, weight_count);
-		return STATUS_OK;
-	}
+	if (call->word_count == 1 && call_word_is(call, 0, "list"))
+		return container_list(call, containers, count, weights, weight_count, why);
 	if (call->word_count < 2)
 		return call_usage(call, why);
 	const char *name = call_line(call, 1);
@@ -245,10 +346,7 @@ enum status cmd_container(struct call *call, int *exit_status, struct fault *why
 	if (!call_word_is(call, 0, "remove"))
 		return call_usage(call, why);
 	if (named == NULL)
-		return fault_set(why, STATUS_ABSENT, "no container '%s'", name);
-	status = act_begin(call, call_line(call, 0), why);
-	if (status != STATUS_OK)
-		return status;
-	return act_end(
-		call, store_row_strike(call->session->store, "container", named->id, why), why);
+		return fault_set(
+			why, STATUS_ABSENT, "no container '%s'; 'container list' shows them", name);
+	return container_remove(call, named, why);
 }

@@ -179,7 +179,9 @@ static enum status tree_set(struct call *call, struct tree *tree, struct fault *
 		return fault_set(why, STATUS_SYNTAX,
 			"what a tree is keeps its history: use tree identify %s --species ...",
 			tree->label);
-	enum status status = read_tree(call, tree, why);
+	enum status status = want_option(call, why);
+	if (status == STATUS_OK)
+		status = read_tree(call, tree, why);
 	if (status == STATUS_OK)
 		status = act_begin(call, call_line(call, 0), why);
 	if (status != STATUS_OK)
@@ -190,7 +192,10 @@ static enum status tree_set(struct call *call, struct tree *tree, struct fault *
 	if (status == STATUS_OK)
 		status =
 			yard_put_turns(call->session->store, call->session->almanac, tree->id, why);
-	return act_end(call, status, why);
+	status = act_end(call, status, why);
+	if (status == STATUS_OK)
+		call_say(call, "%s is set", tree->label);
+	return status;
 }
 
 static enum status tree_identify(struct call *call, const struct tree *tree, struct fault *why)
@@ -221,14 +226,22 @@ static enum status tree_identify(struct call *call, const struct tree *tree, str
 		status = call_day(call, day != NULL ? day : "today", &identity.day, why);
 	if (status == STATUS_OK)
 		status = work_identify(call->session->yard, tree->id, &identity, asked, why);
-	if (status == STATUS_OK && asked[0] != '\0')
-		call_say(call, "%s", asked);
-	return status;
+	if (status != STATUS_OK)
+		return status;
+	bool both = identity.species[0] != '\0' && identity.cultivar[0] != '\0';
+	bool none = identity.species[0] == '\0' && identity.cultivar[0] == '\0';
+	call_say(call, "%s is now said to be %s%s%s; the old name stays in its history",
+		tree->label, none ? "unknown" : identity.species, both ? ", " : "",
+		identity.cultivar);
+	if (asked[0] != '\0')
+		call_say(call, "  %s", asked);
+	return STATUS_OK;
 }
 
 static enum status tree_remove(struct call *call, const struct tree *tree, struct fault *why)
 {
 	const char *gone = call_option(call, "gone-on");
+	char when[40];
 	struct date_span day;
 	enum status status = call_day(call, gone != NULL ? gone : "today", &day, why);
 
@@ -244,7 +257,11 @@ static enum status tree_remove(struct call *call, const struct tree *tree, struc
 	status = store_tree_close(session->store, tree->id, &day, call_line(call, 2), why);
 	if (status == STATUS_OK)
 		status = yard_put_turns(session->store, session->almanac, tree->id, why);
-	return act_end(call, status, why);
+	status = act_end(call, status, why);
+	if (status == STATUS_OK)
+		call_say(call, "%s is closed on %s: %s; its records stay", tree->label,
+			date_span_format_plain(&day, when, sizeof when), call_line(call, 2));
+	return status;
 }
 
 static enum status tree_rename(struct call *call, const struct tree *tree, struct fault *why)
@@ -257,8 +274,12 @@ static enum status tree_rename(struct call *call, const struct tree *tree, struc
 		status = act_begin(call, call_line(call, 0), why);
 	if (status != STATUS_OK)
 		return status;
-	return act_end(call,
+	status = act_end(call,
 		store_tree_rename(call->session->store, tree->id, call_line(call, 2), why), why);
+	if (status == STATUS_OK)
+		call_say(call, "%s is now called %s; the old label still finds it", tree->label,
+			call_line(call, 2));
+	return status;
 }
 
 enum status cmd_tree(struct call *call, int *exit_status, struct fault *why)

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: MIT */
-/* area, spot, obstacle, route */
+/* area, obstacle, route; and what the acts of several commands share. */
 #include <stdlib.h>
 #include <string.h>
 
@@ -8,7 +8,9 @@
 
 enum status act_begin(struct call *call, const char *what, struct fault *why)
 {
-	return store_act_begin(call->session->store, ACT_WORK, what, why);
+	const char *named = arena_format(call->arena, "%s %s", call->command->name, what);
+
+	return store_act_begin(call->session->store, ACT_WORK, named, why);
 }
 
 enum status act_end(struct call *call, enum status status, struct fault *why)
@@ -20,38 +22,76 @@ enum status act_end(struct call *call, enum status status, struct fault *why)
 	return status;
 }
 
+enum status word_in(const char *option, const char *value, const char *const *words, int count,
+	int *out, struct fault *why)
+{
+	char known[160];
+	struct text_builder list = text_builder_fixed(known, sizeof known);
+
+	text_add(&list, "");
+	for (int i = 0; i < count; i++) {
+		if (words[i] == NULL || words[i][0] == '\0')
+			continue;
+		if (strcmp(words[i], value) == 0) {
+			*out = i;
+			return STATUS_OK;
+		}
+		text_add_format(&list, "%s%s", list.length > 0 ? ", " : "", words[i]);
+	}
+	return fault_set(why, STATUS_SYNTAX, "--%s is one of %s, not '%s'", option, known, value);
+}
+
+bool wants_rows(const struct call *call)
+{
+	return call->format != FORMAT_TEXT;
+}
+
+enum status want_option(const struct call *call, struct fault *why)
+{
+	return call_has_own(call) ? STATUS_OK : call_usage(call, why);
+}
+
+static const char *const area_keys[] = {"area", NULL};
+
 static enum status area_list(struct call *call, struct fault *why)
 {
 	struct area *areas = NULL;
+	struct rows rows;
 	int32_t count = 0;
 	enum status status =
 		store_area_list(call->session->store, call->arena, &areas, &count, why);
 
-	for (int32_t i = 0; status == STATUS_OK && i < count; i++)
-		call_say(call, "%s", areas[i].name);
-	return status;
+	if (status != STATUS_OK)
+		return status;
+	if (wants_rows(call))
+		rows = rows_begin(&call->printer, area_keys);
+	for (int32_t i = 0; i < count; i++) {
+		if (wants_rows(call))
+			rows_text(&rows, areas[i].name);
+		else
+			call_say(call, "%s", areas[i].name);
+	}
+	return wants_rows(call) ? rows_end(&rows, why) : STATUS_OK;
 }
 
 static enum status area_change(struct call *call, struct fault *why)
 {
 	struct store *store = call->session->store;
 	struct area area = {0};
+	const char *old = call->words[1];
+	const char *name = call->words[call->word_count - 1];
 	bool adds = call_word_is(call, 0, "add");
 	bool renames = call_word_is(call, 0, "rename");
-	enum status status;
+	enum status status = STATUS_OK;
 
-	if (!adds) {
-		status = store_area_find(store, call->words[1], &area, why);
-		if (status != STATUS_OK)
-			return status;
+	if (!adds)
+		status = store_area_find(store, old, &area, why);
+	if (status == STATUS_OK && (adds || renames)) {
+		status = label_check(name, why);
+		text_copy(area.name, sizeof area.name, name);
 	}
-	if (adds || renames) {
-		status = label_check(call->words[adds ? 1 : 2], why);
-		if (status != STATUS_OK)
-			return status;
-		text_copy(area.name, sizeof area.name, call->words[adds ? 1 : 2]);
-	}
-	status = act_begin(call, call_line(call, 0), why);
+	if (status == STATUS_OK)
+		status = act_begin(call, call_line(call, 0), why);
 	if (status != STATUS_OK)
 		return status;
 	if (adds)
@@ -60,7 +100,14 @@ static enum status area_change(struct call *call, struct fault *why)
 		status = store_area_save(store, &area, why);
 	else
 		status = store_row_strike(store, "area", area.id, why);
-	return act_end(call, status, why);
+	status = act_end(call, status, why);
+	if (status == STATUS_OK)
+		call_say(call, "area %s %s%s", old,
+			adds      ? "added"
+			: renames ? "is now called "
+				  : "removed",
+			renames ? name : "");
+	return status;
 }
 
 enum status cmd_area(struct call *call, int *exit_status, struct fault *why)
@@ -73,199 +120,6 @@ enum status cmd_area(struct call *call, int *exit_status, struct fault *why)
 		(call->word_count == 3 && call_word_is(call, 0, "rename")))
 		return area_change(call, why);
 	return call_usage(call, why);
-}
-
-/* One word of a list; its place is the answer. */
-static enum status word_in(const char *option, const char *value, const char *const *words,
-	int count, int *out, struct fault *why)
-{
-	for (int i = 0; i < count; i++)
-		if (strcmp(words[i], value) == 0) {
-			*out = i;
-			return STATUS_OK;
-		}
-	return fault_set(why, STATUS_SYNTAX, "--%s does not know '%s'", option, value);
-}
-
-static enum status read_spot_words(struct call *call, struct spot *spot, struct fault *why)
-{
-	static const char *const kinds[] = {"hole", "container", "off-place"};
-	static const char *const soils[] = {"unknown", "sand", "loamy-sand", "sandy-loam", "loam",
-		"silt-loam", "clay-loam", "clay"};
-	static const char *const covers[] = {"unknown", "bare", "grass", "mulch"};
-	const char *kind = call_option(call, "kind");
-	const char *soil = call_option(call, "soil");
-	const char *cover = call_option(call, "cover");
-	const char *watering = call_option(call, "watering");
-	int at = 0;
-	enum status status = STATUS_OK;
-
-	if (kind != NULL && (status = word_in("kind", kind, kinds, 3, &at, why)) == STATUS_OK)
-		spot->kind = (enum spot_kind)at;
-	if (status == STATUS_OK && soil != NULL &&
-		(status = word_in("soil", soil, soils, 8, &at, why)) == STATUS_OK)
-		spot->soil = (enum soil_texture)at;
-	if (status == STATUS_OK && cover != NULL &&
-		(status = word_in("cover", cover, covers, 4, &at, why)) == STATUS_OK)
-		spot->cover = (enum ground_cover)at;
-	if (watering != NULL)
-		text_copy(spot->watering, sizeof spot->watering, watering);
-	return status;
-}
-
-/* A length that may lie to the west or south of the place's zero. */
-enum status read_offset(
-	struct call *call, const char *option, struct maybe_i64 *out, struct fault *why)
-{
-	const char *value = call_option(call, option);
-	bool minus = value != NULL && value[0] == '-';
-
-	if (value == NULL)
-		return STATUS_OK;
-	enum status status =
-		length_parse(value + (minus ? 1 : 0), &call->session->numbers, &out->value, why);
-	if (status != STATUS_OK) {
-		fault_prefix(why, "--%s: ", option);
-		return status;
-	}
-	out->known = true;
-	if (minus)
-		out->value = -out->value;
-	return STATUS_OK;
-}
-
-static enum status read_spot_figures(struct call *call, struct spot *spot, struct fault *why)
-{
-	const struct number_rules *numbers = &call->session->numbers;
-	const char *volume = call_option(call, "volume");
-	const char *offset = call_option(call, "offset");
-	const char *emitters = call_option(call, "emitters");
-	const char *flow = call_option(call, "flow");
-	const char *efficiency = call_option(call, "efficiency");
-	struct amount amount;
-	enum status status = read_offset(call, "east", &spot->east_um, why);
-
-	if (status == STATUS_OK)
-		status = read_offset(call, "north", &spot->north_um, why);
-	if (status == STATUS_OK)
-		status = read_offset(call, "root-depth", &spot->root_depth_um, why);
-	if (status == STATUS_OK && volume != NULL) {
-		status = volume_parse(volume, numbers, &spot->volume_ul.value, why);
-		spot->volume_ul.known = status == STATUS_OK;
-	}
-	if (status == STATUS_OK && offset != NULL)
-		status = temperature_parse(offset, numbers, true, &spot->offset_decic, why);
-	if (status == STATUS_OK && emitters != NULL)
-		spot->emitters = known_i32((int32_t)strtol(emitters, NULL, 10));
-	if (status == STATUS_OK && flow != NULL) {
-		status = amount_parse(flow, DIMENSION_FLOW, NULL, numbers, &amount, why);
-		if (status == STATUS_OK)
-			spot->flow_ulh = amount.low;
-	}
-	if (status == STATUS_OK && efficiency != NULL) {
-		status = amount_parse(efficiency, DIMENSION_SHARE, "%", numbers, &amount, why);
-		if (status == STATUS_OK)
-			spot->efficiency_permille = known_i32((int32_t)amount.low.value);
-	}
-	return status;
-}
-
-static enum status read_spot(struct call *call, struct spot *spot, struct fault *why)
-{
-	const char *area_name = call_option(call, "area");
-	struct area area;
-	enum status status = read_spot_words(call, spot, why);
-
-	if (status == STATUS_OK)
-		status = read_spot_figures(call, spot, why);
-	if (status == STATUS_OK && area_name != NULL) {
-		status = store_area_find(call->session->store, area_name, &area, why);
-		if (status == STATUS_OK)
-			text_copy(spot->area_id, sizeof spot->area_id, area.id);
-	}
-	return status;
-}
-
-/* Everything that stood in a spot, oldest first. */
-static enum status spot_show(struct call *call, const struct spot *spot, struct fault *why)
-{
-	struct tree_place *places = NULL;
-	int32_t count = 0;
-	char from[DATE_SIZE], to[DATE_SIZE];
-	enum status status = store_tree_place_list(
-		call->session->store, NULL, spot->id, call->arena, &places, &count, why);
-
-	call_say(call, "%s", spot->name);
-	for (int32_t i = 0; status == STATUS_OK && i < count; i++) {
-		struct tree tree;
-
-		status = store_tree_load(call->session->store, places[i].tree_id, &tree, why);
-		if (status != STATUS_OK)
-			break;
-		call_say(call, "  %-10s to %-10s  %s",
-			places[i].from.known ? date_format(places[i].from.value, from) : "?",
-			places[i].to.known ? date_format(places[i].to.value, to) : "now",
-			tree.label);
-	}
-	return status;
-}
-
-static enum status spot_list(struct call *call, struct fault *why)
-{
-	struct spot *spots = NULL;
-	int32_t count = 0;
-	char east[32], north[32];
-	enum unit_system units = call->session->units;
-	enum status status =
-		store_spot_list(call->session->store, call->arena, &spots, &count, why);
-
-	for (int32_t i = 0; status == STATUS_OK && i < count; i++) {
-		if (spots[i].east_um.known && spots[i].north_um.known)
-			call_say(call, "%s  east %s north %s", spots[i].name,
-				length_format(spots[i].east_um.value, units, east, sizeof east),
-				length_format(spots[i].north_um.value, units, north, sizeof north));
-		else
-			call_say(call, "%s", spots[i].name);
-	}
-	return status;
-}
-
-enum status cmd_spot(struct call *call, int *exit_status, struct fault *why)
-{
-	struct store *store = call->session->store;
-	struct spot spot = {0};
-	bool adds = call_word_is(call, 0, "add");
-	bool sets = call_word_is(call, 0, "set");
-	bool removes = call_word_is(call, 0, "remove");
-	enum status status;
-	(void)exit_status;
-
-	if (call->word_count == 1 && call_word_is(call, 0, "list"))
-		return spot_list(call, why);
-	if (call->word_count != 2 || !(adds || sets || removes || call_word_is(call, 0, "show")))
-		return call_usage(call, why);
-	if (adds) {
-		status = label_check(call->words[1], why);
-		text_copy(spot.name, sizeof spot.name, call->words[1]);
-	} else {
-		status = store_spot_find(store, call->words[1], &spot, why);
-	}
-	if (status != STATUS_OK)
-		return status;
-	if (call_word_is(call, 0, "show"))
-		return spot_show(call, &spot, why);
-	status = read_spot(call, &spot, why);
-	if (status == STATUS_OK)
-		status = act_begin(call, call_line(call, 0), why);
-	if (status != STATUS_OK)
-		return status;
-	if (adds)
-		status = store_spot_add(store, &spot, why);
-	else if (sets)
-		status = store_spot_save(store, &spot, why);
-	else
-		status = store_row_strike(store, "spot", spot.id, why);
-	return act_end(call, status, why);
 }
 
 /* "0,0 12,0" in the length unit given, as "east,north east,north" in micrometres. */
@@ -329,7 +183,60 @@ static enum status obstacle_add(struct call *call, struct fault *why)
 		return status;
 	text_copy(obstacle.name, sizeof obstacle.name, call->words[1]);
 	text_copy(obstacle.kind, sizeof obstacle.kind, kind);
-	return act_end(call, store_obstacle_add(call->session->store, &obstacle, why), why);
+	status = act_end(call, store_obstacle_add(call->session->store, &obstacle, why), why);
+	if (status == STATUS_OK)
+		call_say(call, "%s %s added", kind, obstacle.name);
+	return status;
+}
+
+static const char *const obstacle_keys[] = {"obstacle", "kind", "points_um", "height_um", NULL};
+
+static enum status obstacle_list(
+	struct call *call, const struct obstacle *obstacles, int32_t count, struct fault *why)
+{
+	struct rows rows;
+	char height[32];
+
+	if (wants_rows(call))
+		rows = rows_begin(&call->printer, obstacle_keys);
+	for (int32_t i = 0; i < count; i++) {
+		const struct obstacle *obstacle = &obstacles[i];
+
+		if (!wants_rows(call)) {
+			call_say(call, "%s  %s%s%s", obstacle->name, obstacle->kind,
+				obstacle->height_um.known ? ", high " : "",
+				obstacle->height_um.known
+					? length_format(obstacle->height_um.value,
+						  call->session->units, height, sizeof height)
+					: "");
+			continue;
+		}
+		rows_text(&rows, obstacle->name);
+		rows_text(&rows, obstacle->kind);
+		rows_text(&rows, obstacle->points);
+		rows_i64(&rows, obstacle->height_um);
+	}
+	return wants_rows(call) ? rows_end(&rows, why) : STATUS_OK;
+}
+
+static enum status obstacle_remove(
+	struct call *call, const struct obstacle *obstacles, int32_t count, struct fault *why)
+{
+	for (int32_t i = 0; i < count; i++) {
+		if (!text_same(obstacles[i].name, call->words[1]))
+			continue;
+		enum status status = act_begin(call, call_line(call, 0), why);
+		if (status != STATUS_OK)
+			return status;
+		status = act_end(call,
+			store_row_strike(call->session->store, "obstacle", obstacles[i].id, why),
+			why);
+		if (status == STATUS_OK)
+			call_say(call, "%s %s removed", obstacles[i].kind, obstacles[i].name);
+		return status;
+	}
+	return fault_set(
+		why, STATUS_ABSENT, "no obstacle '%s'; 'obstacle list' shows them", call->words[1]);
 }
 
 enum status cmd_obstacle(struct call *call, int *exit_status, struct fault *why)
@@ -346,40 +253,43 @@ enum status cmd_obstacle(struct call *call, int *exit_status, struct fault *why)
 		return call_usage(call, why);
 	enum status status =
 		store_obstacle_list(call->session->store, call->arena, &obstacles, &count, why);
-	for (int32_t i = 0; status == STATUS_OK && i < count; i++) {
-		if (!removes)
-			call_say(call, "%s  %s", obstacles[i].name, obstacles[i].kind);
-		else if (text_same(obstacles[i].name, call->words[1])) {
-			status = act_begin(call, call_line(call, 0), why);
-			if (status != STATUS_OK)
-				return status;
-			return act_end(call,
-				store_row_strike(
-					call->session->store, "obstacle", obstacles[i].id, why),
-				why);
-		}
-	}
-	if (status == STATUS_OK && removes)
-		return fault_set(why, STATUS_ABSENT, "no obstacle '%s'", call->words[1]);
-	return status;
+	if (status != STATUS_OK)
+		return status;
+	return removes ? obstacle_remove(call, obstacles, count, why)
+		       : obstacle_list(call, obstacles, count, why);
 }
+
+static const char *const route_keys[] = {"stop", "spot", NULL};
 
 static enum status route_show(struct call *call, struct fault *why)
 {
 	char(*ids)[ID_SIZE] = NULL;
+	struct rows rows;
 	int32_t count = 0;
 	enum status status = store_route_list(call->session->store, call->arena, &ids, &count, why);
 
+	if (status == STATUS_OK && wants_rows(call))
+		rows = rows_begin(&call->printer, route_keys);
 	for (int32_t i = 0; status == STATUS_OK && i < count; i++) {
 		struct spot spot;
 
 		status = store_spot_load(call->session->store, ids[i], &spot, why);
-		if (status == STATUS_OK)
+		if (status != STATUS_OK)
+			break;
+		if (!wants_rows(call)) {
 			call_say(call, "%d  %s", i + 1, spot.name);
+			continue;
+		}
+		rows_i32(&rows, i + 1);
+		rows_text(&rows, spot.name);
 	}
-	if (status == STATUS_OK && count == 0)
+	if (status != STATUS_OK)
+		return status;
+	if (wants_rows(call))
+		return rows_end(&rows, why);
+	if (count == 0)
 		call_say(call, "no route set: the walk goes by label");
-	return status;
+	return STATUS_OK;
 }
 
 enum status cmd_route(struct call *call, int *exit_status, struct fault *why)
@@ -399,9 +309,10 @@ enum status cmd_route(struct call *call, int *exit_status, struct fault *why)
 			return status;
 		ids[i - 1] = arena_text(call->arena, spot.id);
 	}
-	enum status status = act_begin(call, "route set", why);
+	enum status status = act_begin(call, call_line(call, 0), why);
 	if (status != STATUS_OK)
 		return status;
-	return act_end(
+	status = act_end(
 		call, store_route_set(call->session->store, ids, call->word_count - 1, why), why);
+	return status == STATUS_OK ? route_show(call, why) : status;
 }

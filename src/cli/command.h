@@ -48,6 +48,7 @@ struct command {
 	const char *options; /* blank-separated, "name=" takes a value, "name" is a switch */
 	const char *help;    /* one line */
 	enum command_need need;
+	bool lists; /* its words `list` and `show` only read */
 	/* The exit status; on STATUS other than OK the text of *why is printed and the exit status
 	 * follows from it. *exit_status is what OK means (EXIT_DONE unless set). */
 	enum status (*run)(struct call *call, int *exit_status, struct fault *why);
@@ -61,12 +62,18 @@ enum status call_parse(int argc, char **argv, struct call *call, struct fault *w
 /* The value of an option; NULL when it was not given. */
 const char *call_option(const struct call *call, const char *name);
 bool call_has(const struct call *call, const char *name);
+/* Was any of the command's own options given? */
+bool call_has_own(const struct call *call);
 /* The words from `first` on, joined by blanks. */
 const char *call_line(const struct call *call, int32_t first);
 /* STATUS_SYNTAX with the usage when fewer or more words stand there. */
 enum status call_want(
 	const struct call *call, int32_t least, int32_t most, struct fault *why) MUST_CHECK;
 enum status call_usage(const struct call *call, struct fault *why);
+/* What this call needs of the log: less than its command where it only lists or shows. */
+enum command_need call_need(const struct call *call);
+/* The same failure as one of the file or disk, whatever it was: its exit status is EXIT_FILE. */
+enum status call_file_fault(enum status status, struct fault *why);
 /* Is the word in place `at` this one? */
 bool call_word_is(const struct call *call, int32_t at, const char *word);
 /* A line of text to standard output, cleaned. */

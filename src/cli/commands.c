@@ -9,7 +9,7 @@
 	"dates="
 #define SPOT_OPTIONS                                                                             \
 	"kind= area= east= north= volume= offset= soil= root-depth= cover= watering= emitters= " \
-	"flow= efficiency="
+	"flow= efficiency= day="
 #define TREE_OPTIONS                                                                      \
 	"species= cultivar= sure= planted= spot= east= north= host= parent= how= batch= " \
 	"rootstock= "                                                                     \
@@ -23,38 +23,38 @@ static const struct command table[] = {
 	  .help = "begin a log" },
 	{ .name = "demo", .need = NEED_ALMANAC, .run = cmd_demo, .options = "",
 	  .usage = "FILE", .help = "write an invented yard, several seasons of it, to try things on" },
-	{ .name = "place", .need = NEED_WRITE, .run = cmd_place, .options = PLACE_OPTIONS,
+	{ .name = "place", .need = NEED_WRITE, .lists = true, .run = cmd_place, .options = PLACE_OPTIONS,
 	  .usage = "show | set [options of new] [--last-frost MM-DD --first-frost MM-DD] "
 		   "[--gallon us|imperial] [--numbers point|comma] [--dates dmy|mdy]",
 	  .help = "where the yard is and how figures are read there" },
-	{ .name = "area", .need = NEED_WRITE, .run = cmd_area, .options = "",
+	{ .name = "area", .need = NEED_WRITE, .lists = true, .run = cmd_area, .options = "",
 	  .usage = "add NAME | list | rename NAME NEW | remove NAME", .help = "parts of the place" },
-	{ .name = "spot", .need = NEED_WRITE, .run = cmd_spot, .options = SPOT_OPTIONS "day=",
+	{ .name = "spot", .need = NEED_WRITE, .lists = true, .run = cmd_spot, .options = SPOT_OPTIONS,
 	  .usage = "add NAME [--kind hole|container|off-place] [--area NAME] [--east 3m --north 4m] "
 		   "[--volume 60l] ... | list | show NAME | set NAME ... | remove NAME",
 	  .help = "planting holes and containers" },
-	{ .name = "obstacle", .need = NEED_WRITE, .run = cmd_obstacle,
+	{ .name = "obstacle", .need = NEED_WRITE, .lists = true, .run = cmd_obstacle,
 	  .options = "kind= points= length-unit= height=",
 	  .usage = "add NAME --kind wall|house|gate|line --points \"0,0 12,0\" [--length-unit ft|m] "
 		   "[--height 2m] | list | remove NAME",
 	  .help = "walls, houses, gates and lines on the plan" },
-	{ .name = "route", .need = NEED_WRITE, .run = cmd_route, .options = "",
+	{ .name = "route", .need = NEED_WRITE, .lists = true, .run = cmd_route, .options = "",
 	  .usage = "show | set SPOT ...", .help = "the order of the walk" },
-	{ .name = "product", .need = NEED_WRITE, .run = cmd_product,
+	{ .name = "product", .need = NEED_WRITE, .lists = true, .run = cmd_product,
 	  .options = "analysis= bag= cup= elements=",
 	  .usage = "add NAME [--analysis 10-10-10] [--bag 20kg] [--cup 8oz] | list | set NAME ... "
 		   "| remove NAME",
 	  .help = "fertilisers in the shed, by their analysis" },
-	{ .name = "container", .need = NEED_WRITE, .run = cmd_container,
+	{ .name = "container", .need = NEED_WRITE, .lists = true, .run = cmd_container,
 	  .options = "species= weight= volume= from=",
 	  .usage = "add NAME [--species S --weight 9lb] [--volume 5gal] [--from DAY] | list "
 		   "| remove NAME",
 	  .help = "buckets and trays that picks are counted in" },
-	{ .name = "own", .need = NEED_WRITE, .run = cmd_own, .options = "per=",
+	{ .name = "own", .need = NEED_WRITE, .lists = true, .run = cmd_own, .options = "per=",
 	  .usage = "window LABEL|KIND WINDOW MM-DD MM-DD | rate LABEL|KIND 0.1lb --per "
 		   "inch|year-of-age|feed|year | choice RULE SOURCE | list | remove ID",
 	  .help = "windows, rates and choices of your own" },
-	{ .name = "tree", .need = NEED_WRITE, .run = cmd_tree, .options = TREE_OPTIONS,
+	{ .name = "tree", .need = NEED_WRITE, .lists = true, .run = cmd_tree, .options = TREE_OPTIONS,
 	  .usage = "add LABEL|A1..A12 [--species S] [--cultivar C] [--planted DAY] [--spot NAME] ... "
 		   "| list [--gone] | show LABEL | set LABEL ... | rename LABEL NEW "
 		   "| remove LABEL REASON | identify LABEL ...",
@@ -63,13 +63,13 @@ static const struct command table[] = {
 	  .usage = "LINE ... | - [--keep-good] [--short]", .help = "log a line, or a file of lines" },
 	{ .name = "ask", .need = NEED_READ, .run = cmd_ask, .options = "",
 	  .usage = "LINE", .help = "what would be flagged if this were done; logs nothing" },
-	{ .name = "plan", .need = NEED_WRITE, .run = cmd_plan, .options = "",
+	{ .name = "plan", .need = NEED_WRITE, .lists = true, .run = cmd_plan, .options = "",
 	  .usage = "LINE | list", .help = "work meant for a day" },
 	{ .name = "undo", .need = NEED_WRITE, .run = cmd_undo, .options = "",
 	  .usage = "", .help = "take back the last act" },
 	{ .name = "redo", .need = NEED_WRITE, .run = cmd_redo, .options = "",
 	  .usage = "", .help = "bring back what undo took" },
-	{ .name = "entry", .need = NEED_WRITE, .run = cmd_entry, .options = "",
+	{ .name = "entry", .need = NEED_WRITE, .lists = true, .run = cmd_entry, .options = "",
 	  .usage = "list [LABEL] | mend ID LINE | strike ID", .help = "entries as they stand" },
 	{ .name = "history", .need = NEED_READ, .run = cmd_history, .options = "",
 	  .usage = "[LABEL]", .help = "what changed, when" },

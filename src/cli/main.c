@@ -73,11 +73,12 @@ static void set_printer(struct call *call)
 static int run_command(struct call *call, struct fault *why)
 {
 	const struct command *command = call->command;
+	enum command_need need = call_need(call);
 	int exit_status = EXIT_DONE;
 	enum status status;
 
-	if (command->need == NEED_READ || command->need == NEED_WRITE) {
-		status = open_log(call, command->need == NEED_READ, why);
+	if (need == NEED_READ || need == NEED_WRITE) {
+		status = open_log(call, need == NEED_READ, why);
 		if (status != STATUS_OK) {
 			complain(call, status, why);
 			return EXIT_FILE;

@@ -135,21 +135,39 @@ static enum status read_tree(struct importing *importing, const struct csv_row *
 	return STATUS_OK;
 }
 
+static bool is_bare(const char *text)
+{
+	return text[strspn(text, "0123456789.,-/ ")] == '\0';
+}
+
+/* A bare amount with the unit given for the file, so that it is shown as that again. */
+static const char *with_unit(const struct importing *importing, const char *text)
+{
+	const char *unit = importing->options->unit;
+
+	if (unit == NULL || text[0] == '\0' || !is_bare(text))
+		return text;
+	return arena_format(importing->row_arena, "%s %s", text, unit);
+}
+
 static enum status read_amounts(struct importing *importing, const struct csv_row *row,
 	struct entry *entry, struct fault *why)
 {
 	struct amount *amounts = arena_array(importing->row_arena, 2, sizeof(struct amount));
-	const char *weight = mapping_text(&importing->mapping, row, AMOUNT);
+	const char *weight = with_unit(importing, mapping_text(&importing->mapping, row, AMOUNT));
 	const char *count = mapping_text(&importing->mapping, row, COUNT);
 	const struct number_rules *numbers = &importing->session->numbers;
 	enum status status = STATUS_OK;
+
+	if (weight[0] != '\0' && is_bare(weight))
+		return fault_set(why, STATUS_DOUBT,
+			"'%s' of what? say --unit lb or kg, or write the unit in the file", weight);
 
 	entry->amounts = amounts;
 	if (weight[0] != '\0') {
 		struct amount *amount = &amounts[entry->amount_count++];
 
-		status = amount_parse(
-			weight, DIMENSION_MASS, importing->options->unit, numbers, amount, why);
+		status = amount_parse(weight, DIMENSION_MASS, NULL, numbers, amount, why);
 		amount->field = FIELD_WEIGHT;
 	}
 	if (status == STATUS_OK && count[0] != '\0') {
@@ -165,15 +183,13 @@ static void read_words(struct importing *importing, const struct csv_row *row, s
 {
 	const struct mapping *mapping = &importing->mapping;
 	const char *grade = mapping_text(mapping, row, GRADE);
-	const char *weight = mapping_text(mapping, row, AMOUNT);
+	const char *weight = with_unit(importing, mapping_text(mapping, row, AMOUNT));
 	const char *count = mapping_text(mapping, row, COUNT);
-	const char *unit = importing->options->unit;
 	struct text_builder words = text_builder_in(importing->row_arena);
 
 	text_add(&words, "picked");
 	if (weight[0] != '\0')
-		text_add_format(&words, " %s%s%s", weight, unit != NULL ? " " : "",
-			unit != NULL ? unit : "");
+		text_add_format(&words, " %s", weight);
 	if (count[0] != '\0')
 		text_add_format(&words, " %s fruit", count);
 	if (grade[0] != '\0') {

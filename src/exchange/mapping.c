@@ -95,6 +95,16 @@ static enum status find_columns(struct session *session, const struct import_opt
 	return status;
 }
 
+/* A file that is not there is a failure of the file, not of the words. */
+static enum status read_file(const char *path, struct file_bytes *out, struct fault *why)
+{
+	enum status status = file_read_whole(path, FILE_SIZE_MAX, out, why);
+
+	if (status != STATUS_ABSENT)
+		return status;
+	return fault_set(why, STATUS_IO, "there is no file %s", path);
+}
+
 enum status mapping_open(struct session *session, const struct import_options *options,
 	const char *what, const char *const *names, struct arena *arena, struct mapping *out,
 	struct fault *why)
@@ -110,7 +120,7 @@ enum status mapping_open(struct session *session, const struct import_options *o
 	if (status == STATUS_OK)
 		status = find_columns(session, options, what, arena, &columns, why);
 	if (status == STATUS_OK)
-		status = file_read_whole(options->path, FILE_SIZE_MAX, &out->file, why);
+		status = read_file(options->path, &out->file, why);
 	if (status != STATUS_OK)
 		return status;
 	out->reader = csv_open(out->file.bytes, out->file.length, &csv);

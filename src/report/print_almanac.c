@@ -15,8 +15,9 @@ static const char *const sure_titles[] = {
 	[KNOWN_MEMORY] = " (from memory)",
 };
 
-static enum status list_kinds(
-	const struct printer *printer, const struct almanac *almanac, struct fault *why)
+/* All kinds, or only one. */
+static enum status list_kinds(const struct printer *printer, const struct almanac *almanac,
+	const struct species *only, struct fault *why)
 {
 	struct rows rows;
 
@@ -25,6 +26,8 @@ static enum status list_kinds(
 	for (int32_t i = 0; i < almanac_species_count(almanac); i++) {
 		const struct species *species = almanac_species_at(almanac, i);
 
+		if (only != NULL && species != only)
+			continue;
 		if (printer->format == FORMAT_TEXT) {
 			say_line(printer, "%-16s %-20s %s", species->key, species->name,
 				species->botanical);
@@ -39,6 +42,18 @@ static enum status list_kinds(
 	return printer->format != FORMAT_TEXT ? rows_end(&rows, why) : say_end(printer, why);
 }
 
+/* The source and how far it was followed, below what it says. */
+static void say_source(const struct printer *printer, const struct almanac *almanac,
+	const char *source, enum known_by sure)
+{
+	say_wrapped(printer, "      ", "[%s]%s", source_title(almanac, source), sure_titles[sure]);
+}
+
+static const char *say_climate(enum climate climate)
+{
+	return climate == CLIMATE_ANY ? "" : climate_title(climate);
+}
+
 static void say_windows(
 	const struct printer *printer, const struct almanac *almanac, const struct species *species)
 {
@@ -46,20 +61,47 @@ static void say_windows(
 	say_line(printer, "Its year (northern hemisphere)");
 	for (int32_t i = 0; i < species->window_count; i++) {
 		const struct window_row *row = &species->windows[i];
-		char head[80];
+		char days[32] = "all year";
 
-		if (row->all_year)
-			snprintf(head, sizeof head, "  %-22s all year       ",
-				window_title(row->kind));
-		else
-			snprintf(head, sizeof head, "  %-22s %02d-%02d to %02d-%02d ",
-				window_title(row->kind), row->from.month, row->from.day,
-				row->to.month, row->to.day);
-		say_wrapped(printer, head, "%s%s%s[%s]%s",
-			row->climate != CLIMATE_ANY ? climate_title(row->climate) : "",
-			row->climate != CLIMATE_ANY ? "; " : "", "",
-			source_title(almanac, row->source), sure_titles[row->sure]);
+		if (!row->all_year)
+			snprintf(days, sizeof days, "%02d-%02d to %02d-%02d", row->from.month % 100,
+				row->from.day % 100, row->to.month % 100, row->to.day % 100);
+		say_line(printer, "  %-27s %-15s %s", window_title(row->kind), days,
+			say_climate(row->climate));
+		say_source(printer, almanac, row->source, row->sure);
 	}
+}
+
+/* Do two rows say the same of two kinds of cut? */
+static bool same_verdict(const struct cut_row *a, const struct cut_row *b)
+{
+	return a->climate == b->climate && a->verdict == b->verdict &&
+	       a->from.month == b->from.month && a->from.day == b->from.day &&
+	       a->to.month == b->to.month && a->to.day == b->to.day &&
+	       strcmp(a->cultivar, b->cultivar) == 0 && strcmp(a->text, b->text) == 0 &&
+	       strcmp(a->source, b->source) == 0 && a->sure == b->sure;
+}
+
+/* All kinds of cut that a verdict is given for, at its first row. */
+static const char *kinds_of_verdict(
+	const struct species *species, int32_t first, char *out, size_t size)
+{
+	struct text_builder kinds = text_builder_fixed(out, size);
+
+	text_add(&kinds, "");
+	for (int32_t i = first; i < species->cut_count; i++)
+		if (same_verdict(&species->cuts[first], &species->cuts[i]))
+			text_add_format(&kinds, "%s%s", kinds.length > 0 ? ", " : "",
+				cut_kind_row(species->cuts[i].kind)->title);
+	return out;
+}
+
+static bool was_said(const struct species *species, int32_t at)
+{
+	for (int32_t i = 0; i < at; i++)
+		if (same_verdict(&species->cuts[i], &species->cuts[at]))
+			return true;
+	return false;
 }
 
 static void say_cuts(
@@ -68,21 +110,24 @@ static void say_cuts(
 	static const char *const verdicts[] = {[VERDICT_CLEAR] = "clear",
 		[VERDICT_ALLOWED] = "allowed",
 		[VERDICT_AVOID] = "avoid"};
+	char kinds[160], head[48];
 
 	say_line(printer, "%s", "");
-	say_line(printer, "Cuts");
+	say_line(printer, "Cuts (northern hemisphere)");
 	for (int32_t i = 0; i < species->cut_count; i++) {
 		const struct cut_row *row = &species->cuts[i];
-		char head[80];
 
-		snprintf(head, sizeof head, "  %-11s %02d-%02d to %02d-%02d %-8s",
-			cut_kind_row(row->kind)->title, row->from.month, row->from.day,
-			row->to.month, row->to.day, verdicts[row->verdict]);
-		say_wrapped(printer, head, "%s%s%s%s%s [%s]%s", row->cultivar,
-			row->cultivar[0] ? ": " : "",
-			row->climate != CLIMATE_ANY ? climate_title(row->climate) : "",
-			row->climate != CLIMATE_ANY ? ": " : "", row->text,
-			source_title(almanac, row->source), sure_titles[row->sure]);
+		if (was_said(species, i))
+			continue;
+		snprintf(head, sizeof head, "  %02d-%02d to %02d-%02d %-8s", row->from.month % 100,
+			row->from.day % 100, row->to.month % 100, row->to.day % 100,
+			verdicts[row->verdict]);
+		say_wrapped(printer, head, "%s%s%s%s%s",
+			kinds_of_verdict(species, i, kinds, sizeof kinds),
+			row->cultivar[0] ? "; cultivar " : "", row->cultivar,
+			row->climate != CLIMATE_ANY ? "; where " : "", say_climate(row->climate));
+		say_wrapped(printer, "      ", "%s", row->text);
+		say_source(printer, almanac, row->source, row->sure);
 	}
 }
 
@@ -101,27 +146,69 @@ static void say_feeds(
 		const struct feed_row *row = &species->feeds[i];
 
 		mass_format(row->rate_mg, printer->units, rate, sizeof rate);
-		say_wrapped(printer, "  ", "%s: %s %s %s%s%s%s%s [%s]%s", row->region, rate,
-			row->of_nitrogen ? "actual N" : "product", bases[row->basis],
-			row->cap_mg.known ? ", at most " : "",
+		say_wrapped(printer, "  ", "%s%s%s %s %s%s%s%s%s", row->region,
+			row->region[0] ? ": " : "", rate, row->of_nitrogen ? "actual N" : "product",
+			bases[row->basis], row->cap_mg.known ? ", at most " : "",
 			row->cap_mg.known
 				? mass_format(row->cap_mg.value, printer->units, cap, sizeof cap)
 				: "",
-			row->condition[0] ? "; " : "", row->condition,
-			source_title(almanac, row->source), sure_titles[row->sure]);
+			row->condition[0] ? "; " : "", row->condition);
+		say_source(printer, almanac, row->source, row->sure);
 	}
+}
+
+/* One figure of a fact in the units of display. */
+static const char *say_figure(
+	const struct printer *printer, int64_t value, const char *unit, char *out, int size)
+{
+	if (strcmp(unit, "mg") == 0)
+		return mass_format(value, printer->units, out, size);
+	if (strcmp(unit, "um") == 0)
+		return length_format(value, printer->units, out, size);
+	if (strcmp(unit, "ul") == 0)
+		return volume_format(value, &printer->numbers, out, size);
+	if (strcmp(unit, "decic") == 0)
+		return temperature_format((int32_t)value, printer->units, out, size);
+	if (strncmp(unit, "permille", 8) == 0)
+		snprintf(out, (size_t)size, "%g %%%s", (double)value / 10.0, unit + 8);
+	else
+		snprintf(out, (size_t)size, "%lld%s%s", (long long)value, unit[0] ? " " : "", unit);
+	return out;
+}
+
+/* "3 to 5 years", "up to 25 %", "at least 40 lb", or nothing. */
+static void say_figures(
+	const struct printer *printer, const struct fact_row *row, char *out, size_t size)
+{
+	char low[48], high[48];
+
+	out[0] = '\0';
+	if (row->low.known)
+		say_figure(printer, row->low.value, row->unit, low, sizeof low);
+	if (row->high.known)
+		say_figure(printer, row->high.value, row->unit, high, sizeof high);
+	if (row->low.known && row->high.known && row->low.value != row->high.value)
+		snprintf(out, size, "%s to %s", low, high);
+	else if (row->low.known)
+		snprintf(out, size, "%s%s", row->high.known ? "" : "from ", low);
+	else if (row->high.known)
+		snprintf(out, size, "up to %s", high);
 }
 
 static void say_facts(
 	const struct printer *printer, const struct almanac *almanac, const struct species *species)
 {
+	char figures[112];
+
 	say_line(printer, "%s", "");
 	say_line(printer, "Facts");
 	for (int32_t i = 0; i < species->fact_count; i++) {
 		const struct fact_row *row = &species->facts[i];
 
-		say_wrapped(printer, "  ", "%s: %s [%s]%s", row->key, row->text,
-			source_title(almanac, row->source), sure_titles[row->sure]);
+		say_figures(printer, row, figures, sizeof figures);
+		say_wrapped(printer, "  ", "%s: %s%s%s", row->key, figures,
+			figures[0] && row->text[0] ? "; " : "", row->text);
+		say_source(printer, almanac, row->source, row->sure);
 	}
 }
 
@@ -151,8 +238,7 @@ static enum status say_kind(const struct printer *printer, const struct almanac 
 	say_line(printer, "%s (%s)%s", species->name, species->botanical,
 		species->evergreen ? ", evergreen" : "");
 	say_wrapped(printer, "  ", "%s", species->flower_wood);
-	say_wrapped(printer, "  ", "[%s]%s", source_title(almanac, species->source),
-		sure_titles[species->sure]);
+	say_source(printer, almanac, species->source, species->sure);
 	say_windows(printer, almanac, species);
 	if (yard != NULL)
 		status = say_own(printer, yard, species, why);
@@ -173,19 +259,20 @@ static enum status say_kind(const struct printer *printer, const struct almanac 
 enum status print_almanac(const struct printer *printer, const struct almanac *almanac,
 	const struct yard *yard, const char *kind, struct fault *why)
 {
-	const struct species *found[8];
-
-	if (kind == NULL || printer->format != FORMAT_TEXT)
-		return list_kinds(printer, almanac, why);
-	int32_t count = almanac_find_species(almanac, kind, found, 8);
-	if (count == 1)
-		return say_kind(printer, almanac, yard, found[0], why);
+	if (kind == NULL)
+		return list_kinds(printer, almanac, NULL, why);
+	struct kind_name fits[8];
+	int32_t count = almanac_find_kinds(almanac, kind, fits, 8);
 	if (count > 1)
-		return fault_set(why, STATUS_DOUBT, "'%s' could be %s or %s", kind, found[0]->name,
-			found[1]->name);
-	const char *outside = almanac_outside_kind(almanac, kind);
-	if (outside != NULL)
+		return fault_set(why, STATUS_DOUBT, "'%s' could be %s (%s) or %s (%s)", kind,
+			fits[0].name, fits[0].key, fits[1].name, fits[1].key);
+	if (count == 0)
+		return fault_set(
+			why, STATUS_ABSENT, "no kind '%s'; 'boughbook almanac' lists them", kind);
+	const struct species *species = almanac_species(almanac, fits[0].key);
+	if (species == NULL)
 		return fault_set(why, STATUS_ABSENT,
-			"%s is known by name, but the almanac has no dates for it yet", outside);
-	return fault_set(why, STATUS_ABSENT, "no kind '%s'; 'boughbook almanac' lists them", kind);
+			"%s is known by name, but the almanac has no dates for it", fits[0].name);
+	return printer->format != FORMAT_TEXT ? list_kinds(printer, almanac, species, why)
+					      : say_kind(printer, almanac, yard, species, why);
 }

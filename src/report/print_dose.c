@@ -52,7 +52,8 @@ static void say_inputs(
 
 	say_line(printer, "%s, %s", dossier->tree.label, dossier->kind.name);
 	if (!trunk->known) {
-		say_line(printer, "  trunk not measured: log \"%s girth ...\" (a tape round it)",
+		say_wrapped(printer, "  ",
+			"trunk not measured: log \"%s girth ...\" (a tape round it)",
 			dossier->tree.label);
 	} else {
 		if (trunk->at_height_um.known)
@@ -64,8 +65,7 @@ static void say_inputs(
 		if (trunk->stems > 1)
 			say_wrapped(printer, "  ",
 				"several stems: the root of the summed squares; another published "
-				"way "
-				"(biggest and half the rest) gives more");
+				"way (biggest and half the rest) gives more");
 	}
 	if (dossier->age_high_years.known)
 		say_line(printer, "  age %d years", dossier->age_high_years.value);
@@ -80,34 +80,101 @@ static void say_inputs(
 			product->n_mpct.value / 1000.0);
 }
 
+/* Whose rule it is: the grower's own first, then what was read at its source, for this kind and
+ * for any fruit tree, and last what was not. */
+enum standing { OF_OWN, OF_KIND, OF_ALL, OF_HEARSAY };
+
+static const char *const standing_titles[] = {
+	[OF_OWN] = "Set by hand here",
+	[OF_KIND] = "Published for this kind",
+	[OF_ALL] = "Published for any fruit tree",
+	[OF_HEARSAY] = "Common practice, or not read at its source",
+};
+
+static enum standing standing_of(const struct dose *dose, const struct almanac *almanac)
+{
+	int32_t count = 0;
+	const struct feed_row *common = almanac_common_feeds(almanac, &count);
+
+	if (dose->row == NULL)
+		return OF_OWN;
+	if (dose->row->sure != KNOWN_READ)
+		return OF_HEARSAY;
+	for (int32_t i = 0; i < count; i++)
+		if (strcmp(common[i].rule, dose->rule) == 0)
+			return OF_ALL;
+	return OF_KIND;
+}
+
+/* In order of standing; rules of one standing keep theirs. */
+static void sort_doses(
+	struct dose *doses, int32_t count, const struct almanac *almanac, struct arena *arena)
+{
+	struct dose *sorted = arena_array(arena, (size_t)count + 1, sizeof *sorted);
+	int32_t placed = 0;
+
+	for (int standing = OF_OWN; standing <= OF_HEARSAY; standing++)
+		for (int32_t i = 0; i < count; i++)
+			if (standing_of(&doses[i], almanac) == (enum standing)standing)
+				sorted[placed++] = doses[i];
+	for (int32_t i = 0; i < count; i++)
+		doses[i] = sorted[i];
+}
+
+/* "4 lb 12 oz of product: 1 lb N a year": amount, what it carries, how often. */
+static void say_amount(const struct printer *printer, const struct dose *dose)
+{
+	char text[160] = "", mass[32];
+	struct text_builder line = text_builder_fixed(text, sizeof text);
+
+	if (dose->product_mg.known)
+		text_add_format(&line, "%s of product, ",
+			mass_format(dose->product_mg.value, printer->units, mass, sizeof mass));
+	if (dose->nitrogen_mg.known)
+		text_add_format(&line, "%s actual N",
+			mass_format(dose->nitrogen_mg.value, printer->units, mass, sizeof mass));
+	else
+		text_add(&line, "its N not known");
+	text_add(&line, dose->period == PERIOD_YEAR   ? " a year"
+			: dose->period == PERIOD_FEED ? " a feed"
+						      : ", how often is not said");
+	say_line(printer, "  %s", text);
+}
+
 static void say_dose(
 	const struct printer *printer, const struct dose *dose, const struct almanac *almanac)
 {
-	char product[32] = "", nitrogen[32] = "N not known", part[32], cap[200] = "";
-	char head[200];
+	char part[32];
+	const char *source = source_of(dose, almanac);
+	const char *cap = dose->capped ? source_title(almanac, dose->capped_by) : "";
+	bool own_cap = strcmp(cap, source) == 0;
 
-	if (dose->product_mg.known)
-		mass_format(dose->product_mg.value, printer->units, product, sizeof product);
-	if (dose->nitrogen_mg.known)
-		mass_format(dose->nitrogen_mg.value, printer->units, nitrogen, sizeof nitrogen);
-	if (dose->capped)
-		snprintf(cap, sizeof cap, "; capped: %s", source_title(almanac, dose->capped_by));
-	snprintf(head, sizeof head, "  %s%s%s%s", product,
-		dose->product_mg.known ? " of product, " : "", nitrogen,
-		dose->nitrogen_mg.known ? " actual N" : "");
-	say_wrapped(printer, head, "  %s%s",
-		dose->period == PERIOD_YEAR   ? "a year"
-		: dose->period == PERIOD_FEED ? "a feed"
-					      : "(the rule does not say how often)",
-		cap);
-	say_wrapped(printer, "      ", "%s%s%s: %s", dose->rule,
-		dose->region[0] != '\0' ? ", " : "", dose->region, source_of(dose, almanac));
+	say_amount(printer, dose);
+	say_wrapped(printer, "      ", "%s, %s%s%s%s%s%s%s", dose->rule, dose->region,
+		dose->region[0] != '\0' ? ": " : "", source,
+		dose->capped ? own_cap ? "; at its cap" : "; capped by " : "", own_cap ? "" : cap,
+		dose->remark[0] != '\0' ? "; " : "", dose->remark);
 	if (dose->splits.known && dose->splits.value > 1 && dose->per_split_mg.known)
 		say_line(printer, "      in %d feeds of %s, the last with what remains",
 			dose->splits.value,
 			mass_format(dose->per_split_mg.value, printer->units, part, sizeof part));
-	if (dose->remark[0] != '\0')
-		say_wrapped(printer, "      ", "%s", dose->remark);
+}
+
+static void say_doses(const struct printer *printer, const struct dose *doses, int32_t count,
+	const struct almanac *almanac)
+{
+	int before = -1;
+
+	for (int32_t i = 0; i < count; i++) {
+		enum standing standing = standing_of(&doses[i], almanac);
+
+		if ((int)standing != before)
+			say_line(printer, "%s", standing_titles[standing]);
+		before = (int)standing;
+		say_dose(printer, &doses[i], almanac);
+	}
+	if (count == 0)
+		say_line(printer, "  no rule fits what is known of this tree");
 }
 
 /* Ring from a hand's breadth off the trunk to the drip line, where the spread is known. */
@@ -127,8 +194,7 @@ static void say_ring(const struct printer *printer, const struct dossier *dossie
 	double area_m2 = dose_ring_mm2(spread_um / 2, 300000) / 1e6;
 	say_wrapped(printer, "  ",
 		"spread it over the ring from 1 ft (30 cm) off the trunk to the drip line: %.0f sq "
-		"ft "
-		"(%.1f m2)",
+		"ft (%.1f m2)",
 		area_m2 / 0.09290304, area_m2);
 }
 
@@ -167,6 +233,7 @@ enum status print_dose(const struct printer *printer, struct yard *yard, const c
 			dossier->tree.label, dossier->host->tree.label);
 	struct arena *arena = arena_new();
 	int32_t count = work_out(yard, dossier, product, arena, &doses);
+	sort_doses(doses, count, almanac, arena);
 	if (printer->format != FORMAT_TEXT) {
 		status = dose_table(printer, dossier, product, doses, count, almanac, why);
 		arena_free(arena);
@@ -176,17 +243,13 @@ enum status print_dose(const struct printer *printer, struct yard *yard, const c
 	if (dossier->trunk.known && trunk_in_doubt(&dossier->trunk, dossier->age_high_years))
 		say_wrapped(printer, "  ",
 			"Is that a girth, or the diameter? It is thick for its age: mend the entry "
-			"with "
-			"\"girth\" or \"across\" and ask again. No dose by the inch until then.");
-	for (int32_t i = 0; i < count; i++)
-		say_dose(printer, &doses[i], almanac);
-	if (count == 0)
-		say_line(printer, "  no rule fits what is known of this tree");
+			"with \"girth\" or \"across\" and ask again. No dose by the inch until "
+			"then.");
+	say_doses(printer, doses, count, almanac);
 	say_ring(printer, dossier);
-	say_wrapped(printer, "  ",
+	say_wrapped(printer, "",
 		"Guidance, not an order: the product's label and local rules come first; feed only "
-		"what "
-		"growth asks for.");
+		"what growth asks for.");
 	arena_free(arena);
 	return say_end(printer, why);
 }

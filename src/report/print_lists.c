@@ -46,21 +46,25 @@ static void tree_line(struct listing *listing, const struct dossier *dossier)
 {
 	const struct printer *printer = listing->printer;
 	const struct tree *tree = &dossier->tree;
-	char label[TEXT_FIT_SIZE(20)], kind[TEXT_FIT_SIZE(16)], planted[40] = "";
+	const struct tree_kind *what = &dossier->kind;
+	char label[TEXT_FIT_SIZE(20)], kind[TEXT_FIT_SIZE(18)], title[TREE_TITLE_SIZE];
+	char planted[40], head[sizeof label + sizeof kind + 8], text[NAME_SIZE + 80] = "";
+	struct text_builder rest = text_builder_fixed(text, sizeof text);
 	int how = TEXT_PAD_RIGHT | (printer->ascii ? TEXT_ASCII : 0);
 	bool graft = dossier->host != NULL;
 
-	text_fit(tree->label, graft ? 18 : 20, how, label, sizeof label);
-	text_fit(dossier->kind.name, 16, how, kind, sizeof kind);
+	text_fit(store_tree_title(tree, title), graft ? 18 : 20, how, label, sizeof label);
+	text_fit(what->name, 18, how, kind, sizeof kind);
+	snprintf(head, sizeof head, "%s%s %s ", graft ? "+ " : "", label, kind);
+	if (what->cultivar[0] != '\0')
+		text_add_format(&rest, "%s%s", what->cultivar,
+			what->cultivar_sure != SURE_CERTAIN ? "?" : "");
 	if (tree->planted.text[0] != '\0')
-		date_span_format_plain(&tree->planted, planted, sizeof planted);
-	say_line(printer, "%s%s %s %s%s%s%s%s", graft ? "+ " : "", label, kind,
-		dossier->kind.cultivar,
-		dossier->kind.cultivar[0] != '\0' && dossier->kind.cultivar_sure != SURE_CERTAIN
-			? "?"
-			: "",
-		planted[0] != '\0' ? ", planted " : "", planted,
-		tree->gone.text[0] != '\0' ? ", gone" : "");
+		text_add_format(&rest, "%splanted %s", rest.length > 0 ? ", " : "",
+			date_span_format_plain(&tree->planted, planted, sizeof planted));
+	if (tree->gone.text[0] != '\0')
+		text_add_format(&rest, "%sgone", rest.length > 0 ? ", " : "");
+	say_wrapped(printer, head, "%s", text);
 }
 
 static enum status visit_tree(void *owner, const struct dossier *dossier, struct fault *why)
@@ -117,6 +121,7 @@ static const char *subject_label(
 {
 	struct tree tree;
 	struct spot spot;
+	char title[TREE_TITLE_SIZE];
 
 	text_copy(out, size, subject->label);
 	if (out[0] != '\0')
@@ -134,7 +139,7 @@ static const char *subject_label(
 		break;
 	case SUBJECT_TREE:
 		if (store_tree_load(yard_store(yard), subject->id, &tree, NULL) == STATUS_OK)
-			text_copy(out, size, tree.label);
+			text_copy(out, size, store_tree_title(&tree, title));
 		break;
 	}
 	return out;
@@ -144,7 +149,7 @@ enum status print_entries(const struct printer *printer, struct yard *yard,
 	const struct entry *entries, int32_t count, struct fault *why)
 {
 	struct rows rows;
-	char label[LABEL_SIZE], said[400], day[40];
+	char label[TREE_TITLE_SIZE], said[400], day[40];
 
 	if (printer->format != FORMAT_TEXT)
 		rows = rows_begin(printer, entry_keys);
@@ -178,53 +183,50 @@ enum status print_entries(const struct printer *printer, struct yard *yard,
 	return say_end(printer, why);
 }
 
-/* --- history --- */
+/* --- the place --- */
 
-static const char *const history_keys[] = {
-	"set", "typed_at", "what", "kind", "table", "field", "old", "new", NULL};
+static const char *const place_keys[] = {"name", "latitude_udeg", "longitude_udeg", "hemisphere",
+	"wet", "winter", "climate", "last_frost", "first_frost", "units", "gallon", "numbers",
+	"dates", NULL};
 
-enum status print_history(
-	const struct printer *printer, struct yard *yard, const char *tree_id, struct fault *why)
+static void month_day_cell(struct rows *rows, struct month_day day)
 {
-	struct arena *arena = arena_new();
-	struct change_row *changes = NULL;
-	struct rows rows;
-	int32_t count = 0;
-	enum status status =
-		store_history(yard_store(yard), tree_id, 1000, arena, &changes, &count, why);
+	char text[8] = "";
 
-	if (printer->format != FORMAT_TEXT)
-		rows = rows_begin(printer, history_keys);
-	for (int32_t i = 0; status == STATUS_OK && i < count; i++) {
-		const struct change_row *change = &changes[i];
-
-		if (printer->format == FORMAT_TEXT) {
-			say_wrapped(printer, change->typed_at, "  %s%s%s%s%s%s", change->what,
-				change->field[0] ? ": " : "", change->field,
-				change->field[0] ? " was " : "",
-				change->field[0]
-					? (change->old_value ? change->old_value : "unknown")
-					: "",
-				"");
-			continue;
-		}
-		rows_text(&rows, change->set_id);
-		rows_text(&rows, change->typed_at);
-		rows_text(&rows, change->what);
-		rows_text(&rows, change->kind);
-		rows_text(&rows, change->table_name);
-		rows_text(&rows, change->field);
-		rows_text(&rows, change->old_value);
-		rows_text(&rows, change->new_value);
-	}
-	if (status == STATUS_OK)
-		status = printer->format != FORMAT_TEXT ? rows_end(&rows, why)
-							: say_end(printer, why);
-	arena_free(arena);
-	return status;
+	if (day.month != 0)
+		snprintf(text, sizeof text, "%02d-%02d", day.month % 100, day.day % 100);
+	rows_text(rows, text);
 }
 
-/* --- the place --- */
+static enum status place_row(
+	const struct printer *printer, const struct yard *yard, struct fault *why)
+{
+	static const char *const hemispheres[] = {"", "north", "south"};
+	static const char *const wet[] = {"", "winter", "summer", "all", "little"};
+	static const char *const winters[] = {"", "hard", "frosty", "mild"};
+	static const char *const units[] = {"", "us", "si"};
+	static const char *const gallons[] = {"", "us", "imperial"};
+	static const char *const numbers[] = {"", "point", "comma"};
+	static const char *const dates[] = {"", "dmy", "mdy"};
+	const struct place *place = yard_place(yard);
+	struct rows rows = rows_begin(printer, place_keys);
+
+	rows_text(&rows, place->name);
+	rows_i64(&rows, (struct maybe_i64){place->latitude_udeg.value, place->latitude_udeg.known});
+	rows_i64(&rows,
+		(struct maybe_i64){place->longitude_udeg.value, place->longitude_udeg.known});
+	rows_text(&rows, hemispheres[place->hemisphere]);
+	rows_text(&rows, wet[place->wet]);
+	rows_text(&rows, winters[place->winter]);
+	rows_text(&rows, climate_title(yard_climate(yard)));
+	month_day_cell(&rows, place->last_frost);
+	month_day_cell(&rows, place->first_frost);
+	rows_text(&rows, units[place->units]);
+	rows_text(&rows, gallons[place->gallon]);
+	rows_text(&rows, numbers[place->numbers]);
+	rows_text(&rows, dates[place->dates]);
+	return rows_end(&rows, why);
+}
 
 enum status print_place(const struct printer *printer, struct yard *yard, struct fault *why)
 {
@@ -233,8 +235,14 @@ enum status print_place(const struct printer *printer, struct yard *yard, struct
 	static const char *const wet[] = {"not known", "winter", "summer", "all year", "little"};
 	static const char *const winters[] = {"not known", "hard", "frosty", "mild"};
 	static const char *const units[] = {"not set", "US", "metric"};
+	static const char *const gallons[] = {"not set", "US", "imperial"};
+	static const char *const numbers[] = {"as they stand", "decimal point", "decimal comma"};
+	static const char *const dates[] = {
+		"asked where day and month could be swapped", "day first", "month first"};
 	const struct place *place = yard_place(yard);
 
+	if (printer->format != FORMAT_TEXT)
+		return place_row(printer, yard, why);
 	say_line(printer, "%s", place->name);
 	if (place->latitude_udeg.known)
 		say_line(printer, "  latitude    %.4f", place->latitude_udeg.value / 1e6);
@@ -251,5 +259,8 @@ enum status print_place(const struct printer *printer, struct yard *yard, struct
 		say_line(printer, "  first frost %02d-%02d", place->first_frost.month,
 			place->first_frost.day);
 	say_line(printer, "  units       %s", units[place->units]);
+	say_line(printer, "  gallon      %s", gallons[place->gallon]);
+	say_line(printer, "  numbers     %s", numbers[place->numbers]);
+	say_line(printer, "  dates       %s", dates[place->dates]);
 	return say_end(printer, why);
 }

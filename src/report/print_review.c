@@ -92,8 +92,10 @@ static void say_item(const struct printer *printer, const struct review_item *it
 	say_wrapped(printer, "      ", "%s", flag->says);
 	if (flag->action[0] != '\0')
 		say_wrapped(printer, "      ", "Do: %s", flag->action);
-	say_wrapped(printer, "      ", "Source: %s%s%s", source_title(almanac, flag->source),
-		flag->basis[0] != '\0' ? "; " : "", flag->basis);
+	const char *source = source_title(almanac, flag->source);
+	bool basis = flag->basis[0] != '\0' && strcmp(flag->basis, source) != 0;
+	say_wrapped(printer, "      ", "Source: %s%s%s", source, basis ? "; " : "",
+		basis ? flag->basis : "");
 	for (int32_t i = 0; evidence && i < flag->evidence_count; i++)
 		say_wrapped(printer, "      - ", "%s", flag->evidence[i]);
 	say_state(printer, item);

@@ -66,9 +66,13 @@ static void say_past(
 static void say_more(const struct printer *printer, const struct season_line *line)
 {
 	char text[400];
+	bool goes_on = line->season.state == SEASON_IN_PROGRESS &&
+		       amount_sum_point(&line->season.picked).known;
 
-	if (season_line_words(line, printer->units, text, sizeof text)[0] != '\0')
-		say_wrapped(printer, "      ", "%s", text);
+	season_line_words(line, printer->units, text, sizeof text);
+	if (goes_on || text[0] != '\0')
+		say_wrapped(printer, "      ", "%s%s%s", goes_on ? "in progress" : "",
+			goes_on && text[0] != '\0' ? "; " : "", text);
 	for (int32_t i = 0; i < line->candidate_count; i++)
 		say_wrapped(printer, i == 0 ? "      may bear on it: " : "                      ",
 			"%s", line->candidates[i]);
@@ -85,9 +89,8 @@ static void say_tree(const struct printer *printer, const struct season_line *li
 	text_fit(by_tree ? line->season_name : line->subject.label, by_tree ? 8 : 20, how, name,
 		sizeof name);
 	text_fit(line->kind_name, 14, how, kind, sizeof kind);
-	say_line(printer, "%s  %s  %-16s  %s%s", name, kind,
-		sum[0] != '\0' ? sum : season_state_words(line->season.state), past,
-		line->season.state == SEASON_IN_PROGRESS && sum[0] != '\0' ? "  in progress" : "");
+	say_line(printer, "%s  %s  %-16s  %s", name, kind,
+		sum[0] != '\0' ? sum : season_state_words(line->season.state), past);
 	say_more(printer, line);
 }
 
@@ -138,6 +141,9 @@ enum status print_season(const struct printer *printer, const struct season_repo
 			report->lines[0].subject.label);
 	else
 		say_line(printer, "%s: season %d", yard_place(yard)->name, report->year);
+	if (report->count > 0)
+		say_line(printer, "%-*s  %-14s  %-16s  %s", by_tree ? 8 : 20,
+			by_tree ? "season" : "tree", "kind", "picked", "own mean (seasons)");
 	for (int32_t i = 0; i < report->count; i++)
 		say_tree(printer, &report->lines[i], by_tree);
 	if (report->count == 0)

@@ -6,14 +6,25 @@
 #include "core/text.h"
 #include "report/rows.h"
 
+static const char *const origins[] = {
+	[ORIGIN_UNKNOWN] = "",
+	[ORIGIN_BOUGHT] = "bought",
+	[ORIGIN_SEED] = "raised from seed",
+	[ORIGIN_CUTTING] = "raised from a cutting",
+	[ORIGIN_LAYER] = "raised from a layer",
+	[ORIGIN_GRAFT] = "grafted",
+	[ORIGIN_ROOT_SHOOT] = "raised from a root shoot",
+	[ORIGIN_FOUND] = "found standing",
+};
+
 static void say_who(const struct printer *printer, const struct dossier *dossier)
 {
 	const struct tree *tree = &dossier->tree;
-	char text[64];
+	char text[64], title[TREE_TITLE_SIZE];
 
 	if (tree->hazard[0] != '\0')
 		say_wrapped(printer, "! ", "%s", tree->hazard);
-	say_line(printer, "%s  %s%s%s%s", tree->label, dossier->kind.name,
+	say_wrapped(printer, "", "%s  %s%s%s%s", store_tree_title(tree, title), dossier->kind.name,
 		dossier->kind.cultivar[0] ? ", " : "", dossier->kind.cultivar,
 		dossier->kind.cultivar[0] && dossier->kind.cultivar_sure != SURE_CERTAIN ? "?"
 											 : "");
@@ -25,12 +36,22 @@ static void say_who(const struct printer *printer, const struct dossier *dossier
 	if (tree->planted.text[0] != '\0')
 		say_line(printer, "  planted %s",
 			date_span_format_plain(&tree->planted, text, sizeof text));
+	if (tree->how != ORIGIN_UNKNOWN)
+		say_line(printer, "  %s", origins[tree->how]);
 	if (tree->rootstock[0] != '\0')
-		say_line(printer, "  on %s", tree->rootstock);
+		say_wrapped(printer, "  ", "on %s", tree->rootstock);
 	if (dossier->spot != NULL)
-		say_line(printer, "  in %s", dossier->spot->name);
+		say_line(printer, "  %s %s",
+			dossier->spot->kind == SPOT_CONTAINER ? "in the pot" : "in spot",
+			dossier->spot->name);
+	if (tree->over_fence)
+		say_line(printer, "  stands over the fence: no work is asked for it");
+	if (tree->target_height_um.known)
+		say_line(printer, "  to be kept at %s",
+			length_format(
+				tree->target_height_um.value, printer->units, text, sizeof text));
 	if (tree->gone.text[0] != '\0')
-		say_line(printer, "  gone %s: %s",
+		say_wrapped(printer, "  ", "gone %s: %s",
 			date_span_format_plain(&tree->gone, text, sizeof text), tree->gone_reason);
 	if (dossier->trunk.known)
 		say_line(printer, "  trunk %s across",
@@ -51,14 +72,14 @@ static void say_windows(
 		if (!window.known)
 			continue;
 		if (window.all_year) {
-			say_line(printer, "  %-22s all year", window_title((enum window_kind)kind));
+			say_line(printer, "  %-27s all year", window_title((enum window_kind)kind));
 			continue;
 		}
 		struct window_span span = window_span_at(&window, today);
 		const char *basis = window.basis == BASIS_ALMANAC ? "almanac"
 				    : window.basis == BASIS_OWN   ? "set by hand"
 								  : "your own days";
-		say_line(printer, "  %-22s %s to %s (%s)", window_title((enum window_kind)kind),
+		say_line(printer, "  %-27s %s to %s (%s)", window_title((enum window_kind)kind),
 			date_format_plain(span.from, from, sizeof from),
 			date_format_plain(span.to, to, sizeof to), basis);
 	}
@@ -75,20 +96,21 @@ static void say_seasons(const struct printer *printer, const struct dossier *dos
 		say_line(printer, "  %-8s %s",
 			season_name(&dossier->season_rule, season->year, name, sizeof name),
 			point.known ? mass_format(point.value, printer->units, sum, sizeof sum)
-				    : season_state_key(season->state));
+				    : season_state_words(season->state));
 	}
 }
 
 static void say_entries(const struct printer *printer, const struct dossier *dossier)
 {
-	char said[400], day[40];
+	char said[400], day[40], head[64];
 
 	for (int32_t i = 0; i < dossier->entry_count; i++) {
 		const struct entry *entry = dossier->entries[i];
 
 		date_span_format_plain(&entry->day, day, sizeof day);
 		entry_format(entry, &printer->numbers, said, sizeof said);
-		say_wrapped(printer, "  ", "%s: %s%s%s", day, said,
+		snprintf(head, sizeof head, "  %-16s  ", day);
+		say_wrapped(printer, head, "%s%s%s", said,
 			entry->note != NULL && entry->note[0] ? "; " : "",
 			entry->note != NULL ? entry->note : "");
 	}
@@ -105,11 +127,15 @@ enum status print_tree(
 	if (printer->format != FORMAT_TEXT)
 		return print_tree_row(printer, dossier, why);
 	say_who(printer, dossier);
-	say_line(printer, "Its year");
-	say_windows(printer, dossier, yard_today(yard));
+	if (dossier->kind.species != NULL || dossier->own_window_count > 0) {
+		say_line(printer, "Its year");
+		say_windows(printer, dossier, yard_today(yard));
+	}
 	say_line(printer, "Its crops");
 	say_seasons(printer, dossier);
 	say_line(printer, "Its entries");
 	say_entries(printer, dossier);
+	if (dossier->entry_count == 0)
+		say_line(printer, "  none yet");
 	return say_end(printer, why);
 }

@@ -163,6 +163,15 @@ static void put_clean(const struct printer *printer, const char *text, size_t le
 		printer->stream);
 }
 
+static size_t length_without_blanks(const char *line)
+{
+	size_t length = strlen(line);
+
+	while (length > 0 && line[length - 1] == ' ')
+		length--;
+	return length;
+}
+
 void say_line(const struct printer *printer, const char *format, ...)
 {
 	char line[LINE_SIZE];
@@ -171,7 +180,7 @@ void say_line(const struct printer *printer, const char *format, ...)
 	va_start(arguments, format);
 	vsnprintf(line, sizeof line, format, arguments);
 	va_end(arguments);
-	put_clean(printer, line, strlen(line));
+	put_clean(printer, line, length_without_blanks(line));
 	fputc('\n', printer->stream);
 }
 
@@ -210,7 +219,7 @@ void say_wrapped(const struct printer *printer, const char *first, const char *f
 	va_end(arguments);
 	if (cells < 20)
 		cells = 20;
-	put_clean(printer, first, strlen(first));
+	put_clean(printer, first, text[0] != '\0' ? strlen(first) : length_without_blanks(first));
 	for (const char *at = text;;) {
 		size_t length = line_length(at, cells);
 
