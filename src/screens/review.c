@@ -302,6 +302,9 @@ static void push_line(struct review_state *state, bool filled, struct effect *ou
 	}
 	struct text_builder text = text_builder_fixed(argument, sizeof argument);
 	text_add_format(&text, "%s\t%s", item->flag.tree_id, filled ? item->flag.fills : "");
+	if (filled && item->flag.fills[0] == '\0')
+		effect_say(out, "no one line settles this: log what you did about it, or set it "
+				"aside with its reason");
 	effect_push(out, "walk", argument);
 }
 

@@ -10,6 +10,9 @@ static const struct screen *const table[] = {
 	&screen_review,
 	&screen_add,
 	&screen_first,
+	&screen_season,
+	&screen_tree,
+	&screen_help,
 };
 
 enum { SCREENS_TOTAL = sizeof table / sizeof table[0] };
