@@ -97,6 +97,7 @@ enum feed_period { PERIOD_UNSTATED, PERIOD_FEED, PERIOD_YEAR };
 struct feed_row {
 	const char *rule;                /* unique id: "n-per-inch-colorado" */
 	const char *region;              /* whose rule it is: "Colorado" */
+	bool all_kinds;                  /* of no kind in particular */
 	bool of_nitrogen;                /* else of product in hand */
 	struct maybe_i32 product_n_mpct; /* analysis the rule names, when it is of product */
 	int64_t rate_mg;

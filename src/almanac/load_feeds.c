@@ -161,6 +161,7 @@ enum status load_feeds(struct almanac *almanac, const char *directory, struct fa
 			status = read_feed(almanac, &sheet, &row, why);
 		if (status == STATUS_OK)
 			status = check_rule(&sheet, &list, owner, &row, why);
+		row.all_kinds = owner == OWNER_ALL;
 		if (status == STATUS_OK)
 			list_add(almanac->arena, &list, &row, owner, sheet.line);
 	}

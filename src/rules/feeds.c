@@ -188,14 +188,23 @@ struct allowed {
 	const struct dose *high;
 };
 
+static bool is_yearly(const struct dose *dose)
+{
+	return dose->nitrogen_mg.known && dose->period == PERIOD_YEAR && dose->row != NULL;
+}
+
+/* The rules of the kind itself; where it has none, those for all kinds. */
 static struct allowed allowed_by_rules(const struct dose *doses, int32_t count)
 {
 	struct allowed allowed = {NULL, NULL};
+	bool of_kind = false;
 
+	for (int32_t i = 0; i < count; i++)
+		of_kind = of_kind || (is_yearly(&doses[i]) && !doses[i].row->all_kinds);
 	for (int32_t i = 0; i < count; i++) {
 		const struct dose *dose = &doses[i];
 
-		if (!dose->nitrogen_mg.known || dose->period != PERIOD_YEAR || dose->row == NULL)
+		if (!is_yearly(dose) || (of_kind && dose->row->all_kinds))
 			continue;
 		if (allowed.low == NULL || dose->nitrogen_mg.value < allowed.low->nitrogen_mg.value)
 			allowed.low = dose;

@@ -11,6 +11,7 @@ struct judged {
 	bool in_doubt;                 /* the candidates, or the days of an uncertain day, differ */
 	const struct species *species; /* NULL: no kind of the almanac; the grower's own span */
 	struct verdict_here verdict;
+	struct date day; /* the last ill-timed one it may have been made on */
 	int32_t crop_year;
 	struct share share;
 	struct crop_risk risk;

@@ -19,7 +19,7 @@ static struct expected_crop expected(const struct dossier *dossier, const struct
 
 /* The verdict on every day that the cut may have been made on: avoid only where all say so. */
 static struct verdict_here verdict_on_days(const struct dossier *dossier,
-	const struct species *species, const struct entry *entry, bool *in_doubt)
+	const struct species *species, const struct entry *entry, struct date *last, bool *in_doubt)
 {
 	enum cut_kind kind = look_cut_kind(entry);
 	struct verdict_here found = {0};
@@ -35,14 +35,22 @@ static struct verdict_here verdict_on_days(const struct dossier *dossier,
 	if (days > SPAN_DAYS_MAX)
 		return found;
 	for (int32_t on = 0; on < days; on++) {
-		struct verdict_here here =
-			look_verdict(dossier, species, kind, date_add_days(day, on), CROP_REASONS);
+		struct date at = date_add_days(day, on);
+		struct verdict_here here = look_verdict(dossier, species, kind, at, CROP_REASONS);
 
-		if (here.known && here.verdict == VERDICT_AVOID && avoiding++ == 0)
-			found = here;
+		if (!here.known || here.verdict != VERDICT_AVOID)
+			continue;
+		avoiding++;
+		found = here;
+		*last = at;
 	}
 	*in_doubt = avoiding > 0 && avoiding < days;
 	return found;
+}
+
+static enum known_by sure_of(const struct verdict_here *verdict)
+{
+	return verdict->row != NULL ? verdict->row->sure : KNOWN_READ;
 }
 
 /* Candidates: all must agree. */
@@ -57,28 +65,27 @@ static void judge_kind(
 
 	for (int32_t i = 0; i < count; i++) {
 		const struct species *species = candidates ? kind->candidates[i] : kind->species;
+		struct date last = {0};
 		bool doubt;
-		struct verdict_here here = verdict_on_days(dossier, species, entry, &doubt);
+		struct verdict_here here = verdict_on_days(dossier, species, entry, &last, &doubt);
 
 		day_in_doubt = day_in_doubt || doubt;
 		if (!here.known || here.verdict != VERDICT_AVOID)
 			continue;
-		if (avoiding++ == 0) {
+		/* the row that is known least surely speaks for all */
+		if (avoiding++ == 0 || sure_of(&here) > sure_of(&judged->verdict)) {
 			judged->verdict = here;
 			judged->species = species;
+			judged->day = last;
 		}
 	}
 	judged->fires = avoiding > 0 && avoiding == count && !day_in_doubt;
 	judged->in_doubt = avoiding > 0 && !judged->fires;
 }
 
-static int32_t crop_year_of(
-	const struct dossier *dossier, const struct entry *entry, const struct judged *judged)
+static int32_t crop_year_of(const struct dossier *dossier, const struct judged *judged)
 {
-	struct date day = {0};
-
-	(void)look_day(entry, &day);
-	return look_crop_year(dossier, judged->species, day, judged->verdict.row);
+	return look_crop_year(dossier, judged->species, judged->day, judged->verdict.row);
 }
 
 /* Cuts of the same coming crop that fired up to this one, this one included, joined. */
@@ -97,10 +104,19 @@ static struct share joined_share(
 		if (!look_is_shaping(other) || !look_day(other, &day))
 			continue;
 		judge_kind(dossier, other, &judged);
-		if (judged.fires && crop_year_of(dossier, other, &judged) == crop_year)
+		if (judged.fires && crop_year_of(dossier, &judged) == crop_year)
 			share = share_join(share, look_crown_share(dossier, other));
 	}
 	return share;
+}
+
+/* Once the crop is in, the cut is history. */
+static bool is_over(const struct dossier *dossier, const struct season *season, int32_t crop_year)
+{
+	if (season == NULL)
+		return crop_year < dossier->season_year;
+	return season->state == SEASON_COMPLETE || season->state == SEASON_NONE_SEEN ||
+	       season->state == SEASON_NOT_RECORDED;
 }
 
 static struct judged judge(const struct dossier *dossier, const struct entry *entry)
@@ -114,10 +130,9 @@ static struct judged judge(const struct dossier *dossier, const struct entry *en
 	if (!judged.fires && !judged.in_doubt)
 		return judged;
 	const struct cut_row *row = judged.verdict.row;
-	judged.crop_year = crop_year_of(dossier, entry, &judged);
+	judged.crop_year = crop_year_of(dossier, &judged);
 	const struct season *season = dossier_season(dossier, judged.crop_year);
-	if (season != NULL &&
-		(season->state == SEASON_COMPLETE || season->state == SEASON_NONE_SEEN))
+	if (is_over(dossier, season, judged.crop_year))
 		return (struct judged){0};
 	judged.share = joined_share(dossier, entry, judged.crop_year);
 	judged.crop = expected(dossier, judged.species);
@@ -127,11 +142,6 @@ static struct judged judge(const struct dossier *dossier, const struct entry *en
 	judged.risk = crop_at_risk(&judged.crop, judged.share, row != NULL ? row : &own_row,
 		picked.known ? picked.value : 0);
 	return judged;
-}
-
-static enum known_by sure_of(const struct judged *judged)
-{
-	return judged->verdict.row != NULL ? judged->verdict.row->sure : KNOWN_READ;
 }
 
 static void add_risk(struct flag *flag, const struct crop_risk *risk)
@@ -151,8 +161,8 @@ static void raise(const struct dossier *dossier, const struct judged *judged,
 	struct date day = {0};
 
 	(void)look_day(entry, &day);
-	struct flag *flag = flags_add(
-		out, "flower-wood", dossier, look_harm_urgency(day, today, sure_of(judged)));
+	struct flag *flag = flags_add(out, "flower-wood", dossier,
+		look_harm_urgency(day, today, sure_of(&judged->verdict)));
 	flag->began = known_date(day);
 	add_risk(flag, &judged->risk);
 	for (int32_t i = 0; i < dossier->graft_count; i++) {
@@ -208,6 +218,7 @@ int32_t rule_cut_crop_year(const struct dossier *dossier, const struct entry *en
 {
 	struct judged judged = {0};
 
+	(void)look_day(entry, &judged.day);
 	judge_kind(dossier, entry, &judged);
-	return crop_year_of(dossier, entry, &judged);
+	return crop_year_of(dossier, &judged);
 }

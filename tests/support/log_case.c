@@ -1,0 +1,270 @@
+/* SPDX-License-Identifier: MIT */
+#include "support/log_case.h"
+
+#include <ctype.h>
+#include <stdlib.h>
+
+#include "core/text.h"
+
+enum { LINE_TEXT_SIZE = 4000, NAME_TEXT_SIZE = 120 };
+
+void log_case_place(enum log_place place, bool south, struct place *out)
+{
+	static const struct {
+		enum wet_season wet;
+		enum winter_kind winter;
+	} seasons[] = {
+		[AT_WET_WINTER] = {WET_WINTER, WINTER_MILD},
+		[AT_COOL] = {WET_ALL, WINTER_FROSTY},
+		[AT_CONTINENTAL] = {WET_SUMMER, WINTER_HARD},
+		[AT_HUMID] = {WET_SUMMER, WINTER_MILD},
+		[AT_LITTLE] = {WET_LITTLE, WINTER_MILD},
+		[AT_UNSAID] = {WET_UNKNOWN, WINTER_UNKNOWN},
+		[AT_NOWHERE] = {WET_UNKNOWN, WINTER_UNKNOWN},
+		[AT_TROPICS] = {WET_SUMMER, WINTER_MILD},
+	};
+	*out = (struct place){
+		.wet = seasons[place].wet,
+		.winter = seasons[place].winter,
+		.hemisphere = south ? HEMISPHERE_SOUTH : HEMISPHERE_NORTH,
+	};
+	if (place == AT_NOWHERE)
+		out->hemisphere = HEMISPHERE_UNKNOWN;
+	if (place == AT_TROPICS) {
+		out->latitude_udeg = known_i32(south ? -9000000 : 9000000);
+		out->longitude_udeg = known_i32(0);
+	}
+}
+
+/* --- half a year on --- */
+
+static bool digits_at(const char *text, int count)
+{
+	for (int i = 0; i < count; i++)
+		if (!isdigit((unsigned char)text[i]))
+			return false;
+	return true;
+}
+
+/* How long the ISO day or year-month at the start of text is; 0 none. */
+static int iso_length(const char *text)
+{
+	if (!digits_at(text, 4) || text[4] != '-' || !digits_at(text + 5, 2))
+		return 0;
+	return text[7] == '-' && digits_at(text + 8, 2) ? 10 : 7;
+}
+
+static void turn_day(const char *text, int length, struct text_builder *out)
+{
+	int year = (int)strtol(text, NULL, 10);
+	int month = (int)strtol(text + 5, NULL, 10) + 6;
+	int day = length == 10 ? (int)strtol(text + 8, NULL, 10) : 0;
+
+	if (month > 12) {
+		month -= 12;
+		year++;
+	}
+	if (day > date_days_in_month(year, month))
+		day = date_days_in_month(year, month);
+	text_add_format(out, "%04d-%02d", year, month);
+	if (length == 10)
+		text_add_format(out, "-%02d", day);
+}
+
+const char *log_case_turn(const char *text, bool south, char *out, size_t size)
+{
+	struct text_builder turned = text_builder_fixed(out, size);
+	bool in_number = false;
+
+	text_add(&turned, "");
+	while (*text != '\0') {
+		int length = south && !in_number ? iso_length(text) : 0;
+
+		in_number = isdigit((unsigned char)*text) != 0;
+		if (length > 0)
+			turn_day(text, length, &turned);
+		else
+			text_add_n(&turned, text, 1);
+		text += length > 0 ? length : 1;
+	}
+	assert_false(turned.cut);
+	return out;
+}
+
+/* --- the log --- */
+
+static void plant(struct garden *garden, char *words)
+{
+	char *rest = NULL;
+	const char *label = strtok_r(words, " ", &rest);
+	char *kind = strtok_r(NULL, " ", &rest);
+	const char *planted = strtok_r(NULL, " ", &rest);
+
+	assert_non_null(planted);
+	for (char *blank = strchr(kind, '_'); blank != NULL; blank = strchr(blank, '_'))
+		*blank = ' ';
+	garden_tree(garden, label, strcmp(kind, "-") == 0 ? "" : kind,
+		strcmp(planted, "-") == 0 ? "" : planted, "");
+}
+
+void log_case_make(struct garden *garden, const struct log_case *one, bool south)
+{
+	struct place place;
+	char words[LINE_TEXT_SIZE];
+	char today[32];
+	char *rest = NULL;
+
+	log_case_place(one->place, south, &place);
+	garden_make_at(garden, &place, log_case_turn(one->today, south, today, sizeof today));
+	log_case_turn(one->trees, south, words, sizeof words);
+	for (char *tree = strtok_r(words, ";", &rest); tree != NULL;
+		tree = strtok_r(NULL, ";", &rest))
+		plant(garden, tree);
+	log_case_turn(one->lines, south, words, sizeof words);
+	for (char *line = strtok_r(words, "|", &rest); line != NULL;
+		line = strtok_r(NULL, "|", &rest))
+		garden_log(garden, text_trim_in_place(line));
+}
+
+/* --- what the rules say --- */
+
+struct looking {
+	struct flags flags;
+	struct date today;
+};
+
+static enum status look_at_tree(void *owner, const struct dossier *dossier, struct fault *why)
+{
+	struct looking *looking = owner;
+
+	(void)why;
+	rules_look(dossier, looking->today, &looking->flags);
+	/* the dossier lives only for the visit: what flags point at must not be of it */
+	for (int32_t i = 0; i < looking->flags.count; i++)
+		looking->flags.items[i].source =
+			arena_text(looking->flags.arena, looking->flags.items[i].source);
+	return STATUS_OK;
+}
+
+struct flags log_case_flags(struct garden *garden)
+{
+	struct fault why = {0};
+	struct looking looking = {
+		.flags.arena = garden->arena, .today = yard_today(garden->yard)};
+	const struct yard_visitor visitor = {.owner = &looking, .visit = look_at_tree};
+
+	check_ok(yard_each(garden->yard, false, &visitor, &why), &why);
+	flags_sort(&looking.flags);
+	return looking.flags;
+}
+
+struct flags log_case_try(struct garden *garden, const char *label, const char *line)
+{
+	struct fault why = {0};
+	struct line_context context = yard_line_context(garden->yard, &garden->names);
+	struct reading reading = {.line_count = 0};
+	struct flags flags = {.arena = garden->arena};
+	struct tree tree = garden_find(garden, label);
+	const struct dossier *dossier = NULL;
+
+	check_ok(line_read(line, &context, garden->arena, &reading, NULL, &why), &why);
+	struct entry entry = reading.draft;
+	snprintf(entry.id, sizeof entry.id, "tried");
+	entry.subject.kind = SUBJECT_TREE;
+	snprintf(entry.subject.id, sizeof entry.subject.id, "%s", tree.id);
+	struct date day = yard_today(garden->yard);
+	if (entry.day.low.known && date_compare(entry.day.low.value, day) > 0)
+		day = entry.day.low.value;
+	check_ok(yard_dossier_with_in(garden->yard, tree.id, &entry, day, garden->arena, &dossier,
+			 &why),
+		&why);
+	rules_look(dossier, day, &flags);
+	flags_sort(&flags);
+	return flags;
+}
+
+const struct flag *log_case_find(const struct flags *flags, const char *rule)
+{
+	for (int32_t i = 0; i < flags->count; i++)
+		if (strcmp(flags->items[i].rule, rule) == 0)
+			return &flags->items[i];
+	return NULL;
+}
+
+int32_t log_case_count(const struct flags *flags, const char *rule)
+{
+	int32_t count = 0;
+
+	for (int32_t i = 0; i < flags->count; i++)
+		count += strcmp(flags->items[i].rule, rule) == 0;
+	return count;
+}
+
+/* --- cases --- */
+
+struct sided {
+	char name[NAME_TEXT_SIZE];
+	const struct log_case *one;
+	bool south;
+};
+
+static void check_case(struct garden *garden, const struct log_case *one)
+{
+	struct flags flags = log_case_flags(garden);
+	char got[200];
+	struct text_builder urgencies = text_builder_fixed(got, sizeof got);
+
+	text_add(&urgencies, "");
+	for (int32_t i = 0; i < flags.count; i++) {
+		const struct flag *flag = &flags.items[i];
+
+		assert_true(flag->says[0] != '\0' && strlen(flag->says) < FLAG_SAYS_SIZE - 1);
+		assert_true(strlen(flag->action) < FLAG_SAYS_SIZE - 1);
+		if (strcmp(flag->rule, one->rule) == 0)
+			text_add_format(&urgencies, "%s%s", got[0] != '\0' ? " " : "",
+				urgency_key(flag->urgency));
+	}
+	check_text(got, one->want, one->rule);
+	const struct flag *first = log_case_find(&flags, one->rule);
+	for (size_t i = 0; i < 3 && one->says[i] != NULL; i++) {
+		char both[2 * FLAG_SAYS_SIZE];
+
+		snprintf(both, sizeof both, "%s %s", first->says, first->action);
+		check_has(both, one->says[i], one->rule);
+	}
+}
+
+static void run_sided(void **state)
+{
+	const struct sided *sided = *state;
+	struct garden garden;
+
+	log_case_make(&garden, sided->one, sided->south);
+	check_case(&garden, sided->one);
+	garden_free(&garden);
+}
+
+int log_cases(const char *group, const struct log_case *cases, size_t count)
+{
+	struct sided *sided = calloc(2 * count, sizeof *sided);
+	struct CMUnitTest *tests = calloc(2 * count, sizeof *tests);
+	size_t made = 0;
+
+	for (size_t i = 0; sided != NULL && tests != NULL && i < 2 * count; i++) {
+		const struct log_case *one = &cases[i / 2];
+
+		if (i % 2 == 1 && one->once)
+			continue;
+		sided[made] = (struct sided){.one = one, .south = i % 2 == 1};
+		snprintf(sided[made].name, sizeof sided[made].name, "%s%s", one->name,
+			sided[made].south ? "_in_the_south" : "");
+		tests[made] = (struct CMUnitTest){.name = sided[made].name,
+			.test_func = run_sided,
+			.initial_state = &sided[made]};
+		made++;
+	}
+	int failed = _cmocka_run_group_tests(group, tests, made, NULL, NULL);
+	free(tests);
+	free(sided);
+	return failed;
+}
