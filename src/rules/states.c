@@ -137,16 +137,19 @@ static bool leave_on(const struct dossier *dossier, struct date day, struct rest
 	return left;
 }
 
-/* The hard cut that keeps the tree resting longest, of those made before the day. */
-static bool rest_on(const struct dossier *dossier, struct date day, struct rest *longest)
+/* The hard cut, other than this one, that keeps the tree resting longest on the day. */
+static bool rest_on(const struct dossier *dossier, struct date day, const struct entry *but,
+	struct rest *longest)
 {
 	bool rests = false;
 
 	for (int32_t i = 0; i < dossier->entry_count; i++) {
 		struct rest rest = {0};
 
-		if (!rest_of_cut(dossier, dossier->entries[i], &rest) ||
-			date_compare(rest.from, day) >= 0 || !rest_holds(&rest, day) ||
+		if (dossier->entries[i] == but ||
+			!rest_of_cut(dossier, dossier->entries[i], &rest) ||
+			date_compare(rest.from, day) > 0 ||
+			date_compare(day, rest.until.value) >= 0 ||
 			date_days_between(rest.from, day) >= REST_DAYS)
 			continue;
 		if (!rests || date_compare(rest.until.value, longest->until.value) > 0)
@@ -168,7 +171,7 @@ static void look_at_cuts_in_rest(
 			dossier->host != NULL && strcmp(cut->subject.id, dossier->tree.id) != 0;
 		if (!look_day(cut, &day) || of_host) /* told at the host */
 			continue;
-		if ((rest_on(dossier, day, &rest) && is_rest_cut(cut, &rest, today)) ||
+		if ((rest_on(dossier, day, cut, &rest) && is_rest_cut(cut, &rest, today)) ||
 			(leave_on(dossier, day, &rest) && is_rest_cut(cut, &rest, today)))
 			flag_cut_in_rest(dossier, &rest, cut, today, out);
 	}
@@ -181,7 +184,7 @@ void rule_leave_alone(const struct dossier *dossier, struct date today, struct f
 	if (leave_on(dossier, today, &rest) &&
 		(!rest.until.known || date_compare(today, rest.until.value) < 0))
 		flag_rest(dossier, &rest, today, out);
-	if (rest_on(dossier, today, &rest))
+	if (rest_on(dossier, today, NULL, &rest))
 		flag_rest(dossier, &rest, today, out);
 	look_at_cuts_in_rest(dossier, today, out);
 }

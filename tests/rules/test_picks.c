@@ -1,0 +1,70 @@
+/* SPDX-License-Identifier: MIT */
+/* pick-soon, pick-unlogged, spray-interval. */
+#include "support/log_case.h"
+
+#define LOQUAT "A1 loquat 2010"
+/* four seasons from 20 April to 10 May */
+#define PICKS \
+	"A1 picked 5 kg @ 2023-04-20|A1 picked 5 kg, last @ 2023-05-10|A1 picked 5 kg @ 2024-04-20|" \
+	"A1 picked 5 kg, last @ 2024-05-10|A1 picked 5 kg @ 2025-04-20|A1 picked 5 kg, last @ 2025-05-10|" \
+	"A1 picked 5 kg @ 2026-04-20|A1 picked 5 kg, last @ 2026-05-10|"
+
+/* clang-format off */
+static const struct log_case soon[] = {
+	{ "by_its_own_first_picks", AT_WET_WINTER, LOQUAT, PICKS, "2027-04-14", .rule = "pick-soon", .want = "soon", .says = {"by your picks, 4 seasons", "Start looking"} },
+	{ "two_weeks_ahead", AT_WET_WINTER, LOQUAT, PICKS, "2027-04-06", .rule = "pick-soon", .want = "soon" },
+	{ "fifteen_days_ahead_silence", AT_WET_WINTER, LOQUAT, PICKS, "2027-04-05", .rule = "pick-soon", .want = "" },
+	{ "on_the_first_day", AT_WET_WINTER, LOQUAT, PICKS, "2027-04-20", .rule = "pick-soon", .want = "soon" },
+	{ "the_day_after_silence", AT_WET_WINTER, LOQUAT, PICKS, "2027-04-21", .rule = "pick-soon", .want = "" },
+	{ "once_picking_began_silence", AT_WET_WINTER, LOQUAT, PICKS "A1 picked 1 kg @ 2027-04-12", "2027-04-14", .rule = "pick-soon", .want = "" },
+	{ "one_season_teaches_nothing", AT_WET_WINTER, LOQUAT, "A1 picked 5 kg @ 2026-04-20", "2027-01-25", .rule = "pick-soon", .want = "" },
+	{ "a_wide_span_of_the_almanac_says_no_day", AT_WET_WINTER, LOQUAT, "A1 picked 5 kg @ 2026-04-20", "2027-01-30", .rule = "pick-soon", .want = "" },
+	{ "picks_far_apart_are_not_applied", AT_WET_WINTER, LOQUAT, "A1 picked 5 kg @ 2024-02-10|A1 picked 5 kg @ 2025-06-14|A1 picked 5 kg @ 2026-02-10", "2027-02-05", .rule = "pick-soon", .want = "" },
+	{ "a_tree_never_picked_is_silent", AT_WET_WINTER, LOQUAT, "", "2027-04-14", .rule = "pick-soon", .want = "" },
+	{ "an_unknown_kind_is_silent", AT_WET_WINTER, "A1 - 2010", PICKS, "2027-04-14", .rule = "pick-soon", .want = "" },
+	{ "no_hemisphere_no_day", AT_NOWHERE, LOQUAT, PICKS, "2027-04-14", .rule = "pick-soon", .want = "", .once = true },
+	{ "the_tropics_no_day", AT_TROPICS, LOQUAT, PICKS, "2027-04-14", .rule = "pick-soon", .want = "" },
+	{ "a_tree_left_alone_is_picked_all_the_same", AT_WET_WINTER, LOQUAT, PICKS "A1 leave until 2028-01 @ 2026-12-01", "2027-04-14", .rule = "pick-soon", .want = "soon" },
+};
+
+static const struct log_case unlogged[] = {
+	{ "a_harvest_without_a_word_is_asked", AT_WET_WINTER, LOQUAT, PICKS, "2027-05-20", .rule = "pick-unlogged", .want = "note", .says = {"2027 harvest ended about", "Was there none?", "picked none"} },
+	{ "the_day_after_it_ends", AT_WET_WINTER, LOQUAT, PICKS, "2027-05-11", .rule = "pick-unlogged", .want = "note" },
+	{ "not_on_its_last_day", AT_WET_WINTER, LOQUAT, PICKS, "2027-05-10", .rule = "pick-unlogged", .want = "" },
+	{ "sixty_days_after_still", AT_WET_WINTER, LOQUAT, PICKS, "2027-07-09", .rule = "pick-unlogged", .want = "note", .once = true },
+	{ "then_silence", AT_WET_WINTER, LOQUAT, PICKS, "2027-07-10", .rule = "pick-unlogged", .want = "", .once = true },
+	{ "a_pick_settles_it", AT_WET_WINTER, LOQUAT, PICKS "A1 picked 2 kg @ 2027-05-01", "2027-05-20", .rule = "pick-unlogged", .want = "" },
+	{ "none_seen_settles_it", AT_WET_WINTER, LOQUAT, PICKS "A1 picked none @ 2027-05-15", "2027-05-20", .rule = "pick-unlogged", .want = "" },
+	{ "a_pick_in_words_settles_it", AT_WET_WINTER, LOQUAT, PICKS "A1 picked plenty @ 2027-05-01", "2027-05-20", .rule = "pick-unlogged", .want = "" },
+	{ "a_loss_settles_it", AT_WET_WINTER, LOQUAT, PICKS "A1 lost birds @ 2027-05-01", "2027-05-20", .rule = "pick-unlogged", .want = "" },
+	{ "one_season_is_no_habit", AT_WET_WINTER, LOQUAT, "A1 picked 5 kg @ 2026-04-20", "2027-06-20", .rule = "pick-unlogged", .want = "" },
+	{ "two_seasons_are", AT_WET_WINTER, LOQUAT, "A1 picked 5 kg @ 2025-04-20|A1 picked 5 kg @ 2026-04-20", "2027-05-20", .rule = "pick-unlogged", .want = "note" },
+	{ "an_unknown_kind_is_silent", AT_WET_WINTER, "A1 - 2010", PICKS, "2027-05-20", .rule = "pick-unlogged", .want = "" },
+	{ "a_kind_picked_all_year_is_silent", AT_WET_WINTER, "A1 lemon 2010", PICKS, "2027-05-20", .rule = "pick-unlogged", .want = "" },
+};
+
+#define SPRAY "A1 spray oil, 21 days to harvest @ 2026-05-01|"
+static const struct log_case sprayed[] = {
+	{ "a_pick_inside_the_label_s_days_is_an_act", AT_WET_WINTER, LOQUAT, SPRAY "A1 picked 2 kg @ 2026-05-10", "2026-05-11", .rule = "spray-interval", .want = "act", .says = {"inside the label's days to harvest", "Do not eat"} },
+	{ "on_the_day_of_the_spray", AT_WET_WINTER, LOQUAT, SPRAY "A1 picked 2 kg @ 2026-05-01", "2026-05-11", .rule = "spray-interval", .want = "act" },
+	{ "on_the_last_day_inside", AT_WET_WINTER, LOQUAT, SPRAY "A1 picked 2 kg @ 2026-05-21", "2026-05-21", .rule = "spray-interval", .want = "act" },
+	{ "when_the_days_are_over_it_is_fine", AT_WET_WINTER, LOQUAT, SPRAY "A1 picked 2 kg @ 2026-05-22", "2026-05-22", .rule = "spray-interval", .want = "" },
+	{ "before_the_spray_it_is_fine", AT_WET_WINTER, LOQUAT, SPRAY "A1 picked 2 kg @ 2026-04-28", "2026-05-11", .rule = "spray-interval", .want = "" },
+	{ "picked_none_is_no_pick", AT_WET_WINTER, LOQUAT, SPRAY "A1 picked none @ 2026-05-10", "2026-05-11", .rule = "spray-interval", .want = "" },
+	{ "without_days_from_the_label_nothing_is_said", AT_WET_WINTER, LOQUAT, "A1 spray oil @ 2026-05-01|A1 picked 2 kg @ 2026-05-10", "2026-05-11", .rule = "spray-interval", .want = "" },
+	{ "after_22_days_a_note", AT_WET_WINTER, LOQUAT, SPRAY "A1 picked 2 kg @ 2026-05-03", "2026-05-25", .rule = "spray-interval", .want = "note" },
+	{ "an_unknown_kind_is_sprayed_too", AT_NOWHERE, "A1 - 2010", SPRAY "A1 picked 2 kg @ 2026-05-10", "2026-05-11", .rule = "spray-interval", .want = "act", .once = true },
+	{ "a_spray_on_the_host_is_on_the_fruit_of_its_graft", AT_WET_WINTER, LOQUAT, "A1 grafted Champagne @ 2016-03-10|" SPRAY "A1/Champagne picked 2 kg @ 2026-05-10", "2026-05-11", .rule = "spray-interval", .want = "act" },
+	{ "a_range_of_days_counts_to_its_end", AT_WET_WINTER, LOQUAT, "A1 spray oil, 14-21 days to harvest @ 2026-05-01|A1 picked 2 kg @ 2026-05-18", "2026-05-19", .rule = "spray-interval", .want = "act" },
+	{ "a_tree_left_alone_is_warned_all_the_same", AT_WET_WINTER, LOQUAT, SPRAY "A1 leave until 2028-01 @ 2026-05-02|A1 picked 2 kg @ 2026-05-10", "2026-05-11", .rule = "spray-interval", .want = "act" },
+};
+/* clang-format on */
+
+int main(void)
+{
+	int failed = LOG_CASES("pick-soon", soon);
+
+	failed += LOG_CASES("pick-unlogged", unlogged);
+	failed += LOG_CASES("spray-interval", sprayed);
+	return failed != 0;
+}
