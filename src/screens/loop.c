@@ -9,6 +9,7 @@
 #include "core/text.h"
 #include "frame.h"
 #include "input.h"
+#include "plain.h"
 #include "term.h"
 
 enum {
@@ -454,6 +455,8 @@ static enum status begin(struct loop *loop, struct fault *why)
 enum status screens_run(const struct screens_options *options, struct fault *why)
 {
 	char said[FAULT_TEXT_SIZE];
+	if (options->plain)
+		return plain_run(options, why);
 	enum status status = term_start(why);
 	if (status != STATUS_OK)
 		return status;

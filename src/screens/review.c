@@ -9,8 +9,6 @@
 #include "dossier/work.h"
 #include "field.h"
 
-enum { PUT_OFF_DAYS = 14 };
-
 static const char held_key[] = "review-held";
 
 const struct review_item *review_selected(const struct review_state *state)
@@ -121,18 +119,22 @@ static enum status review_open(
 	return STATUS_OK;
 }
 
-/* The review of the whole yard was held when it is left; that it could not be kept harms nobody. */
+void review_keep_held(struct session *session)
+{
+	char today[DATE_SIZE];
+	struct fault why;
+	if (store_is_read_only(session->store))
+		return;
+	date_format(clock_today(&session->clock), today);
+	(void)!store_walk_put(session->store, held_key, today, &why);
+}
+
+/* It was held when it is left. */
 static void review_close(void *screen)
 {
 	struct review_state *state = screen;
-	char today[DATE_SIZE];
-	struct fault why;
-	if (state->session == NULL || state->tree_id[0] != '\0' ||
-		store_is_read_only(state->session->store))
-		return;
-	date_format(clock_today(&state->session->clock), today);
-	if (store_walk_put(state->session->store, held_key, today, &why) != STATUS_OK)
-		return;
+	if (state->session != NULL && state->tree_id[0] == '\0')
+		review_keep_held(state->session);
 }
 
 /* --- moving --- */
@@ -245,7 +247,7 @@ static void put_off(struct review_state *state, struct context *context, struct 
 	const struct review_item *item = open_item(state, out);
 	if (item == NULL)
 		return;
-	struct date day = date_add_days(yard_today(context->session->yard), PUT_OFF_DAYS);
+	struct date day = date_add_days(yard_today(context->session->yard), REVIEW_PUT_OFF_DAYS);
 	if (work_put_off(context->session->yard, item->flag.key, day, &why) != STATUS_OK) {
 		effect_say(out, "%s", why.text);
 		return;

@@ -7,7 +7,7 @@
 #include "core/edit.h"
 #include "screen.h"
 
-enum { REVIEW_FOLD = -1 };
+enum { REVIEW_FOLD = -1, REVIEW_PUT_OFF_DAYS = 14 };
 
 struct review_state {
 	struct session *session;
@@ -29,6 +29,9 @@ struct review_state {
 	struct edit reason;
 };
 
+/* Remembers that the review of the whole yard was held today. That it could not be kept harms
+ * nobody. */
+void review_keep_held(struct session *session);
 /* NULL: the cursor is on the folded notes, or there is nothing. */
 const struct review_item *review_selected(const struct review_state *state);
 /* Rows of the body that the list has. */

@@ -6,6 +6,7 @@
 #include "field.h"
 #include "report/rows.h"
 #include "review.h"
+#include "urgency.h"
 
 /* Columns: the sign of the cursor, the urgency's word, the label, the sentence. */
 enum {
@@ -26,23 +27,6 @@ struct pen {
 	int column; /* of the text */
 	int cells;
 };
-
-static enum style style_of(enum urgency urgency)
-{
-	switch (urgency) {
-	case URGENCY_ACT:
-		return STYLE_ACT;
-	case URGENCY_DUE:
-		return STYLE_DUE;
-	case URGENCY_SOON:
-		return STYLE_SOON;
-	case URGENCY_NOTE:
-		return STYLE_NOTE;
-	case URGENCY_LEAVE:
-		return STYLE_FAINT;
-	}
-	return STYLE_PLAIN;
-}
 
 /* --- one item --- */
 
@@ -197,13 +181,6 @@ static const char *label_of(const struct review_item *item)
 	return item->flag.label[0] != '\0' ? item->flag.label : "yard";
 }
 
-/* What asks for work stands in capitals: it shows without colour. */
-static const char *urgency_of(const struct review_item *item)
-{
-	static const char *const words[] = {"ACT", "DUE", "SOON", "note", "leave"};
-	return words[item->flag.urgency];
-}
-
 /* "until 12 December 2026", set right, where there is room for it. */
 static void draw_window(
 	const struct flag *flag, struct paper *paper, int row, int column, int columns)
@@ -227,7 +204,7 @@ static void draw_open(const struct review_state *state, struct paper *paper, int
 	pen_open(&pen, state, item);
 	if (row < HEAD_ROWS)
 		return;
-	paper_put(paper, row, URGENCY_COLUMN, 0, STYLE_PLAIN, urgency_of(item));
+	paper_put(paper, row, URGENCY_COLUMN, 0, STYLE_PLAIN, urgency_word(item->flag.urgency));
 	int after = paper_format(paper, row, LABEL_COLUMN, 0, STYLE_PLAIN, "%s  %s", label_of(item),
 		rule != NULL ? rule->title : item->flag.rule);
 	draw_window(&item->flag, paper, row, after, columns);
@@ -239,7 +216,8 @@ static void draw_closed(struct paper *paper, int row, int label, const struct re
 	int columns = paper_columns(paper);
 	char state[TEXT_SIZE + 32];
 	int text = LABEL_COLUMN + label + 2;
-	paper_put(paper, row, URGENCY_COLUMN, 5, style_of(item->flag.urgency), urgency_of(item));
+	paper_put(paper, row, URGENCY_COLUMN, 5, urgency_style(item->flag.urgency),
+		urgency_word(item->flag.urgency));
 	paper_put(paper, row, LABEL_COLUMN, label, STYLE_STRONG, label_of(item));
 	paper_put(paper, row, text, columns - text, STYLE_PLAIN, item->flag.says);
 	if (item->state != FLAG_OPEN)
@@ -252,7 +230,7 @@ static void draw_closed(struct paper *paper, int row, int label, const struct re
 
 static void draw_fold(const struct review_state *state, struct paper *paper, int row, bool selected)
 {
-	paper_put(paper, row, URGENCY_COLUMN, 5, STYLE_NOTE, urgency_key(URGENCY_NOTE));
+	paper_put(paper, row, URGENCY_COLUMN, 5, STYLE_NOTE, urgency_word(URGENCY_NOTE));
 	paper_format(paper, row, LABEL_COLUMN, 0, STYLE_PLAIN,
 		state->notes == 1 ? "1 note, folded: n unfolds it"
 				  : "%d notes, folded: n unfolds them",

@@ -5,6 +5,7 @@
 #include "core/text.h"
 #include "ribbon_draw.h"
 #include "tree.h"
+#include "urgency.h"
 
 enum { DAY_CELLS = 13, HEIGHTS = 8, CROPS_MAX = 64 };
 
@@ -196,15 +197,13 @@ static void pen_facts(struct pen *pen, const struct tree_page *page)
 /* Its worst flag; the rest are a key away. */
 static void pen_flag(struct pen *pen, const struct tree_page *page)
 {
-	static const char *const words[] = {"ACT", "DUE", "SOON", "note", "leave"};
-	static const enum style styles[] = {
-		STYLE_ACT, STYLE_DUE, STYLE_SOON, STYLE_NOTE, STYLE_FAINT};
 	if (page->review.count == 0)
 		return;
 	const struct flag *flag = &page->review.items[0].flag;
 	if (pen->paper != NULL) {
 		int end = pen->columns - (page->review.count > 1 ? 12 : 0);
-		paper_put(pen->paper, pen->row, 2, 5, styles[flag->urgency], words[flag->urgency]);
+		paper_put(pen->paper, pen->row, 2, 5, urgency_style(flag->urgency),
+			urgency_word(flag->urgency));
 		paper_put(pen->paper, pen->row, 8, end - 8, STYLE_PLAIN, flag->says);
 		if (page->review.count > 1)
 			paper_format(pen->paper, pen->row, end + 1, 0, STYLE_FAINT, "r: %d more",

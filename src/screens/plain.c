@@ -1,0 +1,427 @@
+/* SPDX-License-Identifier: MIT */
+#include "plain_inner.h"
+
+#include <ctype.h>
+#include <stdarg.h>
+#include <string.h>
+#include <unistd.h>
+
+#include "core/file.h"
+#include "core/text.h"
+#include "report/rows.h"
+#include "walk_line.h"
+
+/* A reader speaks sentences: they are not broken at the width of a screen. */
+enum { SENTENCE_CELLS = 2000 };
+
+/* --- lines in and out --- */
+
+void plain_say(struct plain *plain, const char *format, ...)
+{
+	char text[LINE_SIZE];
+	va_list arguments;
+	va_start(arguments, format);
+	(void)vsnprintf(text, sizeof text, format, arguments);
+	va_end(arguments);
+	say_line(&plain->printer, "%s", text);
+}
+
+/* The rest of a line that did not fit. */
+static void skip_line(struct plain *plain)
+{
+	int byte;
+	do
+		byte = getc(plain->in);
+	while (byte != '\n' && byte != EOF);
+}
+
+bool plain_ask(struct plain *plain, const char *prompt)
+{
+	char text[LINE_SIZE];
+	for (;;) {
+		(void)fprintf(plain->printer.stream, "%s ",
+			text_clean(prompt, plain->printer.ascii ? TEXT_ASCII : TEXT_PLAIN, text,
+				sizeof text));
+		(void)fflush(plain->printer.stream);
+		if (plain->ended || fgets(plain->line, sizeof plain->line, plain->in) == NULL) {
+			plain->ended = true;
+			plain->line[0] = '\0';
+			return false;
+		}
+		size_t length = strlen(plain->line);
+		if (length < sizeof plain->line - 1 || plain->line[length - 1] == '\n')
+			break;
+		skip_line(plain);
+		plain_say(plain, "That line is longer than %d letters; say it shorter.",
+			WORDS_SIZE - 1);
+	}
+	(void)text_trim_in_place(plain->line);
+	return true;
+}
+
+const char *plain_after(const struct plain *plain, const char *word)
+{
+	size_t length = strlen(word);
+	for (size_t i = 0; i < length; i++)
+		if (tolower((unsigned char)plain->line[i]) != word[i])
+			return NULL;
+	const char *rest = plain->line + length;
+	if (*rest != '\0' && *rest != ' ')
+		return NULL;
+	return rest + strspn(rest, " ");
+}
+
+bool plain_is(const struct plain *plain, const char *word)
+{
+	const char *rest = plain_after(plain, word);
+	return rest != NULL && *rest == '\0';
+}
+
+/* --- acts --- */
+
+static void read_anew(struct plain *plain)
+{
+	struct fault why = {.status = STATUS_OK};
+	if (session_refresh(plain->session, &why) == STATUS_OK)
+		return;
+	plain_say(plain, "%s", why.text);
+	plain->ended = true;
+}
+
+bool plain_done(struct plain *plain, enum status status, const char *said, const struct fault *why)
+{
+	if (status != STATUS_OK) {
+		plain_say(plain, "Not done: %s", why->text);
+		return false;
+	}
+	plain->saved = true;
+	plain_say(plain, "%s", said);
+	read_anew(plain);
+	return true;
+}
+
+void plain_undo(struct plain *plain, bool redo)
+{
+	char what[TEXT_SIZE] = "", said[TEXT_SIZE + 32];
+	struct fault why = {.status = STATUS_OK};
+	struct store *store = plain->session->store;
+	enum status status = redo ? store_redo(store, what, &why) : store_undo(store, what, &why);
+	(void)snprintf(said, sizeof said, "%s: %s", redo ? "Done again" : "Undone", what);
+	(void)plain_done(plain, status, said, &why);
+}
+
+void plain_would(struct plain *plain, const char *label, const char *line)
+{
+	struct arena *arena = arena_new();
+	struct reading *reading = arena_alloc(arena, sizeof *reading);
+	struct fault why = {.status = STATUS_OK};
+	struct ask_answer answer;
+	struct line_context context = session_line_context(plain->session);
+	context.label = label;
+	context.short_labels = true;
+	enum status status = line_read(line, &context, arena, reading, NULL, &why);
+	if (status == STATUS_OK)
+		status = review_ask(plain->session->yard, reading, arena, &answer, &why);
+	if (status == STATUS_OK)
+		status = print_ask(&plain->printer, &answer, plain->session->yard, &why);
+	if (status != STATUS_OK)
+		plain_say(plain, "Not understood: %s", why.text);
+	arena_free(arena);
+}
+
+bool plain_log(struct plain *plain, const char *label, const char *line)
+{
+	struct work_logged logged;
+	struct walk_reading *reading;
+	struct fault why = {.status = STATUS_OK};
+	if (walk_line_log(plain->session, label, line, "", &logged, &why) == STATUS_OK)
+		return plain_done(plain, STATUS_OK, logged.said, &why);
+	(void)plain_done(plain, why.status, "", &why);
+	/* a line that holds several is answered with the lines it would take */
+	reading = block_new(sizeof *reading);
+	walk_line_read(reading, plain->session, label, line);
+	for (int32_t i = 0; i < reading->line_count; i++)
+		plain_say(plain, "  %s", reading->lines[i]);
+	block_free(reading);
+	return false;
+}
+
+/* --- what can be said at the prompt --- */
+
+static void do_yard(struct plain *plain, const char *rest)
+{
+	struct fault why = {.status = STATUS_OK};
+	(void)rest;
+	if (print_trees(&plain->printer, plain->session->yard, false, &why) != STATUS_OK)
+		plain_say(plain, "%s", why.text);
+}
+
+/* The tree of a label; says so when there is none. */
+static bool find_tree(struct plain *plain, const char *label, struct tree *tree)
+{
+	struct fault why = {.status = STATUS_OK};
+	if (store_tree_find(plain->session->store, label, tree, &why) == STATUS_OK)
+		return true;
+	plain_say(
+		plain, "%s", label[0] == '\0' ? "Say the tree's label after the word." : why.text);
+	return false;
+}
+
+static void do_tree(struct plain *plain, const char *rest)
+{
+	struct tree tree;
+	struct fault why = {.status = STATUS_OK};
+	if (find_tree(plain, rest, &tree) &&
+		print_tree(&plain->printer, plain->session->yard, tree.id, &why) != STATUS_OK)
+		plain_say(plain, "%s", why.text);
+}
+
+static void do_dose(struct plain *plain, const char *rest)
+{
+	struct tree tree;
+	struct fault why = {.status = STATUS_OK};
+	if (find_tree(plain, rest, &tree) &&
+		print_dose(&plain->printer, plain->session->yard, tree.id, NULL, &why) != STATUS_OK)
+		plain_say(plain, "%s", why.text);
+}
+
+/* "season", "season 2025", "season A3": the yard's latest, that one, or all of a tree. */
+static void do_season(struct plain *plain, const char *rest)
+{
+	struct arena *arena = arena_new();
+	struct season_options options = {.tree_id = NULL};
+	struct season_report report;
+	struct tree tree;
+	struct fault why = {.status = STATUS_OK};
+	bool meant = true;
+	if (rest[0] != '\0' && season_parse(rest, &options.year.value, NULL) == STATUS_OK) {
+		options.year.known = true;
+	} else if (rest[0] != '\0') {
+		meant = find_tree(plain, rest, &tree);
+		options.tree_id = tree.id;
+	}
+	enum status status = STATUS_OK;
+	if (meant)
+		status = season_report_make(plain->session->yard, &options, arena, &report, &why);
+	if (meant && status == STATUS_OK)
+		status = print_season(&plain->printer, &report, plain->session->yard, &why);
+	if (status != STATUS_OK)
+		plain_say(plain, "%s", why.text);
+	arena_free(arena);
+}
+
+static void do_walk(struct plain *plain, const char *rest)
+{
+	plain_walk(plain, rest);
+}
+
+static void do_review(struct plain *plain, const char *rest)
+{
+	(void)rest;
+	plain_review(plain);
+}
+
+static void do_ask(struct plain *plain, const char *rest)
+{
+	plain_would(plain, NULL, rest);
+}
+
+static void do_undo(struct plain *plain, const char *rest)
+{
+	(void)rest;
+	plain_undo(plain, false);
+}
+
+static void do_redo(struct plain *plain, const char *rest)
+{
+	(void)rest;
+	plain_undo(plain, true);
+}
+
+static void do_quit(struct plain *plain, const char *rest)
+{
+	(void)rest;
+	plain->ended = true;
+}
+
+/* One tree, by three questions; a blank label leaves it. */
+static void do_add(struct plain *plain, const char *rest)
+{
+	struct new_tree tree = {.sure_given = false};
+	char asked[TEXT_SIZE] = "", id[ID_SIZE], said[FAULT_TEXT_SIZE];
+	struct fault why = {.status = STATUS_OK};
+	struct line_context context = session_line_context(plain->session);
+	(void)text_copy(tree.tree.label, sizeof tree.tree.label, rest);
+	if (rest[0] == '\0' && plain_ask(plain, "Label of the new tree?"))
+		(void)text_copy(tree.tree.label, sizeof tree.tree.label, plain->line);
+	if (tree.tree.label[0] == '\0' || !plain_ask(plain, "Its kind? Blank: not known."))
+		return;
+	(void)text_copy(tree.species, sizeof tree.species, plain->line);
+	if (!plain_ask(plain, "Planted when? Blank: not known."))
+		return;
+	enum status status = label_check(tree.tree.label, &why);
+	if (status == STATUS_OK && plain->line[0] != '\0')
+		status = planting_read(plain->line, &context, &tree.tree.planted, &why);
+	if (status == STATUS_OK)
+		status = work_tree_add(plain->session->yard, &tree, asked, id, &why);
+	(void)snprintf(said, sizeof said, "Added %.160s.%s%.300s", tree.tree.label,
+		asked[0] != '\0' ? " " : "", asked);
+	(void)plain_done(plain, status, said, &why);
+}
+
+static void do_help(struct plain *plain, const char *rest);
+
+static const struct word {
+	const char *name;
+	void (*run)(struct plain *plain, const char *rest);
+	const char *help;
+} words[] = {
+	{"yard", do_yard, "every tree"},
+	{"tree", do_tree, "LABEL: one tree's whole story"},
+	{"walk", do_walk, "tree by tree, with a line to log at each; from LABEL where it is said"},
+	{"review", do_review, "what is due or was ill-timed, worst first, one by one"},
+	{"season", do_season, "what each tree gave; a YEAR, or a LABEL for all seasons of one"},
+	{"ask", do_ask, "LINE: what the rules would say if this were done; nothing is kept"},
+	{"dose", do_dose, "LABEL: how much feed, by which rule"},
+	{"add", do_add, "a tree"},
+	{"undo", do_undo, "takes back what was done last"},
+	{"redo", do_redo, "does again what was undone"},
+	{"help", do_help, "this"},
+	{"quit", do_quit, "leaves; so does the end of the input"},
+	{NULL, NULL, NULL},
+};
+
+static void do_help(struct plain *plain, const char *rest)
+{
+	(void)rest;
+	for (const struct word *word = words; word->name != NULL; word++)
+		plain_say(plain, "%s: %s", word->name, word->help);
+	plain_say(plain, "Anything else is an entry line: label, verb, amount, at sign and day, "
+			 "semicolon and note. For example:");
+	for (int kind = 0; kind < KIND_TOTAL; kind++)
+		plain_say(plain, "  %s", kind_row((enum entry_kind)kind)->example);
+	plain_say(plain, "Figures are guidance: the label, local codes and licensed practice come "
+			 "first.");
+}
+
+static void do_line(struct plain *plain)
+{
+	for (const struct word *word = words; word->name != NULL; word++) {
+		const char *rest = plain_after(plain, word->name);
+		if (rest != NULL) {
+			char kept[LINE_SIZE];
+			(void)text_copy(kept, sizeof kept, rest);
+			word->run(plain, kept);
+			return;
+		}
+	}
+	if (plain->line[0] == '\0')
+		return;
+	char line[LINE_SIZE];
+	(void)text_copy(line, sizeof line, plain->line);
+	(void)plain_log(plain, NULL, line);
+}
+
+/* --- beginning and end --- */
+
+static enum status open_log(struct plain *plain, struct fault *why)
+{
+	struct session_options options = {.path = plain->options->path,
+		.almanac = plain->options->almanac,
+		.clock = plain->options->clock,
+		.units = plain->options->units};
+	struct fault denied = {.status = STATUS_OK};
+	enum status status = session_open(&options, &plain->session, &denied);
+	if (status == STATUS_DENIED) {
+		options.read_only = true;
+		status = session_open(&options, &plain->session, why);
+		if (status == STATUS_OK)
+			plain_say(plain,
+				"This log can be read but not written: nothing will be saved.");
+		return status;
+	}
+	return status == STATUS_OK ? STATUS_OK : fault_set(why, status, "%s", denied.text);
+}
+
+static enum status begin(struct plain *plain, struct fault *why)
+{
+	char path[FILE_PATH_SIZE];
+	enum status status = STATUS_OK;
+	if (plain->options->path == NULL)
+		status = file_default_log_path(path, why);
+	else if (!text_copy(path, sizeof path, plain->options->path))
+		status = fault_set(why, STATUS_RANGE, "the path of the log is too long");
+	if (status == STATUS_OK && access(path, F_OK) != 0)
+		status = plain_first(plain, path, why);
+	if (status != STATUS_OK || plain->ended)
+		return status;
+	status = open_log(plain, why);
+	if (status != STATUS_OK)
+		return status;
+	plain->printer.units = plain->session->units;
+	plain->printer.numbers = plain->session->numbers;
+	return STATUS_OK;
+}
+
+static void greet(struct plain *plain)
+{
+	char today[24];
+	struct arena *arena = arena_new();
+	struct review review;
+	struct fault why;
+	struct review_options options = {.tree_id = NULL};
+	struct yard *yard = plain->session->yard;
+	plain_say(plain, "%s, %s.", yard_place(yard)->name,
+		date_format_plain(yard_today(yard), today, sizeof today));
+	if (review_make(yard, &options, arena, &review, &why) != STATUS_OK)
+		plain_say(plain, "%s", why.text);
+	else if (review.open > 0)
+		plain_say(plain, "%d ask for work, %d notes. The first: %s: %s", review.open,
+			review.notes, review.items[0].flag.label, review.items[0].flag.says);
+	else
+		plain_say(plain, "Nothing asks for you today; %d notes.", review.notes);
+	plain_say(plain, "Say help for what can be said.");
+	arena_free(arena);
+}
+
+static void back_up(struct plain *plain)
+{
+	char said[TEXT_SIZE] = "";
+	struct fault why;
+	if (!plain->saved || store_is_read_only(plain->session->store))
+		return;
+	if (store_backup_daily(plain->session->store, said, &why) != STATUS_OK)
+		plain_say(plain, "%s", why.text);
+	else if (said[0] != '\0')
+		plain_say(plain, "%s", said);
+}
+
+enum status plain_run(const struct screens_options *options, struct fault *why)
+{
+	struct plain *plain = block_new(sizeof *plain);
+	plain->options = options;
+	plain->in = stdin;
+	plain->printer = (struct printer){.stream = stdout,
+		.format = FORMAT_TEXT,
+		.ascii = options->ascii,
+		.width = SENTENCE_CELLS,
+		.units = options->units};
+	enum status status = begin(plain, why);
+	if (status == STATUS_OK && !plain->ended)
+		greet(plain);
+	while (status == STATUS_OK && !plain->ended) {
+		if (store_changed_elsewhere(plain->session->store))
+			read_anew(plain);
+		if (plain_ask(plain, "yard>"))
+			do_line(plain);
+	}
+	if (plain->session != NULL && status == STATUS_OK)
+		back_up(plain);
+	if (status == STATUS_OK)
+		plain_say(plain, "%s", "");
+	if (status == STATUS_OK)
+		status = say_end(&plain->printer, why);
+	session_close(plain->session);
+	block_free(plain);
+	return status;
+}

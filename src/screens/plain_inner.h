@@ -1,0 +1,46 @@
+/* SPDX-License-Identifier: MIT */
+/* plain_inner.h - the parts of the line mode. */
+#ifndef SCREENS_PLAIN_INNER_H
+#define SCREENS_PLAIN_INNER_H
+
+#include <stdio.h>
+
+#include "plain.h"
+#include "report/print.h"
+
+struct plain {
+	const struct screens_options *options;
+	struct session *session;
+	struct printer printer;
+	FILE *in;
+	bool ended;           /* the input, or "quit" */
+	bool saved;           /* something was: the daily copy is due */
+	char line[LINE_SIZE]; /* the last one read */
+};
+
+/* Says the prompt and reads one line into plain->line, without its end and the blanks around it.
+ * false: the input ended. A line that is too long is refused, said so, and asked again. */
+bool plain_ask(struct plain *plain, const char *prompt);
+/* Is the line this word, whole, in any case. */
+bool plain_is(const struct plain *plain, const char *word);
+/* What stands after the word and a blank; NULL: the line does not begin with it. */
+const char *plain_after(const struct plain *plain, const char *word);
+void plain_say(struct plain *plain, const char *format, ...) __attribute__((format(printf, 2, 3)));
+/* After an act: says what came of it, and reads the yard anew when it was done. Returns whether
+ * it was. */
+bool plain_done(struct plain *plain, enum status status, const char *said, const struct fault *why);
+void plain_undo(struct plain *plain, bool redo);
+/* What a line would log and what the rules would say; nothing is kept. label NULL: it names its
+ * own tree. */
+void plain_would(struct plain *plain, const char *label, const char *line);
+/* Reads and logs one line. */
+bool plain_log(struct plain *plain, const char *label, const char *line);
+
+/* Tree by tree; from: a label to begin at, "" the first. */
+void plain_walk(struct plain *plain, const char *from);
+/* Item by item. */
+void plain_review(struct plain *plain);
+/* Four questions, then the log is made and open. */
+enum status plain_first(struct plain *plain, const char *path, struct fault *why) MUST_CHECK;
+
+#endif
