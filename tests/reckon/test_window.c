@@ -240,8 +240,7 @@ static void fruit_hangs_from_the_bloom_to_the_last_pick(void **state)
 {
 	(void)state;
 	struct window_row row = row_of(WINDOW_FRUIT, 5, 15, 11, 5, ANCHOR_HARVEST);
-	struct tree_learning learning = {
-		.harvest = shifted(42, 6), .harvest_end = shifted(-85, 6)};
+	struct tree_learning learning = {.harvest = shifted(42, 6), .harvest_end = shifted(-85, 6)};
 	struct window window = window_of_row(&row, HEMISPHERE_NORTH, &learning);
 	check_month_day(window.from, 5, 15, "set does not move with the picking");
 	check_month_day(window.to, 8, 12, "off with the last pick");

@@ -56,12 +56,18 @@ top_level() {
 			;;
 		esac
 	done < <(git ls-files 2>/dev/null | cut -d/ -f1 | sort -u)
+	for name in README.md DEVELOPERS.md Makefile src include tests schema share man; do
+		[ -e "$name" ] || {
+			echo "$name: is not there"
+			status=1
+		}
+	done
 	return $status
 }
 
 unfinished() { # marks of work left undone, and files without their licence line
 	local status=0
-	grep -rnE '\b(TO''DO|FIX''ME|XX''X|HA''CK)\b' Makefile src include tests schema share man ./*.md \
+	grep -rnE '\b(TO''DO|FIX''ME|XX''X|HA''CK)\b|@[A-Z]+@' Makefile src include tests schema share man ./*.md \
 		--include='*' 2>/dev/null && status=1
 	while IFS= read -r file; do
 		head -2 "$file" | grep -q 'SPDX-License-Identifier: MIT' || {
