@@ -168,6 +168,12 @@ static const struct shipped_case shipped_cases[] = {
 	{"apple, north, as shipped", "apple", &north, "2025-11-05", "2025"},
 	{"apricot, north, as shipped", "apricot", &north, "2025-06-20", "2025"},
 	{"fig, north, as shipped", "fig", &north, "2025-10-20", "2025"},
+	{"mandarin, north, as shipped", "mandarin", &north, "2024-11-20", "2024/25"},
+	{"mandarin, spring, as shipped", "mandarin", &north, "2025-04-10", "2024/25"},
+	{"mandarin, south, as shipped", "mandarin", &south, "2025-06-20", "2025"},
+	{"avocado of May, north", "avocado", &north, "2025-05-10", "2024/25"},
+	{"avocado of December, north", "avocado", &north, "2025-12-10", "2025/26"},
+	{"avocado of October, south", "avocado", &south, "2025-10-10", "2025/26"},
 };
 
 static void shipped_case_run(const void *one)
