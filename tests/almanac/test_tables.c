@@ -183,6 +183,9 @@ static void harvests_cross_new_year_where_seasons_need_it(void **state)
 	check_span(almanac, "orange", true, false);
 	check_span(almanac, "mandarin", true, false);
 	check_span(almanac, "avocado", true, true);
+	check_span(almanac, "olive", true, false);
+	check_span(almanac, "feijoa", false, false);
+	check_span(almanac, "guava", false, false);
 	check_span(almanac, "loquat", false, false);
 	check_span(almanac, "peach", false, true);
 	check_span(almanac, "apple", false, false);

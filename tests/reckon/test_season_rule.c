@@ -174,6 +174,12 @@ static const struct shipped_case shipped_cases[] = {
 	{"avocado of May, north", "avocado", &north, "2025-05-10", "2024/25"},
 	{"avocado of December, north", "avocado", &north, "2025-12-10", "2025/26"},
 	{"avocado of October, south", "avocado", &south, "2025-10-10", "2025/26"},
+	{"olive of January, north", "olive", &north, "2025-01-10", "2024/25"},
+	{"olive of June, south", "olive", &south, "2025-06-10", "2025"},
+	{"feijoa, north", "feijoa", &north, "2025-10-10", "2025"},
+	{"feijoa, south", "feijoa", &south, "2025-04-10", "2025"},
+	{"guava, north", "guava", &north, "2025-08-10", "2025"},
+	{"guava, south", "guava", &south, "2025-03-10", "2025"},
 };
 
 static void shipped_case_run(const void *one)
