@@ -5,9 +5,6 @@
 
 #include "reckon/window.h"
 
-/* What moves the end of harvest: its own shift where there is one, else that of the start. Ask
- * its `applied`. */
-const struct learned *shift_of_harvest_end(const struct tree_learning *learning);
 /* Moves both ends. False, and nothing moved, when the end would come before the start or the
  * span would cover more than the year. */
 bool shift_span(struct month_day *from, struct month_day *to, int32_t start_days, int32_t end_days);

@@ -80,12 +80,6 @@ struct learned window_learn(const struct date *days, int32_t count, int32_t alma
 	return learned;
 }
 
-/* The end of harvest as learned; where only the first picks are, the end goes with the start. */
-const struct learned *shift_of_harvest_end(const struct tree_learning *learning)
-{
-	return learning->harvest_end.applied ? &learning->harvest_end : &learning->harvest;
-}
-
 bool shift_span(struct month_day *from, struct month_day *to, int32_t start_days, int32_t end_days)
 {
 	int32_t first = circle_of(*from) + start_days;
@@ -118,7 +112,7 @@ static const struct learned *mover_of(
 	case ANCHOR_HARVEST:
 		/* a time for the saw opens, and fruit has hung, when the last is off */
 		return row->kind == WINDOW_CUT_CLEAR || row->kind == WINDOW_FRUIT
-			       ? shift_of_harvest_end(learning)
+			       ? &learning->harvest_end
 			       : &learning->harvest;
 	}
 	return NULL;

@@ -81,7 +81,9 @@ static const struct learned *mover_of(enum anchor anchor, const struct tree_lear
 		mover = &learning->bloom;
 		break;
 	case ANCHOR_HARVEST:
-		mover = shift_of_harvest_end(learning);
+		/* never by the first picks alone: the almanac's span is of many cultivars, and
+		 * moved whole it would call for waiting months after this tree's last fruit */
+		mover = &learning->harvest_end;
 		break;
 	}
 	return mover != NULL && mover->applied ? mover : NULL;
