@@ -39,6 +39,6 @@ int review_list_rows(const struct review_state *state, int rows);
 /* Where the selected item begins in the list, and its height. */
 void review_place_selected(const struct review_state *state, int columns, int *from, int *height);
 int review_height(const struct review_state *state, int columns);
-void review_draw(const void *state, struct paper *paper);
+void review_draw(const void *screen, struct paper *paper);
 
 #endif
