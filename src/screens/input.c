@@ -152,9 +152,23 @@ static uint32_t read_csi(struct input_reader *reader)
 	return key_of_sequence(sequence);
 }
 
+/* A mouse told of although nobody asked: numbers up to M or m, or three bytes. */
+static void skip_mouse(struct input_reader *reader)
+{
+	int code = code_within(reader, ESCAPE_MS);
+	if (code < '0' || code > '9') {
+		(void)code_within(reader, ESCAPE_MS);
+		(void)code_within(reader, ESCAPE_MS);
+		return;
+	}
+	while ((code >= '0' && code <= '9') || code == ';')
+		code = code_within(reader, ESCAPE_MS);
+}
+
+/* curses has waited already for what a known sequence would go on with. */
 static uint32_t read_escape(struct input_reader *reader)
 {
-	const int code = code_within(reader, ESCAPE_MS);
+	const int code = code_now(reader);
 	if (code == NOTHING)
 		return KEYS_ESCAPE;
 	if (code == '[')
@@ -248,6 +262,8 @@ struct input input_read(struct input_reader *reader)
 		return input;
 	if (code == ESCAPE)
 		input.key = read_escape(reader);
+	else if (code == KEY_MOUSE)
+		skip_mouse(reader);
 	else if (code == CODE_PASTE_BEGINS)
 		input.key = KEYS_PASTE;
 	else if (key_of_code(code) != KEYS_NONE)

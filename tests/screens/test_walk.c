@@ -1,0 +1,341 @@
+/* SPDX-License-Identifier: MIT */
+/* The walk, on the real program: what a line costs, what it says before and after, and that
+ * nothing typed is lost. */
+#include "support/stage.h"
+#include "support/test.h"
+
+#include <signal.h>
+#include <stdlib.h>
+#include <string.h>
+
+static const char picks[] = "SELECT count(*) FROM entry WHERE kind = 'pick' AND struck = 0 AND "
+			    "words LIKE 'p %'";
+
+static void open_walk(struct stage *stage, int rows, int columns)
+{
+	const struct stage_options options = {.rows = rows, .columns = columns};
+	stage_open(stage, &options);
+	(void)stage_keys(stage, "w");
+	stage_shows(stage, "of 22");
+}
+
+static void pick_at_the_next_tree_costs_few_keys(void **state)
+{
+	(void)state;
+	struct stage stage;
+	open_walk(&stage, 24, 80);
+	int keys = stage_keys(&stage, "Down"); /* the next tree */
+	stage_shows(&stage, "2 of 22");
+	keys += stage_keys(&stage, "p Space");
+	stage_type(&stage, "6 lb 4 oz"); /* the amount is not counted */
+	keys += stage_keys(&stage, "Enter");
+	stage_shows(&stage, "saved");
+	stage_shows(&stage, "A2: picked 6 lb 4 oz");
+	assert_in_range(keys, 1, 12);
+	check_int(stage_count(&stage, picks), 1, "entries");
+	stage_close(&stage);
+}
+
+static void saved_is_said_only_of_what_lies_in_the_log(void **state)
+{
+	(void)state;
+	struct stage stage;
+	open_walk(&stage, 24, 80);
+	stage_type(&stage, "p 6 qqq\r");
+	stage_shows(&stage, "not saved");
+	stage_shows(&stage, "p 6 qqq"); /* and what was typed stands there still */
+	check_int(stage_count(&stage, picks), 0, "entries");
+	stage_close(&stage);
+}
+
+static void reading_is_shown_while_the_line_is_typed(void **state)
+{
+	(void)state;
+	struct stage stage;
+	open_walk(&stage, 24, 80);
+	stage_type(&stage, "p 6 lb 4 oz 85 fruit");
+	stage_shows(&stage, "A1: picked 6 lb 4 oz, 85 fruit, today (24 November 2026)");
+	stage_type(&stage, " 4 kg");
+	stage_shows(&stage, "two amounts");
+	stage_close(&stage);
+}
+
+static void several_things_show_the_lines_they_would_take(void **state)
+{
+	(void)state;
+	struct stage stage;
+	open_walk(&stage, 24, 80);
+	stage_type(&stage, "picked 6 lb and 4 kg");
+	stage_shows(&stage, "which?");
+	assert_true(vt_find(stage.pty->screen, "picked 4 kg") >= 0);
+	stage_close(&stage);
+}
+
+static void cut_says_what_it_would_cost_before_it_is_logged(void **state)
+{
+	(void)state;
+	struct stage stage;
+	open_walk(&stage, 24, 80);
+	stage_type(&stage, "cut shape 20%");
+	stage_shows(&stage, "The shape cut of 24 November 2026");
+	check_int(stage_count(&stage, "SELECT count(*) FROM entry WHERE words = 'cut shape 20%'"),
+		0, "logged");
+	(void)stage_keys(&stage, "Enter");
+	stage_shows(&stage, "saved");
+	check_int(
+		stage_count(&stage, "SELECT count(*) FROM entry WHERE kind = 'cut' AND words LIKE "
+				    "'%cut shape 20\\%' ESCAPE '\\' AND day_low = '2026-11-24'"),
+		1, "logged");
+	stage_close(&stage);
+}
+
+static void letters_type_and_signs_act_on_an_empty_line_alone(void **state)
+{
+	(void)state;
+	struct stage stage;
+	open_walk(&stage, 24, 80);
+	stage_type(&stage, "note q?/=w");
+	stage_shows(&stage, "A1 note q?/=w");
+	stage_shows(&stage, "1 of 22");
+	(void)stage_keys(&stage, "Down"); /* moves on only from an empty line */
+	stage_shows(&stage, "not saved");
+	stage_shows(&stage, "1 of 22");
+	(void)stage_keys(&stage, "Ctrl-U Enter");
+	stage_shows(&stage, "2 of 22");
+	(void)stage_keys(&stage, "Up");
+	stage_shows(&stage, "1 of 22");
+	stage_close(&stage);
+}
+
+static void same_again_logs_the_last_line_for_this_tree(void **state)
+{
+	(void)state;
+	struct stage stage;
+	open_walk(&stage, 24, 80);
+	stage_type(&stage, "w 5 gal\r");
+	stage_shows(&stage, "saved");
+	const int keys = stage_keys(&stage, "Enter =");
+	check_int(keys, 2, "keys");
+	stage_shows(&stage, "A2: watered 5 gal");
+	check_int(stage_count(&stage, "SELECT count(*) FROM entry WHERE words LIKE '%w 5 gal'"), 2,
+		"entries");
+	stage_close(&stage);
+}
+
+static void same_again_never_logs_for_another_tree(void **state)
+{
+	(void)state;
+	struct stage stage;
+	open_walk(&stage, 24, 80);
+	stage_type(&stage, "B1 watered 7 gal\r");
+	stage_shows(&stage, "saved");
+	(void)stage_keys(&stage, "Enter =");
+	stage_shows(&stage, "not for one tree alone");
+	check_int(
+		stage_count(&stage, "SELECT count(*) FROM entry WHERE words LIKE '%watered 7 gal'"),
+		1, "entries");
+	stage_close(&stage);
+}
+
+static void backspace_takes_back_but_a_held_one_does_not(void **state)
+{
+	(void)state;
+	struct stage stage;
+	open_walk(&stage, 24, 80);
+	stage_type(&stage, "p 3 lb\r");
+	stage_shows(&stage, "saved");
+	stage_type(&stage, "p 4"); /* typed wrong, and the key held too long */
+	stage_type(&stage, "\x7f\x7f\x7f\x7f\x7f\x7f\x7f");
+	check_int(stage_count(&stage, picks), 1, "after a held key");
+	(void)pty_read_quiet(stage.pty, 400, STAGE_WAIT_MS);
+	(void)stage_keys(&stage, "Backspace");
+	stage_shows(&stage, "undone: A1: picked 3 lb");
+	check_int(stage_count(&stage, picks), 0, "after one of its own");
+	stage_close(&stage);
+}
+
+static void hazard_stands_first(void **state)
+{
+	(void)state;
+	struct stage stage;
+	open_walk(&stage, 24, 80);
+	(void)stage_keys(&stage, "Down");
+	stage_shows(&stage, "HAZARD power line");
+	check_int(vt_find(stage.pty->screen, "HAZARD"), 1, "row");
+	assert_true(stage.pty->screen->cells[1][0].style.attributes & VT_REVERSE);
+	stage_close(&stage);
+}
+
+static void find_goes_to_a_tree_by_its_letters(void **state)
+{
+	(void)state;
+	struct stage stage;
+	open_walk(&stage, 24, 80);
+	stage_type(&stage, "/c3 r\r");
+	stage_shows(&stage, "C3 right");
+	stage_type(&stage, "/zzz");
+	stage_shows(&stage, "no tree has these letters");
+	(void)stage_keys(&stage, "Esc");
+	stage_lacks(&stage, "find:");
+	stage_shows(&stage, "C3 right");
+	stage_close(&stage);
+}
+
+static void walk_broken_off_goes_on_where_it_was(void **state)
+{
+	(void)state;
+	struct stage stage;
+	open_walk(&stage, 24, 80);
+	(void)stage_keys(&stage, "Down Down Down");
+	stage_shows(&stage, "4 of 22");
+	(void)stage_keys(&stage, "Esc");
+	stage_shows(&stage, "Yard");
+	(void)stage_keys(&stage, "q");
+	check_int(pty_expect_end(stage.pty, STAGE_WAIT_MS), 0, "status");
+	(void)pty_close(stage.pty);
+	stage_start(&stage);
+	(void)stage_keys(&stage, "w");
+	stage_shows(&stage, "4 of 22");
+	stage_close(&stage);
+}
+
+static void yard_opens_the_walk_at_its_tree(void **state)
+{
+	(void)state;
+	struct stage stage;
+	const struct stage_options options = {.rows = 24};
+	stage_open(&stage, &options);
+	(void)stage_keys(&stage, "Down Down Down l");
+	stage_shows(&stage, "4 of 22");
+	stage_close(&stage);
+}
+
+/* --- drafts --- */
+
+static void unsaved_line_is_offered_after(struct stage *stage)
+{
+	(void)pty_close(stage->pty);
+	stage_start(stage);
+	stage_shows(stage, "a line was left unsaved");
+	(void)stage_keys(stage, "w");
+	stage_shows(stage, "2 of 22");
+	stage_shows(stage, "A2 p 6 lb of gold");
+	check_int(stage_count(stage, picks), 0, "entries");
+}
+
+static void unsaved_line_survives_a_hang_up(void **state)
+{
+	(void)state;
+	struct stage stage;
+	open_walk(&stage, 24, 80);
+	(void)stage_keys(&stage, "Down");
+	stage_type(&stage, "p 6 lb of gold");
+	stage_shows(&stage, "A2 p 6 lb of gold");
+	unsaved_line_is_offered_after(&stage); /* closing the terminal hangs up */
+	stage_close(&stage);
+}
+
+static void unsaved_line_survives_each_signal(void **state)
+{
+	(void)state;
+	static const int signals[] = {SIGTERM, SIGINT, SIGHUP, SIGQUIT};
+	for (size_t i = 0; i < sizeof signals / sizeof signals[0]; i++) {
+		struct stage stage;
+		open_walk(&stage, 24, 80);
+		(void)stage_keys(&stage, "Down");
+		stage_type(&stage, "p 6 lb of gold");
+		stage_shows(&stage, "A2 p 6 lb of gold");
+		check_int(kill(stage.pty->child, signals[i]), 0, "kill");
+		check_int(pty_expect_end(stage.pty, STAGE_WAIT_MS), 128 + signals[i], "status");
+		stage_check_modes(&stage, "modes");
+		unsaved_line_is_offered_after(&stage);
+		stage_close(&stage);
+	}
+}
+
+static void unsaved_line_survives_a_kill_a_second_later(void **state)
+{
+	(void)state;
+	struct stage stage;
+	open_walk(&stage, 24, 80);
+	(void)stage_keys(&stage, "Down");
+	stage_type(&stage, "p 6 lb of gold");
+	for (int i = 0; i < 100 && stage_count(&stage, "SELECT count(*) FROM draft") == 0; i++)
+		(void)pty_read_quiet(stage.pty, 50, 100);
+	(void)kill(stage.pty->child, SIGKILL);
+	(void)pty_expect_end(stage.pty, STAGE_WAIT_MS);
+	unsaved_line_is_offered_after(&stage);
+	stage_close(&stage);
+}
+
+static void saved_line_leaves_no_draft(void **state)
+{
+	(void)state;
+	struct stage stage;
+	open_walk(&stage, 24, 80);
+	stage_type(&stage, "p 6 lb");
+	for (int i = 0; i < 100 && stage_count(&stage, "SELECT count(*) FROM draft") == 0; i++)
+		(void)pty_read_quiet(stage.pty, 50, 100);
+	(void)stage_keys(&stage, "Enter");
+	stage_shows(&stage, "saved");
+	check_int(stage_count(&stage, "SELECT count(*) FROM draft"), 0, "drafts");
+	stage_close(&stage);
+}
+
+/* --- pictures --- */
+
+static void walk_looks_as_it_did(void **state)
+{
+	(void)state;
+	struct stage stage;
+	open_walk(&stage, 24, 80);
+	stage_type(&stage, "\x1b[B"); /* A2 has a hazard */
+	stage_type(&stage, "cut shape 20%");
+	stage_shows(&stage, "takes wood");
+	stage_check(&stage, "walk");
+	char *text = stage_text(&stage);
+	check_golden(text, "tests/screens/golden/walk.screen");
+	free(text);
+	stage_close(&stage);
+}
+
+static void walk_fits_a_small_terminal(void **state)
+{
+	(void)state;
+	struct stage stage;
+	open_walk(&stage, 12, 40);
+	stage_type(&stage, "cut shape 20%");
+	stage_shows(&stage, "A1 cut shape 20%");
+	stage_shows(&stage, "logs");
+	stage_shows(&stage, "about 19 lb");
+	stage_check(&stage, "40x12");
+	(void)stage_keys(&stage, "Enter");
+	stage_shows(&stage, "saved");
+	stage_close(&stage);
+}
+
+int main(void)
+{
+	const struct CMUnitTest tests[] = {
+		cmocka_unit_test(pick_at_the_next_tree_costs_few_keys),
+		cmocka_unit_test(saved_is_said_only_of_what_lies_in_the_log),
+		cmocka_unit_test(reading_is_shown_while_the_line_is_typed),
+		cmocka_unit_test(several_things_show_the_lines_they_would_take),
+		cmocka_unit_test(cut_says_what_it_would_cost_before_it_is_logged),
+		cmocka_unit_test(letters_type_and_signs_act_on_an_empty_line_alone),
+		cmocka_unit_test(same_again_logs_the_last_line_for_this_tree),
+		cmocka_unit_test(same_again_never_logs_for_another_tree),
+		cmocka_unit_test(backspace_takes_back_but_a_held_one_does_not),
+		cmocka_unit_test(hazard_stands_first),
+		cmocka_unit_test(find_goes_to_a_tree_by_its_letters),
+		cmocka_unit_test(walk_broken_off_goes_on_where_it_was),
+		cmocka_unit_test(yard_opens_the_walk_at_its_tree),
+		cmocka_unit_test(unsaved_line_survives_a_hang_up),
+		cmocka_unit_test(unsaved_line_survives_each_signal),
+		cmocka_unit_test(unsaved_line_survives_a_kill_a_second_later),
+		cmocka_unit_test(saved_line_leaves_no_draft),
+		cmocka_unit_test(walk_looks_as_it_did),
+		cmocka_unit_test(walk_fits_a_small_terminal),
+	};
+	return cmocka_run_group_tests_name("walk", tests, NULL, NULL) != 0;
+}

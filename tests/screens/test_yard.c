@@ -1,0 +1,310 @@
+/* SPDX-License-Identifier: MIT */
+/* The yard, on the real program: the worst first, every tree, finding, and how it looks on
+ * terminals of many sizes and kinds. */
+#include "support/stage.h"
+#include "support/test.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+static const char *row_of(const struct stage *stage, int row)
+{
+	static char text[VT_ROW_SIZE];
+	return vt_row(stage->pty->screen, row, text);
+}
+
+static void open_yard(struct stage *stage, int rows, int columns)
+{
+	const struct stage_options options = {.rows = rows, .columns = columns};
+	stage_open(stage, &options);
+}
+
+/* The cursor stands on the row that is marked, and on no other row there is a mark. */
+static void check_cursor(const struct stage *stage, const char *label)
+{
+	const struct vt *vt = stage->pty->screen;
+	for (int i = 1; i < vt->rows - 2; i++) {
+		const bool marked = row_of(stage, i)[0] == '>';
+		check_int(marked, i == vt->pen.row, label);
+		if (marked)
+			assert_true(vt->cells[i][2].style.attributes & VT_REVERSE);
+	}
+}
+
+/* --- what stands there --- */
+
+static void first_flag_is_there_without_a_key(void **state)
+{
+	(void)state;
+	static const int sizes[][2] = {{15, 60}, {24, 80}, {43, 132}};
+	for (size_t i = 0; i < sizeof sizes / sizeof sizes[0]; i++) {
+		struct stage stage;
+		open_yard(&stage, sizes[i][0], sizes[i][1]);
+		check_has(row_of(&stage, 1), "ACT", "worst");
+		check_has(row_of(&stage, 1), "The shape cut of 12 November 2026", "worst");
+		stage_close(&stage);
+	}
+}
+
+static void flags_take_a_third_at_most(void **state)
+{
+	(void)state;
+	struct stage stage;
+	open_yard(&stage, 24, 80);
+	const int heading = vt_find(stage.pty->screen, "its year now");
+	assert_in_range(heading, 2, 1 + 21 / 3 + 1);
+	stage_shows(&stage, "more");
+	stage_close(&stage);
+}
+
+static void each_tree_tells_its_year_and_last_entry(void **state)
+{
+	(void)state;
+	struct stage stage;
+	open_yard(&stage, 43, 132);
+	check_has(row_of(&stage, vt_find(stage.pty->screen, "A1  ")), "in bloom, leave the saw",
+		"year");
+	assert_true(vt_find(stage.pty->screen, "+ B3 east") > 0);
+	const int unknown = vt_find(stage.pty->screen, "G1 ");
+	assert_true(unknown > 0);
+	check_has(row_of(&stage, unknown), "unknown", "kind");
+	check_has(row_of(&stage, unknown), "no dates", "year");
+	stage_close(&stage);
+}
+
+/* --- moving and finding --- */
+
+static void cursor_stands_on_the_selected_tree(void **state)
+{
+	(void)state;
+	struct stage stage;
+	static const char *const keys[] = {
+		"Down", "Down", "PageDown", "End", "PageUp", "Up", "Home", "Up", "End", "Down"};
+	open_yard(&stage, 15, 60);
+	check_cursor(&stage, "at first");
+	for (size_t i = 0; i < sizeof keys / sizeof keys[0]; i++) {
+		(void)stage_keys(&stage, keys[i]);
+		check_cursor(&stage, keys[i]);
+	}
+	stage_shows(&stage, "> G1");
+	stage_close(&stage);
+}
+
+static void many_keys_at_once_arrive_all(void **state)
+{
+	(void)state;
+	struct stage stage;
+	open_yard(&stage, 15, 60);
+	(void)stage_keys(&stage, "Down Down Down Down Down Down Down Down Down Down Down Down");
+	stage_shows(&stage, "> C3 right");
+	check_cursor(&stage, "after twelve");
+	stage_close(&stage);
+}
+
+static void three_letters_find_a_tree(void **state)
+{
+	(void)state;
+	struct stage stage;
+	open_yard(&stage, 24, 80);
+	check_int(stage_keys(&stage, "/ e a s"), 4, "keys");
+	stage_shows(&stage, "> + B3 east");
+	stage_lacks(&stage, "A1  ");
+	(void)stage_keys(&stage, "Esc");
+	stage_lacks(&stage, "find:");
+	stage_shows(&stage, "> + B3 east"); /* it stays chosen */
+	check_cursor(&stage, "after finding");
+	stage_close(&stage);
+}
+
+static void find_takes_any_text_as_letters(void **state)
+{
+	(void)state;
+	static const char *const texts[] = {"%", "_", "'", "\"", "*", "(", "-", "\\"};
+	struct stage stage;
+	open_yard(&stage, 24, 80);
+	for (size_t i = 0; i < sizeof texts / sizeof texts[0]; i++) {
+		(void)stage_keys(&stage, "/");
+		stage_type(&stage, texts[i]);
+		stage_shows(&stage, "no tree has these letters");
+		(void)stage_keys(&stage, "Esc");
+		stage_lacks(&stage, "find:");
+	}
+	stage_close(&stage);
+}
+
+/* --- the log under it --- */
+
+static void undo_is_one_key(void **state)
+{
+	(void)state;
+	struct stage stage;
+	open_yard(&stage, 24, 80);
+	(void)stage_keys(&stage, "l");
+	stage_type(&stage, "p 77 lb\r");
+	stage_shows(&stage, "saved");
+	(void)stage_keys(&stage, "Esc");
+	stage_shows(&stage, "its year now");
+	stage_shows(&stage, "24 Nov   picked");
+	check_int(stage_keys(&stage, "u"), 1, "keys");
+	stage_shows(&stage, "undone: A1: picked 77 lb");
+	stage_lacks(&stage, "24 Nov   picked");
+	(void)stage_keys(&stage, "U");
+	stage_shows(&stage, "done again: A1: picked 77 lb");
+	stage_close(&stage);
+}
+
+static void entry_of_another_window_is_seen(void **state)
+{
+	(void)state;
+	struct stage stage;
+	open_yard(&stage, 24, 132);
+	struct spawned other = program_run(NULL, "--log", stage.log, "--today", "2026-11-24",
+		"enter", "A1 picked 77 lb", NULL);
+	check_int(other.status, 0, other.err);
+	spawned_free(&other);
+	stage_shows(&stage, "picked 77 lb"); /* without a key */
+	stage_close(&stage);
+}
+
+static void log_that_was_moved_is_told_and_not_written(void **state)
+{
+	(void)state;
+	struct stage stage;
+	char moved[SCRATCH_PATH_SIZE];
+	open_yard(&stage, 24, 80);
+	(void)stage_keys(&stage, "l");
+	stage_type(&stage, "p 77 lb");
+	assert_int_equal(rename(stage.log, scratch_path(&stage.scratch, "moved", moved)), 0);
+	(void)stage_keys(&stage, "Enter");
+	stage_shows(&stage, "the log was moved or replaced");
+	stage_shows(&stage, "p 77 lb");
+	stage_close(&stage);
+}
+
+static void idle_program_sends_nothing(void **state)
+{
+	(void)state;
+	struct stage stage;
+	open_yard(&stage, 24, 80);
+	(void)pty_read_quiet(stage.pty, 300, STAGE_WAIT_MS);
+	const size_t before = stage.pty->received;
+	const double used_s = pty_processor_s(stage.pty);
+	(void)pty_read_quiet(stage.pty, 2600, STAGE_WAIT_MS);
+	check_int((int64_t)(stage.pty->received - before), 0, "bytes");
+	assert_true(pty_processor_s(stage.pty) - used_s < 0.2);
+	stage_close(&stage);
+}
+
+/* --- pictures --- */
+
+static void yard_looks_as_it_did(void **state)
+{
+	(void)state;
+	struct stage stage;
+	open_yard(&stage, 24, 80);
+	stage_check(&stage, "yard");
+	char *text = stage_text(&stage);
+	check_golden(text, "tests/screens/golden/yard.screen");
+	free(text);
+	stage_close(&stage);
+}
+
+static void yard_looks_as_it_did_in_ascii(void **state)
+{
+	(void)state;
+	struct stage stage;
+	const struct stage_options options = {.rows = 15, .columns = 60, .lang = "C"};
+	stage_open(&stage, &options);
+	char *text = stage_text(&stage);
+	check_golden(text, "tests/screens/golden/yard-ascii.screen");
+	free(text);
+	stage_close(&stage);
+}
+
+struct look {
+	const char *name;
+	int rows;
+	int columns;
+	const char *term;
+	const char *lang;
+	const char *variable;
+	bool coloured;
+};
+
+/* clang-format off */
+static const struct look looks[] = {
+	{"at_60x15", 15, 60, NULL, NULL, NULL, true},
+	{"at_80x24", 24, 80, NULL, NULL, NULL, true},
+	{"at_132x43", 43, 132, NULL, NULL, NULL, true},
+	{"at_80x24_in_ascii", 24, 80, NULL, "C", NULL, true},
+	{"at_60x15_without_colour", 15, 60, NULL, NULL, "NO_COLOR=1", false},
+	{"at_80x24_with_an_empty_no_color", 24, 80, NULL, NULL, "NO_COLOR=", true},
+	{"at_80x24_on_a_vt100", 24, 80, "vt100", NULL, NULL, false},
+	{"at_132x43_on_a_vt100_in_ascii", 43, 132, "vt100", "C", NULL, false},
+	{"at_80x24_on_the_console", 24, 80, "linux", NULL, NULL, true},
+	{"at_80x24_under_tmux", 24, 80, "tmux-256color", NULL, NULL, true},
+	{"with_lines_and_columns_exported", 15, 60, NULL, NULL, "LINES=50", true},
+};
+/* clang-format on */
+
+static bool has_colour(const struct vt *vt)
+{
+	for (int i = 0; i < vt->rows; i++)
+		for (int j = 0; j < vt->columns; j++) {
+			const struct vt_style *style = &vt->cells[i][j].style;
+			assert_true(
+				style->background < 0 || style->background != style->foreground);
+			assert_true(style->foreground < 8);
+			if (style->foreground >= 0 || style->background >= 0)
+				return true;
+		}
+	return false;
+}
+
+static void yard_fits(const void *one)
+{
+	const struct look *look = one;
+	struct stage stage;
+	const struct stage_options options = {.rows = look->rows,
+		.columns = look->columns,
+		.term = look->term,
+		.lang = look->lang,
+		.variable = look->variable};
+	stage_open(&stage, &options);
+	stage_check(&stage, look->name);
+	check_cursor(&stage, look->name);
+	check_has(row_of(&stage, 0), "Tern Hollow", "head");
+	check_has(row_of(&stage, 0), "Tue 24 November 2026", "head");
+	check_has(row_of(&stage, look->rows - 1), "q leave", "foot");
+	check_has(row_of(&stage, look->rows - 1), "? help", "foot");
+	check_has(row_of(&stage, 1), "ACT", "told by a word");
+	check_int(has_colour(stage.pty->screen), look->coloured, "colour");
+	char *text = stage_text(&stage);
+	if (look->lang != NULL)
+		for (const char *at = text; *at != '\0'; at++)
+			assert_true((unsigned char)*at < 128);
+	free(text);
+	stage_close(&stage);
+}
+
+int main(void)
+{
+	const struct CMUnitTest tests[] = {
+		cmocka_unit_test(first_flag_is_there_without_a_key),
+		cmocka_unit_test(flags_take_a_third_at_most),
+		cmocka_unit_test(each_tree_tells_its_year_and_last_entry),
+		cmocka_unit_test(cursor_stands_on_the_selected_tree),
+		cmocka_unit_test(many_keys_at_once_arrive_all),
+		cmocka_unit_test(three_letters_find_a_tree),
+		cmocka_unit_test(find_takes_any_text_as_letters),
+		cmocka_unit_test(undo_is_one_key),
+		cmocka_unit_test(entry_of_another_window_is_seen),
+		cmocka_unit_test(log_that_was_moved_is_told_and_not_written),
+		cmocka_unit_test(idle_program_sends_nothing),
+		cmocka_unit_test(yard_looks_as_it_did),
+		cmocka_unit_test(yard_looks_as_it_did_in_ascii),
+	};
+	const int failed = RUN_CASES("yard on many terminals", looks, yard_fits) +
+			   cmocka_run_group_tests_name("yard", tests, NULL, NULL);
+	return failed != 0;
+}
