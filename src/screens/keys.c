@@ -40,7 +40,6 @@ static const struct action_row actions[ACTION_TOTAL] = {
 	[ACTION_EARLIER] = {"earlier", "moving", "the season before", false},
 	[ACTION_LATER] = {"later", "moving", "the season after", false},
 	[ACTION_DEMO] = {"demo yard", "program", "opens an invented yard, kept beside yours", false},
-	[ACTION_BY_KIND] = {"by kind", "views", "totals by kind", false},
 	[ACTION_NOTES] = {"notes", "views", "unfolds what is only to be known, or folds it", false},
 };
 

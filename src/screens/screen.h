@@ -47,7 +47,6 @@ enum action {
 	ACTION_SAME_AGAIN,
 	ACTION_EARLIER,
 	ACTION_LATER, /* season before, after */
-	ACTION_BY_KIND,
 	ACTION_NOTES, /* review: folds and unfolds them */
 	ACTION_DEMO, /* first run: the invented yard */
 	ACTION_TOTAL
