@@ -185,6 +185,12 @@ static const struct shipped_case shipped_cases[] = {
 	{"feijoa, south", "feijoa", &south, "2025-04-10", "2025"},
 	{"guava, north", "guava", &north, "2025-08-10", "2025"},
 	{"guava, south", "guava", &south, "2025-03-10", "2025"},
+	{"pomegranate, north", "pomegranate", &north, "2025-10-10", "2025"},
+	{"pomegranate, south", "pomegranate", &south, "2025-04-10", "2025"},
+	{"persimmon, north", "persimmon", &north, "2025-11-10", "2025"},
+	{"persimmon, south", "persimmon", &south, "2025-05-10", "2025"},
+	{"mulberry, north", "mulberry", &north, "2025-06-10", "2025"},
+	{"mulberry of January, south", "mulberry", &south, "2026-01-10", "2025/26"},
 };
 
 static void shipped_case_run(const void *one)
