@@ -24,5 +24,8 @@ void flower_tell(const struct dossier *dossier, const struct judged *judged,
 /* A cut in doubt: one question, no alarm. */
 void flower_ask(const struct dossier *dossier, const struct judged *judged,
 	const struct entry *entry, struct flags *out);
+/* A cut that cannot be judged at all: asks for the fact that stands in the way, where there is
+ * one (kind, hemisphere, own windows near the equator). */
+void flower_ask_fact(const struct dossier *dossier, const struct entry *entry, struct flags *out);
 
 #endif

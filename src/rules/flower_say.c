@@ -234,3 +234,42 @@ void flower_ask(const struct dossier *dossier, const struct judged *judged,
 	flag_key_set(flag, judged->crop_year, entry->id);
 	flag_entry_add(flag, entry);
 }
+
+/* What is missing before any cut can be judged, and how to say it; NULL: nothing is. */
+static const char *missing_fact(const struct dossier *dossier, const char **tell)
+{
+	const struct tree_kind *kind = &dossier->kind;
+
+	if (dossier->place->hemisphere == HEMISPHERE_UNKNOWN) {
+		*tell = "Say north or south first (place set --hemisphere).";
+		return "north or south of the equator is not known";
+	}
+	if (!window_place_has_dates(dossier->place)) {
+		*tell = "Set this tree's own windows (own window LABEL cut-clear MM-DD MM-DD).";
+		return "this near the equator only your own windows count";
+	}
+	*tell = "Find out what it is first (stone or pip?), or say which it could be.";
+	if (kind->species == NULL && kind->candidate_count == 0 && kind->outside == NULL)
+		return "what the tree is is not known";
+	if (kind->outside != NULL) {
+		*tell = "Set its own windows (own window LABEL cut-clear MM-DD MM-DD).";
+		return "the almanac has no dates for this kind";
+	}
+	return NULL;
+}
+
+void flower_ask_fact(const struct dossier *dossier, const struct entry *entry, struct flags *out)
+{
+	const char *tell = NULL;
+	const char *missing = missing_fact(dossier, &tell);
+
+	if (missing == NULL)
+		return;
+	struct flag *flag = flags_add(out, "flower-wood", dossier, URGENCY_NOTE);
+	look_say(&flag->says, "Whether this cut takes flower wood or fruit cannot be said: %s.",
+		missing);
+	look_say(&flag->action, "%s", tell);
+	flag->source = "needed before a cut can be judged";
+	flag_key_set(flag, 0, entry->id);
+	flag_entry_add(flag, entry);
+}

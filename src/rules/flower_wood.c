@@ -184,6 +184,16 @@ static bool told_at_host(const struct dossier *dossier, const struct entry *entr
 	       judge(dossier->host, entry).fires;
 }
 
+/* Spans set by hand judge a cut where the almanac cannot. */
+static bool has_own_cut_windows(const struct dossier *dossier, struct date day)
+{
+	struct window avoid = dossier_window(dossier, WINDOW_CUT_AVOID, day);
+	struct window clear = dossier_window(dossier, WINDOW_CUT_CLEAR, day);
+
+	return (avoid.known && avoid.basis == BASIS_OWN) ||
+	       (clear.known && clear.basis == BASIS_OWN);
+}
+
 void rule_flower_wood(const struct dossier *dossier, struct date today, struct flags *out)
 {
 	for (int32_t i = 0; i < dossier->entry_count; i++) {
@@ -198,6 +208,11 @@ void rule_flower_wood(const struct dossier *dossier, struct date today, struct f
 			raise(dossier, &judged, entry, today, out);
 		else if (judged.in_doubt)
 			flower_ask(dossier, &judged, entry, out);
+		else if (!has_own_cut_windows(dossier, day) &&
+			 date_days_between(day, today) <= ACT_DAYS && dossier->host == NULL) {
+			flower_ask_fact(dossier, entry, out);
+			flags_change_on(out, today, date_add_days(day, ACT_DAYS + 1));
+		}
 	}
 }
 

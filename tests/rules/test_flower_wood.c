@@ -85,11 +85,12 @@ static const struct log_case last_fruit[] = {
 };
 
 static const struct log_case unknowns[] = {
-	{ "an_unknown_kind_is_not_judged", AT_WET_WINTER, "A1 - 2012", CUT("2026-10-03"), "2026-10-10", RULE, .want = "" },
+	{ "an_unknown_kind_gets_a_question_no_date", AT_WET_WINTER, "A1 - 2012", CUT("2026-10-03"), "2026-10-10", RULE, .want = "note", .says = {"not known"} },
+	{ "and_only_while_the_cut_is_fresh", AT_WET_WINTER, "A1 - 2012", CUT("2026-10-03"), "2026-10-25", RULE, .want = "" },
 	{ "an_unknown_kind_is_asked_for", AT_WET_WINTER, "A1 - 2012", CUT("2026-10-03"), "2026-10-10", .rule = "facts-missing", .want = "note", .says = {"kind not known"} },
-	{ "without_a_hemisphere_nothing_is_judged", AT_NOWHERE, LOQUAT, CUT("2026-10-03"), "2026-10-10", RULE, .want = "", .once = true },
+	{ "without_a_hemisphere_a_question_no_date", AT_NOWHERE, LOQUAT, CUT("2026-10-03"), "2026-10-10", RULE, .want = "note", .says = {"north or south"}, .once = true },
 	{ "without_a_hemisphere_it_is_asked_for", AT_NOWHERE, LOQUAT, CUT("2026-10-03"), "2026-10-10", .rule = "facts-missing", .want = "note", .says = {"hemisphere not known"}, .once = true },
-	{ "in_the_tropics_nothing_is_judged", AT_TROPICS, LOQUAT, CUT("2026-10-03"), "2026-10-10", RULE, .want = "" },
+	{ "in_the_tropics_own_windows_are_asked_for", AT_TROPICS, LOQUAT, CUT("2026-10-03"), "2026-10-10", RULE, .want = "note", .says = {"your own windows"} },
 	{ "in_the_tropics_a_note_says_why", AT_TROPICS, LOQUAT, CUT("2026-10-03"), "2026-10-10", .rule = "facts-missing", .want = "note", .says = {"no dates this near the equator"} },
 	{ "a_guess_fires_and_says_so", AT_WET_WINTER, "A1 loquat? 2012", CUT("2026-10-03"), "2026-10-10", RULE, .want = "act", .says = {"This rests on a guess"} },
 	{ "candidates_that_differ_are_a_question", AT_WET_WINTER, "A1 loquat_or_apple 2012", CUT("2026-10-03"), "2026-10-10", RULE, .want = "note", .says = {"depends on which kind the tree is"} },
@@ -99,7 +100,7 @@ static const struct log_case unknowns[] = {
 	{ "a_month_in_part_ill_timed_is_a_question", AT_WET_WINTER, LOQUAT, CUT("2026-08"), "2026-08-31", RULE, .want = "note", .says = {"part of that span is clear"} },
 	{ "a_whole_year_is_a_question", AT_WET_WINTER, LOQUAT, CUT("2026"), "2026-12-01", RULE, .want = "note", .says = {"depends on the day"}, .once = true },
 	{ "a_cut_of_no_day_is_not_judged", AT_WET_WINTER, "A1 loquat -", CUT("199X"), "2026-12-01", RULE, .want = "" },
-	{ "a_kind_outside_the_almanac_gets_no_date", AT_WET_WINTER, "A1 mango 2012", CUT("2026-10-03"), "2026-10-10", RULE, .want = "" },
+	{ "a_kind_outside_the_almanac_gets_no_date", AT_WET_WINTER, "A1 mango 2012", CUT("2026-10-03"), "2026-10-10", RULE, .want = "note", .says = {"no dates for this kind"} },
 	{ "a_kind_outside_the_almanac_is_not_called_unknown", AT_WET_WINTER, "A1 mango 2012", CUT("2026-10-03"), "2026-10-10", .rule = "facts-missing", .want = "" },
 };
 /* clang-format on */
