@@ -73,7 +73,8 @@ int32_t season_table(const struct entry *const *entries, int32_t count,
 	struct arena *arena, struct season **out);
 
 /* Alternation: mean of |a-b|/(a+b) over pairs of successive complete seasons with known amounts
- * up to `last_year` (0/0 skipped). Formula: mean of ratios, after Monselise & Goldschmidt 1982. */
+ * up to `last_year` (0/0 skipped): weights, or pieces where they were only counted. Formula: mean
+ * of ratios, after Monselise & Goldschmidt 1982. */
 struct alternation {
 	int32_t pairs;
 	double index; /* 0..1; meaningless when pairs is 0 */

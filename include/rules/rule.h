@@ -31,6 +31,10 @@ void rules_look(const struct dossier *dossier, struct date today, struct flags *
  * become of it since; *row (may be NULL) gets the row. For the season's summary. */
 bool rule_cut_cost_crop(
 	const struct dossier *dossier, const struct entry *entry, const struct cut_row **row);
+/* A cut so hard that this kind answers it with leaves and little fruit until a day, by the almanac.
+ * For the season's summary. */
+bool rule_cut_sets_back(
+	const struct dossier *dossier, const struct entry *entry, struct date *until);
 /* The season year whose crop that cut could cost. */
 int32_t rule_cut_crop_year(const struct dossier *dossier, const struct entry *entry);
 

@@ -225,32 +225,52 @@ struct maybe_i64 season_total_mg(const struct season *season)
 
 /* --- alternation --- */
 
-static bool counts_for_pairs(const struct season *season, int32_t last_year)
+/* What a complete season gave, by weight or by pieces; unknown else. */
+static struct maybe_i64 crop_of(const struct season *season, bool by_weight)
 {
-	return season->year <= last_year &&
-	       (season->state == SEASON_COMPLETE || season->state == SEASON_NONE_SEEN) &&
-	       season_total_mg(season).known;
+	bool complete = season->state == SEASON_COMPLETE || season->state == SEASON_NONE_SEEN;
+
+	if (!complete)
+		return (struct maybe_i64){.known = false};
+	if (by_weight || season->state == SEASON_NONE_SEEN)
+		return season_total_mg(season);
+	return amount_sum_point(&season->fruit);
+}
+
+/* Both seasons in the same measure: weights, else pieces. */
+static bool pair_of(const struct season *before, const struct season *after, double *a, double *b)
+{
+	for (int by_weight = 1; by_weight >= 0; by_weight--) {
+		struct maybe_i64 first = crop_of(before, by_weight == 1);
+		struct maybe_i64 second = crop_of(after, by_weight == 1);
+
+		if (!first.known || !second.known)
+			continue;
+		*a = (double)first.value;
+		*b = (double)second.value;
+		return true;
+	}
+	return false;
 }
 
 /* Reference: mean of |a - b| / (a + b) over successive years, the index of alternate bearing as
  * used after Monselise and Goldschmidt 1982 (Horticultural Reviews 4: 128-173). 0 steady, 1 a
- * crop every other year. A missing year breaks the chain, two empty years make no pair.
+ * crop every other year. A missing year breaks the chain, two empty years make no pair; seasons
+ * that were counted, not weighed, are compared by their pieces.
  * Example: 40 10 35 12 38 give 0.5412 of 4 pairs. */
 struct alternation season_alternation(
 	const struct season *seasons, int32_t count, int32_t last_year)
 {
 	struct alternation result = {0};
 	double sum = 0;
-	for (int32_t at = 0; at < count; at++) {
-		if (!counts_for_pairs(&seasons[at], last_year))
-			continue;
-		result.seasons++;
+
+	for (int32_t at = 0; at < count && seasons[at].year <= last_year; at++) {
+		double a, b;
+
+		result.seasons +=
+			crop_of(&seasons[at], true).known || crop_of(&seasons[at], false).known;
 		if (at == 0 || seasons[at - 1].year != seasons[at].year - 1 ||
-			!counts_for_pairs(&seasons[at - 1], last_year))
-			continue;
-		double a = (double)season_total_mg(&seasons[at - 1]).value;
-		double b = (double)season_total_mg(&seasons[at]).value;
-		if (a + b <= 0)
+			!pair_of(&seasons[at - 1], &seasons[at], &a, &b) || a + b <= 0)
 			continue;
 		sum += (a > b ? a - b : b - a) / (a + b);
 		result.pairs++;

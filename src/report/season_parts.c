@@ -15,6 +15,18 @@ static void offer(struct season_line *line, struct arena *arena, const char *tex
 		line->candidates[line->candidate_count++] = arena_text(arena, text);
 }
 
+/* Did the cut set the tree back for the crop of this season? */
+static bool set_back(
+	const struct dossier *dossier, const struct entry *entry, struct date day, int32_t year)
+{
+	struct window_span harvest;
+	struct date until;
+
+	return rule_cut_sets_back(dossier, entry, &until) &&
+	       season_harvest(&dossier->season_rule, year, &harvest) &&
+	       date_compare(day, harvest.to) < 0 && date_compare(harvest.from, until) < 0;
+}
+
 static void offer_cuts(const struct dossier *dossier, struct season_line *line, struct arena *arena)
 {
 	char text[240], when[24], share[TYPED_SIZE + 8];
@@ -24,17 +36,21 @@ static void offer_cuts(const struct dossier *dossier, struct season_line *line, 
 		const struct amount *amount = entry_amount(entry, FIELD_SHARE_CROWN);
 		struct maybe_date day = date_span_first(&entry->day);
 
-		if (entry->kind != KIND_CUT || !day.known ||
-			!rule_cut_cost_crop(dossier, entry, NULL) ||
-			rule_cut_crop_year(dossier, entry) != line->season.year)
+		if (entry->kind != KIND_CUT || !day.known)
+			continue;
+		bool cost = rule_cut_cost_crop(dossier, entry, NULL) &&
+			    rule_cut_crop_year(dossier, entry) == line->season.year;
+		if (!cost && !set_back(dossier, entry, day.value, line->season.year))
 			continue;
 		if (amount == NULL)
 			amount = entry_amount(entry, FIELD_SHARE);
 		snprintf(share, sizeof share, "%s%s", amount != NULL ? " " : "",
 			amount != NULL ? amount->typed : "");
-		snprintf(text, sizeof text, "%s cut%s on %s: flower wood or fruit went with it",
+		snprintf(text, sizeof text, "%s cut%s on %s: %s",
 			cut_kind_row(entry_cut_kind(entry))->title, share,
-			date_format_plain(day.value, when, sizeof when));
+			date_format_plain(day.value, when, sizeof when),
+			cost ? "flower wood or fruit went with it"
+			     : "this kind answers a hard cut with leaves for a while");
 		offer(line, arena, text);
 	}
 }

@@ -61,6 +61,17 @@ static bool rest_of_cut(const struct dossier *dossier, const struct entry *entry
 	return true;
 }
 
+bool rule_cut_sets_back(
+	const struct dossier *dossier, const struct entry *entry, struct date *until)
+{
+	struct rest rest = {0};
+	bool back = rest_of_cut(dossier, entry, &rest);
+
+	if (back)
+		*until = rest.until.value;
+	return back;
+}
+
 static void flag_rest(const struct dossier *dossier, const struct rest *rest, struct date today,
 	struct flags *out)
 {

@@ -100,8 +100,8 @@ static void run_one(const struct log_case *told)
 		const struct flag *flag = NULL;
 		for (int32_t i = 0; i < flags.count; i++) /* the newest of them */
 			if (strcmp(flags.items[i].rule, "flower-wood") == 0 &&
-				(flag == NULL || flags.items[i].began.value.day >=
-							 flag->began.value.day))
+				(flag == NULL ||
+					flags.items[i].began.value.day >= flag->began.value.day))
 				flag = &flags.items[i];
 		assert_non_null(flag);
 		check_int(flag->urgency, URGENCY_ACT, "urgency");

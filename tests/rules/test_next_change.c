@@ -40,9 +40,10 @@ static const char *const lines[] = {
 	"A1/Champagne picked %d kg @ ",
 	"A1/Champagne picked %d kg, last @ ",
 };
-static const char *const kinds[] = {
-	"loquat", "loquat", "apple", "peach", "apricot", "fig", "lemon", "orange", "loquat_or_fig", "-"};
-static const char *const planted[] = {"2010", "2019-05-11", "2023-02-14", "2024-02-29", "2025", "-"};
+static const char *const kinds[] = {"loquat", "loquat", "apple", "peach", "apricot", "fig", "lemon",
+	"orange", "loquat_or_fig", "-"};
+static const char *const planted[] = {
+	"2010", "2019-05-11", "2023-02-14", "2024-02-29", "2025", "-"};
 static const char *const start_day = "2026-01-01";
 
 /* One line of the story, on a day from three years before to a year and a half after. */

@@ -4,9 +4,11 @@
 
 #define LOQUAT "A1 loquat 2010"
 /* four seasons from 20 April to 10 May */
-#define PICKS \
-	"A1 picked 5 kg @ 2023-04-20|A1 picked 5 kg, last @ 2023-05-10|A1 picked 5 kg @ 2024-04-20|" \
-	"A1 picked 5 kg, last @ 2024-05-10|A1 picked 5 kg @ 2025-04-20|A1 picked 5 kg, last @ 2025-05-10|" \
+#define PICKS                                                                                   \
+	"A1 picked 5 kg @ 2023-04-20|A1 picked 5 kg, last @ 2023-05-10|A1 picked 5 kg @ "       \
+	"2024-04-20|"                                                                           \
+	"A1 picked 5 kg, last @ 2024-05-10|A1 picked 5 kg @ 2025-04-20|A1 picked 5 kg, last @ " \
+	"2025-05-10|"                                                                           \
 	"A1 picked 5 kg @ 2026-04-20|A1 picked 5 kg, last @ 2026-05-10|"
 
 /* clang-format off */

@@ -167,7 +167,7 @@ static void quiet_years_raise_no_act(void **state)
 	struct place place;
 	struct garden garden;
 
-	dice.state += (uint64_t)*(const int *)*state * 7919;
+	dice.state += (uint64_t) * (const int *)*state * 7919;
 	log_case_place(AT_WET_WINTER, false, &place);
 	garden_make_at(&garden, &place, "2026-12-31");
 	for (int i = 0; i < HABITS; i++) {

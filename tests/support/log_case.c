@@ -115,6 +115,7 @@ void log_case_make(struct garden *garden, const struct log_case *one, bool south
 	char *rest = NULL;
 
 	log_case_place(one->place, south, &place);
+	south = south && !one->as_written;
 	garden_make_at(garden, &place, log_case_turn(one->today, south, today, sizeof today));
 	log_case_turn(one->trees, south, words, sizeof words);
 	for (char *tree = strtok_r(words, ";", &rest); tree != NULL;
@@ -149,8 +150,7 @@ static enum status look_at_tree(void *owner, const struct dossier *dossier, stru
 struct flags log_case_flags(struct garden *garden)
 {
 	struct fault why = {0};
-	struct looking looking = {
-		.flags.arena = garden->arena, .today = yard_today(garden->yard)};
+	struct looking looking = {.flags.arena = garden->arena, .today = yard_today(garden->yard)};
 	const struct yard_visitor visitor = {.owner = &looking, .visit = look_at_tree};
 
 	check_ok(yard_each(garden->yard, false, &visitor, &why), &why);
@@ -175,8 +175,8 @@ struct flags log_case_try(struct garden *garden, const char *label, const char *
 	struct date day = yard_today(garden->yard);
 	if (entry.day.low.known && date_compare(entry.day.low.value, day) > 0)
 		day = entry.day.low.value;
-	check_ok(yard_dossier_with_in(garden->yard, tree.id, &entry, day, garden->arena, &dossier,
-			 &why),
+	check_ok(yard_dossier_with_in(
+			 garden->yard, tree.id, &entry, day, garden->arena, &dossier, &why),
 		&why);
 	rules_look(dossier, day, &flags);
 	flags_sort(&flags);

@@ -1,0 +1,624 @@
+/* SPDX-License-Identifier: MIT */
+/* Situations that growers told, each with what a good answer says and what it must not. The yards
+ * are invented; figures are those of the published sources the almanac names. */
+#include "support/log_case.h"
+
+#include "core/text.h"
+#include "reckon/dose.h"
+#include "report/print.h"
+
+/* A yard on a day; in the south the days are those of the south. */
+static struct garden tell(
+	enum log_place place, const char *trees, const char *lines, const char *today)
+{
+	struct garden garden;
+	const struct log_case told = {
+		.place = place, .trees = trees, .lines = lines, .today = today};
+
+	log_case_make(&garden, &told, false);
+	return garden;
+}
+
+static struct garden tell_south(
+	enum log_place place, const char *trees, const char *lines, const char *today)
+{
+	struct garden garden;
+	const struct log_case told = {
+		.place = place, .trees = trees, .lines = lines, .today = today, .as_written = true};
+
+	log_case_make(&garden, &told, true);
+	return garden;
+}
+
+static void check_silent(const struct flags *flags, const char *rule)
+{
+	const struct flag *flag = log_case_find(flags, rule);
+
+	check_text(flag == NULL ? "" : flag->says, "", rule);
+}
+
+static struct season_report report_of(struct garden *garden, const char *label)
+{
+	struct fault why = {0};
+	struct season_report report = {.count = 0};
+	struct tree tree = garden_find(garden, label);
+	const struct season_options options = {.tree_id = arena_text(garden->arena, tree.id)};
+
+	check_ok(season_report_make(garden->yard, &options, garden->arena, &report, &why), &why);
+	return report;
+}
+
+static const struct season_line *season_of(const struct season_report *report, int32_t year)
+{
+	for (int32_t i = 0; i < report->count; i++)
+		if (report->lines[i].season.year == year)
+			return &report->lines[i];
+	return NULL;
+}
+
+/* --- a loquat to be cut in the first week of January, north Florida --- */
+
+static void a_january_cut_costs_this_spring_s_crop(void **state)
+{
+	struct garden garden = tell(AT_HUMID, "back_yard loquat -", "", "2027-01-04");
+	struct flags flags = log_case_try(&garden, "back_yard", "back_yard cut shape 20% of crown");
+	const struct flag *flag = log_case_find(&flags, "flower-wood");
+
+	(void)state;
+	assert_non_null(flag);
+	check_int(flag->urgency, URGENCY_ACT, "ill-timed");
+	check_has(flag->says, "2027 crop", "what it costs");
+	check_has(flag->action, "straight after the last fruit", "the window as an event");
+	check_has(flag->action, "1 June to 15 July 2027", "and as days");
+	assert_null(strstr(flag->says, "dormant"));
+	assert_false(flag->crop_at_risk_mg.known); /* no picks, no figure made up */
+	garden_free(&garden);
+}
+
+static void dead_wood_in_january_raises_no_flag(void **state)
+{
+	struct garden garden = tell(AT_HUMID, "A1 loquat -", "", "2027-01-04");
+	struct flags flags = log_case_try(&garden, "A1", "A1 cut dead wood 20% of crown");
+
+	(void)state;
+	check_int(flags.count, 0, "flags");
+	garden_free(&garden);
+}
+
+static void japanese_plum_is_asked_not_taken_for_a_plum(void **state)
+{
+	struct garden garden = tell(AT_HUMID, "A1 Japanese_plum -", "", "2027-01-04");
+	const struct dossier *dossier = garden_story(&garden, "A1");
+
+	(void)state;
+	check_has(garden.asked, "loquat", "the question names both");
+	assert_null(dossier->kind.species);
+	struct flags flags = log_case_try(&garden, "A1", "A1 cut shape 20% of crown");
+	const struct flag *flag = log_case_find(&flags, "flower-wood");
+	if (flag != NULL)
+		check_int(flag->urgency, URGENCY_NOTE, "no alarm on a doubt");
+	garden_free(&garden);
+}
+
+/* --- a fig cut hard, two seasons of green figs --- */
+
+static struct garden green_figs(void)
+{
+	return tell(AT_HUMID, "A1 fig 2005",
+		"A1 picked 12 kg @ 2023-08-20|A1 cut renovation 60% of crown @ 2024-02-10|"
+		"A1 picked none @ 2024-10-20 ; plenty of green figs, none ripe|"
+		"A1 picked none @ 2025-10-20 ; green figs again",
+		"2025-12-20");
+}
+
+static void green_figs_are_an_observed_zero_not_a_gap(void **state)
+{
+	struct garden garden = green_figs();
+	struct season_report report = report_of(&garden, "A1");
+
+	(void)state;
+	for (int32_t year = 2024; year <= 2025; year++) {
+		const struct season_line *line = season_of(&report, year);
+
+		assert_non_null(line);
+		check_int(line->season.state, SEASON_NONE_SEEN, "none seen");
+		struct maybe_i64 picked = amount_sum_point(&line->season.picked);
+		assert_true(picked.known);
+		check_int(picked.value, 0, "zero");
+	}
+	garden_free(&garden);
+}
+
+static void both_bad_seasons_are_tied_to_the_hard_cut(void **state)
+{
+	struct garden garden = green_figs();
+	struct season_report report = report_of(&garden, "A1");
+
+	(void)state;
+	for (int32_t year = 2024; year <= 2025; year++) {
+		const struct season_line *line = season_of(&report, year);
+
+		assert_true(line->candidate_count > 0);
+		check_has(line->candidates[0], "renovation cut 60% on 10 February 2024", "the cut");
+	}
+	assert_int_equal(season_of(&report, 2023)->candidate_count, 0);
+	garden_free(&garden);
+}
+
+static void the_fig_is_to_be_left_alone_and_no_cut_is_asked_for(void **state)
+{
+	struct garden garden = green_figs();
+	struct flags flags = log_case_flags(&garden);
+	const struct flag *flag = log_case_find(&flags, "leave-alone");
+
+	(void)state;
+	assert_non_null(flag);
+	check_int(flag->urgency, URGENCY_LEAVE, "a state");
+	check_silent(&flags, "shape-cut-due");
+	check_silent(&flags, "feed-due");
+	garden_free(&garden);
+}
+
+/* --- a large lemon in August, northern New Zealand --- */
+
+static void august_is_late_winter_in_the_south(void **state)
+{
+	struct garden garden = tell_south(AT_HUMID, "A1 lemon 1990", "", "2026-08-20");
+	struct flags flags = log_case_try(&garden, "A1", "A1 cut renovation 20% of crown");
+
+	(void)state;
+	check_int(flags.count, 0, "flags");
+	/* autumn there, March to May, pushes tender growth; nothing asks for a cut then either */
+	garden_today(&garden, "2027-04-10");
+	flags = log_case_flags(&garden);
+	check_silent(&flags, "shape-cut-due");
+	garden_free(&garden);
+}
+
+static void a_hard_reduction_is_too_much_at_once(void **state)
+{
+	struct garden garden = tell_south(AT_HUMID, "A1 lemon 1990", "", "2026-08-20");
+	struct flags flags = log_case_try(&garden, "A1", "A1 cut renovation 60% of crown");
+	const struct flag *flag = log_case_find(&flags, "cut-too-much");
+
+	(void)state;
+	assert_non_null(flag);
+	check_int(flag->urgency, URGENCY_ACT, "urgency");
+	check_has(flag->action, "over coming years", "a part each year");
+	garden_free(&garden);
+}
+
+/* --- a neglected apple of 15 to 20 years, November, Washington State --- */
+
+static void an_age_of_15_to_20_stays_a_range(void **state)
+{
+	struct garden garden = tell(AT_COOL, "A1 apple 2006/2011", "", "2026-11-20");
+	const struct dossier *dossier = garden_story(&garden, "A1");
+
+	(void)state;
+	check_int(dossier->age_low_years.value, 14, "youngest");
+	check_int(dossier->age_high_years.value, 20, "oldest");
+	assert_false(date_span_is_exact(&dossier->tree.planted));
+	garden_free(&garden);
+}
+
+static void limb_1_of_3_is_planned_and_comes_back(void **state)
+{
+	struct garden garden = tell(AT_COOL, "A1 apple 2006/2011",
+		"A1 plan cut limb 1 of 3 @ 2027-02-20", "2026-11-20");
+	struct flags flags = log_case_flags(&garden);
+
+	(void)state;
+	check_int(flags.count, 0, "nothing in November");
+	garden_today(&garden, "2027-02-20");
+	flags = log_case_flags(&garden);
+	const struct flag *flag = log_case_find(&flags, "plan-due");
+	assert_non_null(flag);
+	check_has(flag->says, "limb 1 of 3", "which limb");
+	garden_free(&garden);
+}
+
+static void a_fifth_a_year_is_not_too_much_and_the_whole_height_is(void **state)
+{
+	struct garden garden = tell(AT_COOL, "A1 apple 2006/2011", "", "2027-02-20");
+	struct flags fifth = log_case_try(&garden, "A1", "A1 cut height 20% of crown");
+	struct flags half = log_case_try(&garden, "A1", "A1 cut height 50% of crown");
+
+	(void)state;
+	check_silent(&fifth, "cut-too-much");
+	assert_non_null(log_case_find(&half, "cut-too-much"));
+	garden_free(&garden);
+}
+
+/* --- a bearing apple, a trunk of 5 in, 8-8-8 in the shed --- */
+
+static const struct dose *dose_by(const struct dose *doses, int32_t count, const char *rule)
+{
+	for (int32_t i = 0; i < count; i++)
+		if (strcmp(doses[i].rule, rule) == 0)
+			return &doses[i];
+	return NULL;
+}
+
+static int32_t doses_of(struct garden *garden, int32_t n_percent, struct dose **doses)
+{
+	const struct dossier *dossier = garden_story(garden, "A1");
+	struct product *product = arena_alloc(garden->arena, sizeof *product);
+
+	snprintf(product->name, sizeof product->name, "in the shed");
+	product->n_mpct = known_i32(n_percent * 1000);
+	product->elements = "";
+	const struct dose_inputs inputs = {.species = dossier->kind.species,
+		.trunk = dossier->trunk,
+		.age_years = dossier->age_high_years,
+		.product = product,
+		.tree_id = dossier->tree.id,
+		.units = UNITS_US};
+	return dose_rows(&inputs, garden->arena, doses);
+}
+
+static void check_dose(const struct dose *dose, double product_lb, double nitrogen_lb)
+{
+	const double mg = 453592.37;
+
+	assert_non_null(dose);
+	assert_true(dose->product_mg.known && dose->nitrogen_mg.known);
+	check_close((double)dose->product_mg.value, product_lb * mg, 0.002 * product_lb * mg,
+		"product");
+	check_close((double)dose->nitrogen_mg.value, nitrogen_lb * mg, 0.002 * nitrogen_lb * mg,
+		"nitrogen");
+}
+
+static void the_swap_of_bags_is_by_nitrogen_not_by_the_pound(void **state)
+{
+	struct garden garden =
+		tell(AT_HUMID, "A1 apple 2010", "A1 diameter 5 in @ 2026-11-01", "2026-11-20");
+	struct dose *doses;
+
+	(void)state;
+	int32_t count = doses_of(&garden, 13, &doses);
+	check_dose(dose_by(doses, count, "13-per-inch-mississippi-old"), 10, 1.3);
+	check_dose(dose_by(doses, count, "n-per-inch-colorado"), 3.846, 0.5);
+	count = doses_of(&garden, 10, &doses);
+	check_dose(dose_by(doses, count, "13-per-inch-mississippi-old"), 13, 1.3);
+	count = doses_of(&garden, 8, &doses);
+	check_dose(dose_by(doses, count, "13-per-inch-mississippi-old"), 16.25, 1.3);
+	check_dose(dose_by(doses, count, "n-per-inch-colorado"), 6.25, 0.5);
+	garden_free(&garden);
+}
+
+static void each_rule_says_whose_it_is_and_where_it_measures(void **state)
+{
+	struct garden garden =
+		tell(AT_HUMID, "A1 apple 2010", "A1 diameter 5 in @ 2026-11-01", "2026-11-20");
+	struct dose *doses;
+
+	(void)state;
+	int32_t count = doses_of(&garden, 8, &doses);
+	const struct dose *column = dose_by(doses, count, "13-per-inch-mississippi-old");
+	const struct dose *ceiling = dose_by(doses, count, "n-per-inch-colorado");
+	check_text(column->region, "Mississippi", "region");
+	check_text(ceiling->region, "Colorado", "region");
+	check_int(column->row->measured_at_um.value, 0, "just above the soil");
+	check_int(ceiling->row->measured_at_um.value, 304800, "1 ft up");
+	assert_string_not_equal(column->remark, ""); /* it says that it is above the other */
+	garden_free(&garden);
+}
+
+static void a_pound_an_inch_names_the_nitrogen_it_carries(void **state)
+{
+	struct garden garden =
+		tell(AT_HUMID, "A1 apple 2010", "A1 girth 60 cm @ 2026-11-01", "2026-11-20");
+	struct dose *doses;
+
+	(void)state;
+	int32_t count = doses_of(&garden, 10, &doses);
+	const struct dossier *dossier = garden_story(&garden, "A1");
+	check_close((double)dossier->trunk.diameter_um / 25400.0, 7.52, 0.01, "60 cm round, in");
+	check_dose(dose_by(doses, count, "pound-per-inch"), 7.52, 0.752);
+	check_int(dose_by(doses, count, "pound-per-inch")->period, PERIOD_UNSTATED, "how often");
+	garden_free(&garden);
+}
+
+static void a_trunk_of_60_cm_on_a_young_tree_is_asked_not_dosed(void **state)
+{
+	struct garden garden =
+		tell(AT_HUMID, "A1 apple 2022", "A1 trunk 60 cm @ 2026-11-01", "2026-11-20");
+	struct dose *doses;
+
+	(void)state;
+	int32_t count = doses_of(&garden, 10, &doses);
+	assert_null(dose_by(doses, count, "pound-per-inch"));
+	assert_null(dose_by(doses, count, "n-per-inch-colorado"));
+	struct flags flags = log_case_flags(&garden);
+	assert_non_null(log_case_find(&flags, "girth-or-diameter"));
+	garden_free(&garden);
+}
+
+/* --- citrus: hundreds in even years, barely a dozen in odd ones --- */
+
+static void vague_counts_still_give_an_index(void **state)
+{
+	struct garden garden = tell(AT_HUMID, "A1 orange 2003",
+		"A1 picked hundreds of fruit @ season 2010/11|A1 picked ~12 fruit @ season 2011/12|"
+		"A1 picked hundreds of fruit @ season 2012/13|A1 picked ~12 fruit @ season 2013/14|"
+		"A1 picked hundreds of fruit @ season 2014/15",
+		"2015-07-15");
+	struct season_report report = report_of(&garden, "A1");
+	const struct season_line *line = season_of(&report, 2014);
+
+	(void)state;
+	assert_non_null(line);
+	check_int(line->alternation.pairs, 4, "pairs");
+	check_close(line->alternation.index, (200.0 - 12) / (200 + 12), 0.005, "index");
+	garden_free(&garden);
+}
+
+static void two_years_are_no_pattern(void **state)
+{
+	struct garden garden = tell(AT_HUMID, "A1 orange 2003",
+		"A1 picked 200 fruit @ season 2013/14|A1 picked 12 fruit @ season 2014/15",
+		"2015-07-15");
+	struct season_report report = report_of(&garden, "A1");
+	char words[400];
+
+	(void)state;
+	for (int32_t i = 0; i < report.count; i++) {
+		season_line_words(&report.lines[i], UNITS_US, words, sizeof words);
+		assert_null(strstr(words, "biennial"));
+		assert_null(strstr(words, "alternate"));
+		for (int32_t c = 0; c < report.lines[i].candidate_count; c++)
+			assert_null(strstr(report.lines[i].candidates[c], "swing"));
+	}
+	garden_free(&garden);
+}
+
+/* --- a peach in Victoria: two grades, a loss on the ground, regrafted once --- */
+
+static void grades_add_up_and_the_loss_stands_apart(void **state)
+{
+	struct garden garden = tell_south(AT_WET_WINTER, "A1 peach 2016",
+		"A1 picked 26 kg first grade @ 2026-01-20|A1 picked 9 kg second grade @ 2026-01-21 "
+		"; birds|"
+		"A1 lost 4 kg spoiled @ 2026-01-22",
+		"2026-06-01");
+	struct season_report report = report_of(&garden, "A1");
+	const struct season_line *line = season_of(&report, 2025);
+
+	(void)state;
+	assert_non_null(line);
+	check_text(line->season_name, "2025/26", "named by the window that opened");
+	check_int(amount_sum_point(&line->season.picked).value, 35000000, "picked");
+	check_int(amount_sum_point(&line->season.lost).value, 4000000, "lost");
+	check_int(season_total_mg(&line->season).value, 39000000, "borne");
+	garden_free(&garden);
+}
+
+static void earlier_seasons_stay_with_the_earlier_cultivar(void **state)
+{
+	struct garden garden = tell_south(AT_WET_WINTER, "A1 peach 2010",
+		"A1 picked 20 kg @ 2019-01-20|A1 picked 22 kg @ 2020-01-20", "2026-06-01");
+
+	(void)state;
+	garden_identify(&garden, "A1", "", "Elberta", "");
+	garden_identify(&garden, "A1", "", "Blackburn", "2021-08-01");
+	const struct dossier *dossier = garden_story(&garden, "A1");
+	check_text(dossier->kind.cultivar, "Blackburn", "now");
+	check_int(dossier->expected.seasons, 0, "the new one has given nothing yet");
+	struct tree_kind before = {.name = ""};
+	struct fault why = {0};
+	check_ok(yard_kind(garden.yard, dossier->tree.id, garden_day("2020-01-20"), &before, &why),
+		&why);
+	check_text(before.cultivar, "Elberta", "then");
+	garden_free(&garden);
+}
+
+/* --- three in one hole --- */
+
+static void a_pick_off_the_clump_is_not_shared_out(void **state)
+{
+	struct garden garden = tell(AT_HUMID, "", "", "2026-11-20");
+
+	(void)state;
+	garden_tree(&garden, "T1", "peach", "2015", "the hole");
+	garden_tree(&garden, "T2", "peach", "2015", "the hole");
+	garden_tree(&garden, "T3", "peach", "2015", "the hole");
+	garden_log(&garden, "spot the hole picked 30 kg @ 2026-07-01");
+	garden_log(&garden, "T2 cut shape 30% of shoots @ 2026-02-20");
+	for (int i = 1; i <= 3; i++) {
+		char label[4];
+
+		snprintf(label, sizeof label, "T%d", i);
+		const struct dossier *dossier = garden_story(&garden, label);
+		check_int(dossier->expected.seasons, 0, "no figure of its own");
+		check_int(dossier->entry_count, i == 2 ? 1 : 0, "its own work");
+	}
+	garden_free(&garden);
+}
+
+static void one_of_the_three_dies_alone(void **state)
+{
+	struct garden garden = tell(AT_HUMID, "", "", "2026-11-20");
+
+	(void)state;
+	garden_tree(&garden, "T1", "peach", "2015", "the hole");
+	garden_tree(&garden, "T2", "peach", "2015", "the hole");
+	garden_log(&garden, "T1 died drought @ 2026-08-01");
+	struct tree left = garden_find(&garden, "T2");
+	check_text(left.gone.text, "", "still there");
+	garden_free(&garden);
+}
+
+/* --- a graft that turned out to be something else --- */
+
+static void a_graft_loses_its_name_and_keeps_it_on_record(void **state)
+{
+	struct garden garden = tell(
+		AT_HUMID, "W1 apple 1990", "W1 grafted Arkansas Black @ 2020-03-10", "2026-08-20");
+	struct fault why = {0};
+	struct identity *rows;
+	int32_t count;
+	bool kept = false;
+
+	(void)state;
+	const struct new_identity unknown = {.cultivar = "unknown, early, soft",
+		.sure_given = true,
+		.sure = SURE_UNKNOWN,
+		.reason = "dropped by itself in July, soft as a summer apple"};
+	struct tree graft = garden_find(&garden, "W1/Arkansas Black");
+	check_ok(work_identify(garden.yard, graft.id, &unknown, garden.asked, &why), &why);
+	garden_look(&garden);
+	check_ok(store_identity_list(garden.store, graft.id, garden.arena, &rows, &count, &why),
+		&why);
+	for (int32_t i = 0; i < count; i++)
+		kept = kept || strcmp(rows[i].name, "Arkansas Black") == 0;
+	assert_true(kept);
+	const struct dossier *now = garden_story(&garden, "W1/Arkansas Black");
+	assert_string_not_equal(now->kind.cultivar, "Arkansas Black");
+	check_text(garden_story(&garden, "W1")->kind.cultivar, "", "the host stays as it was");
+	garden_free(&garden);
+}
+
+/* --- harm that must not come from here --- */
+
+static void put_weather(struct garden *garden, const struct weather_day *day)
+{
+	struct fault why = {0};
+	bool was_same;
+
+	check_ok(store_act_begin(garden->store, ACT_WORK, "weather", &why), &why);
+	check_ok(store_weather_day_put(garden->store, day, &was_same, &why), &why);
+	check_ok(store_act_commit(garden->store, &why), &why);
+	garden_look(garden);
+}
+
+static void a_forecast_frost_is_not_an_observed_one(void **state)
+{
+	struct garden garden = tell(AT_WET_WINTER, "A1 apple 2012",
+		"A1 cut shape 10% of crown @ 2025-02-10|A1 cut shape 10% of crown @ 2026-02-10",
+		"2027-02-10");
+	struct weather_day night = {.day = garden_day("2027-02-10"),
+		.station = "hill",
+		.forecast = true,
+		.min_decic = known_i32(-17)};
+
+	(void)state;
+	put_weather(&garden, &night);
+	struct flags flags = log_case_flags(&garden);
+	assert_null(strstr(log_case_find(&flags, "shape-cut-due")->action, "Not today"));
+	night.forecast = false;
+	put_weather(&garden, &night);
+	flags = log_case_flags(&garden);
+	check_has(log_case_find(&flags, "shape-cut-due")->action, "Not today: frost.", "observed");
+	garden_free(&garden);
+}
+
+static void minutes_of_water_are_no_volume(void **state)
+{
+	struct garden garden = tell(
+		AT_WET_WINTER, "A1 apricot 2012", "A1 watered 35 min @ 2026-07-01", "2026-07-02");
+	const struct dossier *dossier = garden_story(&garden, "A1");
+
+	(void)state;
+	const struct entry *water = dossier_last(dossier, KIND_WATER, garden_day("2026-07-02"));
+	assert_non_null(water);
+	assert_null(entry_amount(water, FIELD_VOLUME));
+	assert_non_null(entry_amount(water, FIELD_DURATION));
+	garden_free(&garden);
+}
+
+static void handfuls_are_no_nitrogen(void **state)
+{
+	struct garden garden = tell_south(
+		AT_COOL, "A1 lemon 2024-12", "A1 fed few handfuls b&b @ 2026-06-02", "2026-06-03");
+	const struct dossier *dossier = garden_story(&garden, "A1");
+
+	(void)state;
+	const struct entry *feed = dossier_last(dossier, KIND_FEED, garden_day("2026-06-03"));
+	assert_non_null(feed);
+	assert_false(dose_nitrogen_of_entry(feed, NULL, 0).known);
+	check_text(feed->words, "A1 fed few handfuls b&b @ 2026-06-02", "the words survive");
+	struct flags flags = log_case_flags(&garden);
+	check_silent(&flags, "feed-over");
+	garden_free(&garden);
+}
+
+static void a_guess_never_becomes_a_fact_by_being_saved(void **state)
+{
+	struct garden garden = tell(AT_WET_WINTER, "A1 loquat? 2012",
+		"A1 picked 5 kg, last @ 2026-05-01|A1 cut shape 20% of crown @ 2026-10-05",
+		"2026-10-06");
+	const struct dossier *dossier = garden_story(&garden, "A1");
+
+	(void)state;
+	check_int(dossier->kind.sure, SURE_SUSPECTED, "still a guess");
+	struct flags flags = log_case_flags(&garden);
+	check_has(log_case_find(&flags, "flower-wood")->says, "This rests on a guess", "said");
+	garden_free(&garden);
+}
+
+/* Every line of these files that has one of the words has the other beside it. */
+static void check_beside(const char *const *arguments, const char *beside)
+{
+	char *rest = NULL;
+	struct spawned found = command_run(NULL, arguments);
+
+	for (char *line = strtok_r(found.out, "\n", &rest); line != NULL;
+		line = strtok_r(NULL, "\n", &rest))
+		check_has(line, beside, "a caution");
+	free(found.out);
+	free(found.err);
+}
+
+static void preserving_is_only_named_with_where_to_look(void **state)
+{
+	const char *arguments[] = {"grep", "-rniE", "canning|water bath|to bottle",
+		"share/almanac/facts.csv", "src", NULL};
+
+	(void)state;
+	check_beside(arguments, "tested recipe");
+}
+
+/* Tools are cleaned with alcohol; bleach is named only with the warning beside it. */
+static void bleach_never_stands_without_its_warning(void **state)
+{
+	const char *arguments[] = {"grep", "-rniE", "bleach", "src", "share", "man", NULL};
+
+	(void)state;
+	check_beside(arguments, "never");
+}
+
+int main(void)
+{
+	const struct CMUnitTest tests[] = {
+		cmocka_unit_test(a_january_cut_costs_this_spring_s_crop),
+		cmocka_unit_test(dead_wood_in_january_raises_no_flag),
+		cmocka_unit_test(japanese_plum_is_asked_not_taken_for_a_plum),
+		cmocka_unit_test(green_figs_are_an_observed_zero_not_a_gap),
+		cmocka_unit_test(both_bad_seasons_are_tied_to_the_hard_cut),
+		cmocka_unit_test(the_fig_is_to_be_left_alone_and_no_cut_is_asked_for),
+		cmocka_unit_test(august_is_late_winter_in_the_south),
+		cmocka_unit_test(a_hard_reduction_is_too_much_at_once),
+		cmocka_unit_test(an_age_of_15_to_20_stays_a_range),
+		cmocka_unit_test(limb_1_of_3_is_planned_and_comes_back),
+		cmocka_unit_test(a_fifth_a_year_is_not_too_much_and_the_whole_height_is),
+		cmocka_unit_test(the_swap_of_bags_is_by_nitrogen_not_by_the_pound),
+		cmocka_unit_test(each_rule_says_whose_it_is_and_where_it_measures),
+		cmocka_unit_test(a_pound_an_inch_names_the_nitrogen_it_carries),
+		cmocka_unit_test(a_trunk_of_60_cm_on_a_young_tree_is_asked_not_dosed),
+		cmocka_unit_test(vague_counts_still_give_an_index),
+		cmocka_unit_test(two_years_are_no_pattern),
+		cmocka_unit_test(grades_add_up_and_the_loss_stands_apart),
+		cmocka_unit_test(earlier_seasons_stay_with_the_earlier_cultivar),
+		cmocka_unit_test(a_pick_off_the_clump_is_not_shared_out),
+		cmocka_unit_test(one_of_the_three_dies_alone),
+		cmocka_unit_test(a_graft_loses_its_name_and_keeps_it_on_record),
+		cmocka_unit_test(a_forecast_frost_is_not_an_observed_one),
+		cmocka_unit_test(minutes_of_water_are_no_volume),
+		cmocka_unit_test(handfuls_are_no_nitrogen),
+		cmocka_unit_test(a_guess_never_becomes_a_fact_by_being_saved),
+		cmocka_unit_test(preserving_is_only_named_with_where_to_look),
+		cmocka_unit_test(bleach_never_stands_without_its_warning),
+	};
+	return cmocka_run_group_tests_name("what growers told", tests, NULL, NULL) != 0;
+}
