@@ -87,6 +87,22 @@ static void check_per(const struct feed_row *feed, const char *value)
 	check_text(got, value, "per");
 }
 
+/* "hb66 read": who says it first, and how sure that is. */
+static void check_teller(const char *source, enum known_by sure, const char *value)
+{
+	static const char *const words[] = {"read", "common-practice", "second-hand", "memory"};
+	char got[80];
+	snprintf(got, sizeof got, "%s %s", source, words[sure]);
+	check_text(got, value, "teller");
+}
+
+static void check_fact_teller(const struct species *species, const char *key, const char *value)
+{
+	const struct fact_row *row = species_fact(species, key);
+	assert_non_null(row);
+	check_teller(row->source, row->sure, value);
+}
+
 static void check_feed(
 	const struct species *species, const char *what, const char *rule, const char *value)
 {
@@ -105,6 +121,8 @@ static void check_feed(
 		check_int(feed->splits.value, strtol(value, NULL, 10), rule);
 	else if (strcmp(what, "feed-age-from") == 0)
 		check_int(feed->age_from.value, strtol(value, NULL, 10), rule);
+	else if (strcmp(what, "feed-age-to") == 0)
+		check_int(feed->age_to.value, strtol(value, NULL, 10), rule);
 	else if (strcmp(what, "feed-sure") == 0)
 		check_text(sure[feed->sure], value, rule);
 	else if (strcmp(what, "feed-per") == 0)
@@ -146,7 +164,26 @@ static void check_window(const struct species *species, char *key, const char *v
 	check_text(got, value, "span");
 }
 
-/* The gravest row that holds the day. */
+/* Who tells of the first row that holds the day; "no row" where none does. */
+static void check_window_day(const struct species *species, char *key, const char *value)
+{
+	enum window_kind kind = window_of_key(next_word(&key));
+	enum climate climate = climate_of_word(next_word(&key));
+	struct month_day day;
+	struct fault why;
+	check_ok(month_day_parse(next_word(&key), &day, &why), &why);
+	const struct window_row *rows[ROWS_MAX];
+	int32_t count = species_windows(species, kind, climate, rows, ROWS_MAX);
+	for (int32_t i = 0; i < count; i++)
+		if (circle_within(
+			    circle_of(day), circle_of(rows[i]->from), circle_of(rows[i]->to))) {
+			check_teller(rows[i]->source, rows[i]->sure, value);
+			return;
+		}
+	check_text("no row", value, "window");
+}
+
+/* The gravest row that holds the day; the key may end in a cultivar. */
 static void check_cut(const struct species *species, char *key, const char *value)
 {
 	static const char *const verdicts[] = {"clear", "allowed", "avoid"};
@@ -159,7 +196,7 @@ static void check_cut(const struct species *species, char *key, const char *valu
 	check_ok(month_day_parse(next_word(&key), &day, &why), &why);
 	const struct cut_row *rows[ROWS_MAX];
 	const struct cut_row *worst = NULL;
-	int32_t count = species_cuts(species, "", climate, kind, rows, ROWS_MAX);
+	int32_t count = species_cuts(species, next_word(&key), climate, kind, rows, ROWS_MAX);
 	for (int32_t i = 0; i < count; i++)
 		if (circle_within(
 			    circle_of(day), circle_of(rows[i]->from), circle_of(rows[i]->to)) &&
@@ -184,6 +221,10 @@ static void check_value(const struct species *species, const struct table_row *r
 		check_feed(species, what, key, value);
 	else if (strcmp(what, "window") == 0)
 		check_window(species, key, value);
+	else if (strcmp(what, "window-day") == 0)
+		check_window_day(species, key, value);
+	else if (strcmp(what, "fact-source") == 0)
+		check_fact_teller(species, key, value);
 	else if (strcmp(what, "cut") == 0)
 		check_cut(species, key, value);
 	else if (strcmp(what, "eppo") == 0)
