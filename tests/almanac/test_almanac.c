@@ -235,7 +235,7 @@ static const struct window_case WINDOWS[] = {
 	{"loquat_is_clear_after_harvest", "loquat", WINDOW_CUT_CLEAR, CLIMATE_ANY, 1, "06-16", "07-15"},
 	{"loquat_is_clear_sooner_in_florida", "loquat", WINDOW_CUT_CLEAR, CLIMATE_HUMID_MILD, 1, "06-01", "07-15"},
 	{"loquat_is_left_from_august_to_harvest", "loquat", WINDOW_CUT_AVOID, CLIMATE_ANY, 3, "08-15", "09-30"},
-	{"apricot_is_left_in_wet_winters", "apricot", WINDOW_CUT_AVOID, CLIMATE_DRY_SUMMER, 1, "10-01", "03-31"},
+	{"apricot_is_left_in_wet_winters", "apricot", WINDOW_CUT_AVOID, CLIMATE_DRY_SUMMER, 2, "09-16", "09-30"},
 	{"apricot_is_not_left_where_rain_is_little", "apricot", WINDOW_CUT_AVOID, CLIMATE_LITTLE_RAIN, 0, "", ""},
 	{"apricot_is_clear_in_summer_there_too", "apricot", WINDOW_CUT_CLEAR, CLIMATE_LITTLE_RAIN, 1, "07-01", "08-31"},
 	{"apple_autumn_verdict_is_not_borrowed", "apple", WINDOW_CUT_AVOID, CLIMATE_DRY_SUMMER, 0, "", ""},

@@ -12,7 +12,8 @@
 static const struct log_case wet[] = {
 	{ "an_apricot_cut_in_a_wet_winter_is_an_act", AT_WET_WINTER, APRICOT, CUT("2026-12-10"), "2026-12-12", .rule = "cut-in-wet-season", .want = "act", .says = {"Eutypa", "wet-weather disease"} },
 	{ "the_first_wet_day", AT_WET_WINTER, APRICOT, CUT("2026-10-01"), "2026-10-02", .rule = "cut-in-wet-season", .want = "act" },
-	{ "the_day_before", AT_WET_WINTER, APRICOT, CUT("2026-09-30"), "2026-10-02", .rule = "cut-in-wet-season", .want = "" },
+	{ "the_day_before_it_may_be_too_late", AT_WET_WINTER, APRICOT, CUT("2026-09-30"), "2026-10-02", .rule = "cut-in-wet-season", .want = "note", .says = {"less than six weeks off"} },
+	{ "the_last_day_of_the_latest_list", AT_WET_WINTER, APRICOT, CUT("2026-09-15"), "2026-09-17", .rule = "cut-in-wet-season", .want = "" },
 	{ "the_last_wet_days", AT_WET_WINTER, APRICOT, CUT("2027-03-28"), "2027-03-28", .rule = "cut-in-wet-season", .want = "act" },
 	{ "april_is_over", AT_WET_WINTER, APRICOT, CUT("2027-04-01"), "2027-04-02", .rule = "cut-in-wet-season", .want = "" },
 	{ "august_is_clear", AT_WET_WINTER, APRICOT, CUT("2026-08-10"), "2026-08-12", .rule = "cut-in-wet-season", .want = "" },
