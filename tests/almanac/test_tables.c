@@ -189,6 +189,9 @@ static void harvests_cross_new_year_where_seasons_need_it(void **state)
 	check_span(almanac, "pomegranate", false, false);
 	check_span(almanac, "persimmon", false, false);
 	check_span(almanac, "mulberry", false, true);
+	check_span(almanac, "walnut", false, false);
+	check_span(almanac, "chestnut", false, false);
+	check_span(almanac, "hazelnut", false, false);
 	check_span(almanac, "loquat", false, false);
 	check_span(almanac, "peach", false, true);
 	check_span(almanac, "apple", false, false);

@@ -191,6 +191,12 @@ static const struct shipped_case shipped_cases[] = {
 	{"persimmon, south", "persimmon", &south, "2025-05-10", "2025"},
 	{"mulberry, north", "mulberry", &north, "2025-06-10", "2025"},
 	{"mulberry of January, south", "mulberry", &south, "2026-01-10", "2025/26"},
+	{"walnut, north", "walnut", &north, "2025-10-10", "2025"},
+	{"walnut, south", "walnut", &south, "2025-04-10", "2025"},
+	{"chestnut, north", "chestnut", &north, "2025-10-10", "2025"},
+	{"chestnut, south", "chestnut", &south, "2025-04-10", "2025"},
+	{"hazelnut, north", "hazelnut", &north, "2025-09-10", "2025"},
+	{"hazelnut, south", "hazelnut", &south, "2025-03-10", "2025"},
 };
 
 static void shipped_case_run(const void *one)
