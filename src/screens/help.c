@@ -18,6 +18,7 @@ struct help_page {
 /* A page is drawn and measured by one walk. */
 struct pen {
 	struct paper *paper; /* NULL: only measured */
+	int start;           /* row of the page's first line; above the paper when scrolled */
 	int row;
 	int columns;
 };
@@ -32,7 +33,7 @@ static void pen_text(struct pen *pen, int column, enum style style, const char *
 
 static void pen_heading(struct pen *pen, const char *text)
 {
-	if (pen->row > 0)
+	if (pen->row > pen->start)
 		pen->row++;
 	pen_text(pen, 0, STYLE_TITLE, text);
 }
@@ -172,7 +173,10 @@ static void help_settle(void *screen, struct context *context)
 static void help_draw(const void *screen, struct paper *paper)
 {
 	const struct help_page *page = screen;
-	struct pen pen = {.paper = paper, .row = -page->top, .columns = paper_columns(paper)};
+	struct pen pen = {.paper = paper,
+		.start = -page->top,
+		.row = -page->top,
+		.columns = paper_columns(paper)};
 	int last = paper_rows(paper) - 1;
 	pen_page(&pen, page);
 	if (page->height > page->top + paper_rows(paper))

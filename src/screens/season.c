@@ -6,22 +6,20 @@
 
 #include "core/text.h"
 
-enum { YEAR_FIRST = 1800 };
-
-const struct season_list *season_shown(const struct season_page *state)
+const struct season_list *season_shown(const struct season_page *page)
 {
-	return state->one ? &state->seasons : &state->trees;
+	return page->one ? &page->seasons : &page->trees;
 }
 
-static struct season_list *shown(struct season_page *state)
+static struct season_list *shown(struct season_page *page)
 {
-	return state->one ? &state->seasons : &state->trees;
+	return page->one ? &page->seasons : &page->trees;
 }
 
 /* NULL: nothing is there. */
-static const struct season_line *selected(const struct season_page *state)
+static const struct season_line *selected(const struct season_page *page)
 {
-	const struct season_list *list = season_shown(state);
+	const struct season_list *list = season_shown(page);
 	return list->count > 0 ? &list->lines[list->selected] : NULL;
 }
 
@@ -42,88 +40,88 @@ static void choose_subject(struct season_list *list, const char *id)
 	choose(list, list->selected);
 }
 
-static enum status read_yard(struct season_page *state, struct context *context, struct fault *why)
+static enum status read_yard(struct season_page *page, struct context *context, struct fault *why)
 {
-	struct season_options options = {.year = state->year};
+	struct season_options options = {.year = page->year};
 	enum status status = season_report_make(
-		context->session->yard, &options, context->arena, &state->report, why);
+		context->session->yard, &options, context->arena, &page->report, why);
 	if (status != STATUS_OK)
 		return status;
-	state->year = known_i32(state->report.year);
-	state->trees.lines = state->report.lines;
-	state->trees.count = state->report.count;
+	page->year = known_i32(page->report.year);
+	page->trees.lines = page->report.lines;
+	page->trees.count = page->report.count;
 	return STATUS_OK;
 }
 
 /* A spot picked as one has no story of its own but its crops. */
-static enum status read_spot(struct season_page *state, struct context *context, struct fault *why)
+static enum status read_spot(struct season_page *page, struct context *context, struct fault *why)
 {
 	const struct spot_crop *crop = NULL;
 	enum status status = yard_spot_crop(
-		context->session->yard, state->subject.id, context->arena, &crop, why);
+		context->session->yard, page->subject.id, context->arena, &crop, why);
 	if (status != STATUS_OK)
 		return status;
 	struct season_line *lines =
 		arena_array(context->arena, (size_t)crop->season_count + 1, sizeof lines[0]);
 	for (int32_t i = 0; i < crop->season_count; i++) {
 		lines[i] =
-			(struct season_line){.subject = state->subject, .season = crop->seasons[i]};
+			(struct season_line){.subject = page->subject, .season = crop->seasons[i]};
 		text_copy(lines[i].kind_name, sizeof lines[i].kind_name, crop->kind_name);
 		season_name(&crop->season_rule, crop->seasons[i].year, lines[i].season_name,
 			sizeof lines[i].season_name);
 	}
-	state->seasons.lines = lines;
-	state->seasons.count = crop->season_count;
+	page->seasons.lines = lines;
+	page->seasons.count = crop->season_count;
 	return STATUS_OK;
 }
 
-static enum status read_one(struct season_page *state, struct context *context, struct fault *why)
+static enum status read_one(struct season_page *page, struct context *context, struct fault *why)
 {
 	struct season_report report;
-	struct season_options options = {.tree_id = state->subject.id};
-	if (state->subject.kind == SUBJECT_SPOT)
-		return read_spot(state, context, why);
+	struct season_options options = {.tree_id = page->subject.id};
+	if (page->subject.kind == SUBJECT_SPOT)
+		return read_spot(page, context, why);
 	enum status status =
 		season_report_make(context->session->yard, &options, context->arena, &report, why);
-	state->seasons.lines = report.lines;
-	state->seasons.count = report.count;
+	page->seasons.lines = report.lines;
+	page->seasons.count = report.count;
 	if (status == STATUS_OK && report.count > 0)
-		state->subject = report.lines[0].subject;
+		page->subject = report.lines[0].subject;
 	return status;
 }
 
 static enum status season_reread(void *screen, struct context *context, struct fault *why)
 {
-	struct season_page *state = screen;
+	struct season_page *page = screen;
 	char id[ID_SIZE] = "";
-	const struct season_list *trees = &state->trees;
+	const struct season_list *trees = &page->trees;
 	if (trees->count > 0)
 		text_copy(id, sizeof id, trees->lines[trees->selected].subject.id);
 	arena_reset(context->arena);
-	state->trees.count = 0;
-	state->seasons.count = 0;
-	state->units = context->session->units;
-	enum status status = read_yard(state, context, why);
+	page->trees.count = 0;
+	page->seasons.count = 0;
+	page->units = context->session->units;
+	enum status status = read_yard(page, context, why);
 	if (status == STATUS_OK)
-		choose_subject(&state->trees, id);
-	if (status == STATUS_OK && state->one)
-		status = read_one(state, context, why);
-	choose(&state->seasons, state->seasons.selected);
+		choose_subject(&page->trees, id);
+	if (status == STATUS_OK && page->one)
+		status = read_one(page, context, why);
+	choose(&page->seasons, page->seasons.selected);
 	return status;
 }
 
 /* The seasons of the subject, standing at the one that was looked at. */
-static enum status open_one(struct season_page *state, struct context *context, struct fault *why)
+static enum status open_one(struct season_page *page, struct context *context, struct fault *why)
 {
-	enum status status = read_one(state, context, why);
+	enum status status = read_one(page, context, why);
 	if (status != STATUS_OK)
 		return status;
-	state->one = true;
-	state->seasons.top = 0;
-	choose(&state->seasons, state->seasons.count);
-	for (int32_t i = 0; i < state->seasons.count; i++)
-		if (state->seasons.lines[i].season.year == state->year.value)
-			state->seasons.selected = i;
+	page->one = true;
+	page->seasons.top = 0;
+	choose(&page->seasons, page->seasons.count);
+	for (int32_t i = 0; i < page->seasons.count; i++)
+		if (page->seasons.lines[i].season.year == page->year.value)
+			page->seasons.selected = i;
 	return STATUS_OK;
 }
 
@@ -131,24 +129,24 @@ static enum status open_one(struct season_page *state, struct context *context, 
 static enum status season_open(
 	void *screen, struct context *context, const char *argument, struct fault *why)
 {
-	struct season_page *state = screen;
-	state->units = context->session->units;
-	enum status status = read_yard(state, context, why);
+	struct season_page *page = screen;
+	page->units = context->session->units;
+	enum status status = read_yard(page, context, why);
 	if (status != STATUS_OK || argument[0] == '\0')
 		return status;
-	state->subject.kind = SUBJECT_TREE;
-	text_copy(state->subject.id, sizeof state->subject.id, argument);
-	choose_subject(&state->trees, argument);
-	return open_one(state, context, why);
+	page->subject.kind = SUBJECT_TREE;
+	text_copy(page->subject.id, sizeof page->subject.id, argument);
+	choose_subject(&page->trees, argument);
+	return open_one(page, context, why);
 }
 
 /* --- acting --- */
 
 static void season_settle(void *screen, struct context *context)
 {
-	struct season_page *state = screen;
-	struct season_list *list = shown(state);
-	int rows = season_list_rows(state, context->rows);
+	struct season_page *page = screen;
+	struct season_list *list = shown(page);
+	int rows = season_list_rows(page, context->rows);
 	if (list->top > list->selected)
 		list->top = list->selected;
 	if (list->top < list->selected - rows + 1)
@@ -157,48 +155,74 @@ static void season_settle(void *screen, struct context *context)
 		list->top = list->count > rows ? list->count - rows : 0;
 }
 
-/* A season that nobody has anything of is gone to all the same, but not past the first such. */
+static enum status look_for_first(void *owner, const struct dossier *dossier, struct fault *why)
+{
+	struct maybe_i32 *first = owner;
+	(void)why;
+	for (int32_t i = 0; i < dossier->season_count; i++) {
+		const struct season *season = &dossier->seasons[i];
+		bool has_record = season->picks > 0 || season->lost.parts > 0;
+		if (has_record && (!first->known || season->year < first->value))
+			*first = known_i32(season->year);
+	}
+	return STATUS_OK;
+}
+
+/* Where there is nothing any more: before the first pick of the yard, after the season to come. */
+static enum status check_year(
+	struct season_page *page, struct yard *yard, int32_t year, struct fault *why)
+{
+	struct yard_visitor visitor = {.owner = &page->first_year, .visit = look_for_first};
+	enum status status = STATUS_OK;
+	if (year > date_parts(yard_today(yard)).year + 1)
+		return fault_set(why, STATUS_RANGE, "that season is still to come");
+	if (year > page->year.value)
+		return STATUS_OK;
+	if (!page->first_year.known)
+		status = yard_each(yard, true, &visitor, why);
+	if (status == STATUS_OK && (!page->first_year.known || year < page->first_year.value))
+		return fault_set(why, STATUS_RANGE, "nothing was picked before that");
+	return status;
+}
+
 static void change_year(
-	struct season_page *state, struct context *context, int32_t by, struct effect *out)
+	struct season_page *page, struct context *context, int32_t by, struct effect *out)
 {
 	struct fault why;
-	int32_t this_year = date_parts(yard_today(context->session->yard)).year;
-	int32_t year = state->year.value + by;
-	bool empty = state->trees.count == 0;
-	if ((by < 0 && (empty || year < YEAR_FIRST)) || (by > 0 && year > this_year + 1)) {
-		effect_say(out, by < 0 ? "nothing is kept from before that"
-				       : "that season is still to come");
-		return;
+	int32_t year = page->year.value + by;
+	enum status status = check_year(page, context->session->yard, year, &why);
+	if (status == STATUS_OK) {
+		page->year = known_i32(year);
+		status = season_reread(page, context, &why);
 	}
-	state->year = known_i32(year);
-	if (season_reread(state, context, &why) != STATUS_OK)
+	if (status != STATUS_OK)
 		effect_say(out, "%s", why.text);
 }
 
 /* Of one tree: a row up or down is a season; left and right do the same. */
 static void other_season(
-	struct season_page *state, struct context *context, int32_t by, struct effect *out)
+	struct season_page *page, struct context *context, int32_t by, struct effect *out)
 {
-	if (state->one)
-		choose(&state->seasons, state->seasons.selected + by);
+	if (page->one)
+		choose(&page->seasons, page->seasons.selected + by);
 	else
-		change_year(state, context, by, out);
+		change_year(page, context, by, out);
 }
 
-static void open_selected(struct season_page *state, struct context *context, struct effect *out)
+static void open_selected(struct season_page *page, struct context *context, struct effect *out)
 {
 	struct fault why;
-	const struct season_line *line = selected(state);
-	if (line == NULL || state->one)
+	const struct season_line *line = selected(page);
+	if (line == NULL || page->one)
 		return;
-	state->subject = line->subject;
-	if (open_one(state, context, &why) != STATUS_OK)
+	page->subject = line->subject;
+	if (open_one(page, context, &why) != STATUS_OK)
 		effect_say(out, "%s", why.text);
 }
 
-static void push_tree(const struct season_page *state, const char *screen, struct effect *out)
+static void push_tree(const struct season_page *page, const char *screen, struct effect *out)
 {
-	const struct season_line *line = selected(state);
+	const struct season_line *line = selected(page);
 	if (line == NULL)
 		return;
 	if (line->subject.kind == SUBJECT_TREE)
@@ -230,21 +254,21 @@ static bool move(struct season_list *list, enum action action, int rows)
 static void season_act(
 	void *screen, struct context *context, enum action action, struct effect *out)
 {
-	struct season_page *state = screen;
-	if (move(shown(state), action, season_list_rows(state, context->rows)))
+	struct season_page *page = screen;
+	if (move(shown(page), action, season_list_rows(page, context->rows)))
 		return;
 	if (action == ACTION_EARLIER || action == ACTION_LATER)
-		other_season(state, context, action == ACTION_LATER ? 1 : -1, out);
+		other_season(page, context, action == ACTION_LATER ? 1 : -1, out);
 	else if (action == ACTION_NEXT_PART)
-		state->totals = !state->totals;
+		page->totals = !page->totals;
 	else if (action == ACTION_OPEN)
-		open_selected(state, context, out);
+		open_selected(page, context, out);
 	else if (action == ACTION_TREE)
-		push_tree(state, "tree", out);
+		push_tree(page, "tree", out);
 	else if (action == ACTION_LINE)
-		push_tree(state, "walk", out);
-	else if (action == ACTION_BACK && state->one)
-		state->one = false;
+		push_tree(page, "walk", out);
+	else if (action == ACTION_BACK && page->one)
+		page->one = false;
 	else
 		effect_usual(out);
 }

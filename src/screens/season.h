@@ -18,11 +18,12 @@ struct season_page {
 	enum unit_system units;
 	struct season_report report; /* of the yard */
 	struct season_list trees;
-	struct season_list seasons; /* of one tree or spot, oldest first */
-	bool one;                   /* its seasons are shown */
-	bool totals;                /* sums by kind before the words about the selected one */
-	struct maybe_i32 year;      /* unknown: the latest that has picks */
-	struct subject subject;     /* whose seasons they are */
+	struct season_list seasons;  /* of one tree or spot, oldest first */
+	bool one;                    /* its seasons are shown */
+	bool totals;                 /* sums by kind before the words about the selected one */
+	struct maybe_i32 year;       /* unknown: the latest that has picks */
+	struct maybe_i32 first_year; /* of any pick in the yard; looked for when it is wanted */
+	struct subject subject;      /* whose seasons they are */
 };
 
 const struct season_list *season_shown(const struct season_page *state);

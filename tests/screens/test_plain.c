@@ -1,0 +1,286 @@
+/* SPDX-License-Identifier: MIT */
+/* Line mode, scripted: the real program with its input from a pipe. */
+#include "support/test.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+struct line_mode {
+	struct scratch scratch;
+	char log[SCRATCH_PATH_SIZE];
+	struct spawned ran;
+};
+
+static void make(struct line_mode *mode)
+{
+	*mode = (struct line_mode){.scratch = scratch_make()};
+	(void)scratch_path(&mode->scratch, "yard.bough", mode->log);
+	struct spawned made = program_run(NULL, "--today", "2026-11-24", "demo", mode->log, NULL);
+	check_int(made.status, 0, made.err);
+	spawned_free(&made);
+}
+
+/* Says the script to the program; its answer is checked for nothing that moves a cursor. */
+static const char *say(struct line_mode *mode, const char *script)
+{
+	spawned_free(&mode->ran);
+	mode->ran =
+		program_run(script, "--log", mode->log, "--today", "2026-11-24", "--plain", NULL);
+	check_int(mode->ran.status, 0, mode->ran.err);
+	check_text(mode->ran.err, "", "nothing goes wrong");
+	assert_null(strchr(mode->ran.out, '\x1b'));
+	assert_null(strchr(mode->ran.out, '\r'));
+	return mode->ran.out;
+}
+
+static void end(struct line_mode *mode)
+{
+	spawned_free(&mode->ran);
+	scratch_remove(&mode->scratch);
+}
+
+static int count(struct line_mode *mode, const char *sql)
+{
+	const char *arguments[] = {"sqlite3", "-readonly", mode->log, sql, NULL};
+	struct spawned answer = command_run(NULL, arguments);
+	check_int(answer.status, 0, answer.err);
+	int number = atoi(answer.out);
+	spawned_free(&answer);
+	return number;
+}
+
+static void the_end_of_input_leaves_everywhere(void **state)
+{
+	(void)state;
+	static const char *const scripts[] = {"", "walk\n", "walk\npicked 3 lb", "review\n",
+		"review\nx\n", "review\nd\n", "add\n", "add\nZ9\n", "help"};
+	struct line_mode mode;
+	make(&mode);
+	for (size_t i = 0; i < sizeof scripts / sizeof scripts[0]; i++)
+		check_has(say(&mode, scripts[i]), "Tern Hollow, 24 November 2026.", scripts[i]);
+	end(&mode);
+}
+
+static void the_first_flag_is_said_at_once(void **state)
+{
+	(void)state;
+	struct line_mode mode;
+	make(&mode);
+	check_has(say(&mode, ""), "The first: A1: The shape cut of 12 November 2026", "greeting");
+	end(&mode);
+}
+
+static void a_line_is_logged_and_taken_back(void **state)
+{
+	(void)state;
+	static const char sql[] = "SELECT count(*) FROM entry WHERE struck = 0";
+	struct line_mode mode;
+	make(&mode);
+	int before = count(&mode, sql);
+	check_has(say(&mode, "A1 picked 6 lb 4 oz\n"), "A1: picked 6 lb 4 oz, today", "said");
+	check_int(count(&mode, sql), before + 1, "kept");
+	check_has(say(&mode, "undo\n"), "Undone: A1", "undone");
+	check_int(count(&mode, sql), before, "taken back");
+	check_has(say(&mode, "redo\n"), "Done again: A1", "again");
+	check_int(count(&mode, sql), before + 1, "there again");
+	end(&mode);
+}
+
+static void what_is_not_understood_is_said_and_kept_from_the_log(void **state)
+{
+	(void)state;
+	static const char *const lines[] = {"A1 frobbed\n", "A1 picked 6 lb 85 fruit 3 lb\n",
+		"Q9 picked 2 lb\n", "tree\n", "tree Q9\n", "season Q9\n", "walk Q9\n",
+		"ask A1 frobbed\n", "dose\n"};
+	static const char sql[] = "SELECT count(*) FROM change_set";
+	struct line_mode mode;
+	make(&mode);
+	int before = count(&mode, sql);
+	for (size_t i = 0; i < sizeof lines / sizeof lines[0]; i++) {
+		const char *said = say(&mode, lines[i]);
+		/* more than the greeting, its hint and the two prompts */
+		assert_true(strlen(strstr(said, "yard> ")) > strlen("yard> yard> \n"));
+		check_int(count(&mode, sql), before, lines[i]);
+	}
+	end(&mode);
+}
+
+static void a_line_that_holds_two_is_answered_with_both(void **state)
+{
+	(void)state;
+	struct line_mode mode;
+	make(&mode);
+	const char *said = say(&mode, "A1 cut suckers and shape\n");
+	check_has(said, "Not done: ", "refused");
+	check_has(said, "  A1 cut suckers\n", "one");
+	check_has(said, "  A1 cut shape\n", "the other");
+	end(&mode);
+}
+
+static void the_walk_goes_tree_by_tree(void **state)
+{
+	(void)state;
+	struct line_mode mode;
+	make(&mode);
+	const char *said =
+		say(&mode, "walk\npicked 3 lb\nagain\n\nback\n\nsaw aphids\nstop\nquit\n");
+	check_has(said, "A1, loquat, Champagne, tree 1 of 22.", "the first");
+	check_has(said, "A1> A1: picked 3 lb", "logged at it");
+	check_has(said, "Hazard at A2: power line", "the hazard first");
+	check_has(said, "A2> A2: saw aphids", "logged at the next");
+	check_int(count(&mode,
+			  "SELECT count(*) FROM entry e JOIN change_set c ON c.id = e.made WHERE "
+			  "e.kind = 'pick' AND e.words LIKE 'picked 3 lb%'") +
+			  count(&mode, "SELECT count(*) FROM entry WHERE words LIKE 'A1 picked 3 "
+				       "lb%'"),
+		2, "twice by again");
+	end(&mode);
+}
+
+static void the_walk_begins_and_ends_where_it_is_told(void **state)
+{
+	(void)state;
+	struct line_mode mode;
+	make(&mode);
+	const char *said = say(&mode, "walk G1\nback\n\n\nwalk A1\nback\nstop\n");
+	check_has(said, "G1, unknown, tree 22 of 22.", "from the last");
+	check_has(said, "That was the last tree.", "its end");
+	check_has(said, "This is the first tree.", "its beginning");
+	end(&mode);
+}
+
+static void the_review_is_answered_item_by_item(void **state)
+{
+	(void)state;
+	static const char off[] =
+		"SELECT count(*) FROM answer WHERE kind = 'put-off' AND struck = 0";
+	static const char aside[] =
+		"SELECT count(*) FROM answer WHERE kind = 'set-aside' AND struck = 0";
+	struct line_mode mode;
+	make(&mode);
+	int before_off = count(&mode, off), before_aside = count(&mode, aside);
+	const char *said = say(&mode, "review\nw\np\nx\nit was storm damage\n\nnonsense\ns\n");
+	check_has(said, "From: the cut as logged", "why");
+	check_has(said, "Put off until 8 December 2026.", "put off");
+	check_has(said, "Set aside.", "set aside");
+	check_has(said, "Say one of the letters.", "nonsense");
+	check_int(count(&mode, off), before_off + 1, "one put off");
+	check_int(count(&mode, aside), before_aside + 1, "one set aside");
+	said = say(&mode, "review\nx\n\ns\n");
+	check_int(count(&mode, aside), before_aside + 1, "a blank reason leaves it open");
+	end(&mode);
+}
+
+static void done_in_the_review_logs_the_line(void **state)
+{
+	(void)state;
+	struct line_mode mode;
+	make(&mode);
+	const char *said = say(&mode, "review\n\n\n\n\n\nd\nlimb 2 of 3\ns\nreview\ns\n");
+	check_has(said, "due, B3: Planned for 22 November 2026", "the plan");
+	check_has(said, "B3: cut, part 2 of 3, today", "logged");
+	check_int(count(&mode, "SELECT count(*) FROM entry WHERE planned = 0 AND struck = 0 AND "
+			       "words LIKE '%limb 2 of 3%'"),
+		1, "kept");
+	end(&mode);
+}
+
+static void it_tells_yard_tree_season_dose_and_help(void **state)
+{
+	(void)state;
+	struct line_mode mode;
+	make(&mode);
+	const char *said = say(&mode, "yard\ntree A2\nseason 2025\nseason B2\ndose A1\nhelp\n");
+	check_has(said, "19 trees, grafts not counted", "yard");
+	check_has(said, "! power line over the north side", "tree");
+	check_has(said, "Tern Hollow: season 2025", "season");
+	check_has(said, "B2, season by season", "seasons of one");
+	check_has(said, "Guidance, not an order", "dose");
+	check_has(said, "review: what is due", "help");
+	end(&mode);
+}
+
+static void ask_tells_and_keeps_nothing(void **state)
+{
+	(void)state;
+	struct line_mode mode;
+	make(&mode);
+	size_t length, after;
+	char *before = file_read(mode.log, &length);
+	check_has(say(&mode, "ask A1 cut shape 20%\n"), "takes wood that carries the coming",
+		"the flag");
+	char *now = file_read(mode.log, &after);
+	check_int((int64_t)after, (int64_t)length, "size");
+	assert_memory_equal(before, now, length);
+	free(before);
+	free(now);
+	end(&mode);
+}
+
+static void a_first_run_asks_and_makes_the_log(void **state)
+{
+	(void)state;
+	struct line_mode mode = {.scratch = scratch_make()};
+	(void)scratch_path(&mode.scratch, "new.bough", mode.log);
+	const char *said =
+		say(&mode, "Hill\nnowhere\nnorth\nwinter frosty\nsi\nadd A1\napple\n2014\n"
+			   "A1 picked 3 kg\n");
+	check_has(said, "There is no log at", "said");
+	check_has(said, "'nowhere' is no latitude", "asked again");
+	check_has(said, "The log is made.", "made");
+	check_has(said, "A1: picked 3 kg", "used at once");
+	check_int(count(&mode, "SELECT count(*) FROM tree"), 1, "its tree");
+	end(&mode);
+}
+
+static void a_first_run_left_early_makes_nothing(void **state)
+{
+	(void)state;
+	static const char *const scripts[] = {"", "\n", "Hill\n", "Hill\nnorth\n"};
+	for (size_t i = 0; i < sizeof scripts / sizeof scripts[0]; i++) {
+		struct line_mode mode = {.scratch = scratch_make()};
+		(void)scratch_path(&mode.scratch, "new.bough", mode.log);
+		(void)say(&mode, scripts[i]);
+		assert_false(file_exists(mode.log));
+		end(&mode);
+	}
+}
+
+static void rubbish_in_the_input_harms_nothing(void **state)
+{
+	(void)state;
+	struct line_mode mode;
+	make(&mode);
+	static char script[20000];
+	struct dice dice = dice_start();
+	for (size_t i = 0; i + 1 < sizeof script; i++)
+		script[i] = (char)dice_between(&dice, 1, 255);
+	script[0] = 'A';
+	script[sizeof script - 1] = '\0';
+	(void)say(&mode, script);
+	memset(script, 'x', sizeof script - 2);
+	script[sizeof script - 2] = '\n';
+	check_has(say(&mode, script), "That line is longer than", "one long line");
+	end(&mode);
+}
+
+int main(void)
+{
+	const struct CMUnitTest tests[] = {
+		cmocka_unit_test(the_end_of_input_leaves_everywhere),
+		cmocka_unit_test(the_first_flag_is_said_at_once),
+		cmocka_unit_test(a_line_is_logged_and_taken_back),
+		cmocka_unit_test(what_is_not_understood_is_said_and_kept_from_the_log),
+		cmocka_unit_test(a_line_that_holds_two_is_answered_with_both),
+		cmocka_unit_test(the_walk_goes_tree_by_tree),
+		cmocka_unit_test(the_walk_begins_and_ends_where_it_is_told),
+		cmocka_unit_test(the_review_is_answered_item_by_item),
+		cmocka_unit_test(done_in_the_review_logs_the_line),
+		cmocka_unit_test(it_tells_yard_tree_season_dose_and_help),
+		cmocka_unit_test(ask_tells_and_keeps_nothing),
+		cmocka_unit_test(a_first_run_asks_and_makes_the_log),
+		cmocka_unit_test(a_first_run_left_early_makes_nothing),
+		cmocka_unit_test(rubbish_in_the_input_harms_nothing),
+	};
+	return cmocka_run_group_tests(tests, NULL, NULL) != 0;
+}
