@@ -278,19 +278,21 @@ static void enter_opens_the_tree_and_comes_back(void **state)
 static void down_reaches_the_end_at_every_size(void **state)
 {
 	static const int sizes[][2] = {{12, 40}, {15, 60}, {24, 80}, {43, 132}};
-	static const char ten[] = "Down Down Down Down Down Down Down Down Down Down";
-	static const char back[] = "Up Up Up Up Up Up Up Up Up Up";
+	static const char down[] = "Down Down Down Down Down Down Down Down Down Down Down Down "
+				   "Down Down Down Down Down Down Down Down Down Down Down Down";
+	static const char up[] =
+		"Up Up Up Up Up Up Up Up Up Up Up Up Up Up Up Up Up Up Up Up Up Up";
 	(void)state;
 	for (size_t size = 0; size < sizeof sizes / sizeof sizes[0]; size++) {
 		struct stage stage;
 		open_review(&stage, sizes[size][0], sizes[size][1]);
-		for (int times = 0; times < 8; times++) {
-			(void)stage_keys(&stage, ten);
+		for (int times = 0; times < 3; times++) {
+			(void)stage_keys(&stage, down);
 			stage_check(&stage, "going down");
 		}
 		stage_shows(&stage, "as you logged it");
-		for (int times = 0; times < 8; times++)
-			(void)stage_keys(&stage, back);
+		for (int times = 0; times < 3; times++)
+			(void)stage_keys(&stage, up);
 		stage_shows(&stage, "> ACT   A1");
 		(void)stage_keys(&stage, "End");
 		stage_shows(&stage, "> leave D1");
@@ -318,7 +320,7 @@ static void it_outlives_every_size_on_the_way(void **state)
 	struct stage stage;
 	open_review(&stage, 24, 80);
 	(void)stage_keys(&stage, "Down Down n w");
-	for (int rows = 40; rows >= 3; rows -= 3) {
+	for (int rows = 40; rows >= 3; rows -= 9) {
 		pty_resize(stage.pty, rows, rows * 3);
 		stage_quiet(&stage);
 	}

@@ -17,9 +17,10 @@ static void open_tree(struct stage *stage, int rows, int columns, const char *la
 {
 	const struct stage_options options = {.rows = rows, .columns = columns, .lang = lang};
 	stage_open(stage, &options);
+	char keys[200] = "";
 	for (int i = 0; i < n; i++)
-		(void)stage_keys(stage, "Down");
-	(void)stage_keys(stage, "Enter");
+		strcat(keys, "Down ");
+	(void)stage_keys(stage, strcat(keys, "Enter"));
 	stage_shows(stage, "Tree");
 }
 
@@ -63,8 +64,8 @@ static void how_sure_it_is_stands_in_words(void **state)
 	struct stage stage;
 	open_tree(&stage, 24, 80, NULL, 2);
 	stage_shows(&stage, "A3  loquat (certain), Gold Nugget (suspected)");
-	for (int i = 0; i < 11; i++)
-		(void)stage_keys(&stage, "Right");
+	(void)stage_keys(
+		&stage, "Right Right Right Right Right Right Right Right Right Right Right");
 	stage_shows(&stage, "C4  peach or apricot (not decided)");
 	stage_close(&stage);
 }
@@ -89,8 +90,9 @@ static void left_and_right_go_through_the_yard(void **state)
 	stage_shows(&stage, "this is the first tree");
 	(void)stage_keys(&stage, "Right");
 	stage_shows(&stage, "A2  loquat");
-	for (int i = 0; i < 30; i++)
-		(void)stage_keys(&stage, "Right");
+	(void)stage_keys(&stage,
+		"Right Right Right Right Right Right Right Right Right Right Right "
+		"Right Right Right Right Right Right Right Right Right Right");
 	stage_shows(&stage, "this is the last tree");
 	stage_shows(&stage, "G1  unknown");
 	stage_shows(&stage, "No dates");
@@ -175,7 +177,7 @@ static void it_outlives_every_size_on_the_way(void **state)
 	struct stage stage;
 	open_tree(&stage, 24, 80, NULL, 0);
 	(void)stage_keys(&stage, "End");
-	for (int rows = 60; rows >= 3; rows -= 3) {
+	for (int rows = 60; rows >= 3; rows -= 9) {
 		pty_resize(stage.pty, rows, rows * 3);
 		stage_quiet(&stage);
 	}
