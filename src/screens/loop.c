@@ -14,6 +14,7 @@
 
 enum {
 	IDLE_MS = 2000,      /* how often to look whether another window wrote */
+	UNSEEN_MS = 100,     /* a flood of keys is handled that long before anything is drawn */
 	DRAFT_S = 1,         /* unsaved text is kept when typing stops that long */
 	BACKUP_S = 60,       /* the daily copy is made when no key came that long */
 	EMPTY_READS_MAX = 5, /* a terminal that is ready but gives nothing is gone */
@@ -30,6 +31,7 @@ struct loop {
 	bool leaving;
 	int signal_number; /* to end with; 0 none */
 	bool dirty;        /* something is to be drawn */
+	bool keys_wait;    /* input was read from the terminal, but not handled yet */
 	bool draft_waits;
 	double last_key_s;
 	int empty_reads;
@@ -288,17 +290,20 @@ static void take_input(struct loop *loop, const struct input *input)
 	}
 }
 
-/* Whatever waits, before anything is drawn again. */
+/* Whatever waits, before anything is drawn again; of a flood a part. */
 static void take_waiting(struct loop *loop)
 {
+	const double until_s = clock_monotonic_s() + UNSEEN_MS / 1000.0;
 	int read = 0;
-	for (bool more = true; more && !loop->leaving; read++) {
+	loop->keys_wait = true;
+	while (loop->keys_wait && !loop->leaving && clock_monotonic_s() < until_s) {
 		const struct input input = input_read(&loop->reader);
+		loop->keys_wait = input.more_waits;
+		if (input.key == KEYS_NONE && !input.more_waits)
+			break;
+		read++;
 		if (input.key != KEYS_NONE)
 			take_input(loop, &input);
-		else if (!input.more_waits)
-			break;
-		more = input.more_waits;
 	}
 	loop->empty_reads = read == 0 ? loop->empty_reads + 1 : 0;
 	if (loop->empty_reads > EMPTY_READS_MAX)
@@ -371,7 +376,10 @@ static void round_once(struct loop *loop, bool *more)
 {
 	if (loop->dirty)
 		draw(loop);
-	switch (term_wait(*more ? 0 : until_next(loop))) {
+	enum term_event event = term_wait(*more || loop->keys_wait ? 0 : until_next(loop));
+	if (event == TERM_TIME && loop->keys_wait)
+		event = TERM_KEYS;
+	switch (event) {
 	case TERM_KEYS:
 		take_waiting(loop);
 		*more = true;
