@@ -48,7 +48,7 @@ enum action {
 	ACTION_EARLIER,
 	ACTION_LATER, /* season before, after */
 	ACTION_NOTES, /* review: folds and unfolds them */
-	ACTION_DEMO, /* first run: the invented yard */
+	ACTION_DEMO,  /* first run: the invented yard */
 	ACTION_TOTAL
 };
 

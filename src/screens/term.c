@@ -177,7 +177,10 @@ static enum status check_terminal(const char **name, struct fault *why)
 				*name);
 		*name = likely;
 	}
-	if (capability("cup")[0] == '\0')
+	make_restore();
+	const bool places = capability("cup")[0] != '\0';
+	(void)del_curterm(cur_term); /* newterm reads its own */
+	if (!places)
 		return fault_set(why, STATUS_SYNTAX,
 			"no terminal to show the screens on: on '%.60s' nothing can be put at its "
 			"place; boughbook --help lists the commands, which need no such terminal",
@@ -282,7 +285,6 @@ enum status term_start(struct fault *why)
 		tcgetattr(STDIN_FILENO, &terminal.modes) != 0)
 		return fault_set(
 			why, STATUS_IO, "the terminal could not be set up: %s", strerror(errno));
-	make_restore();
 	set_handlers(); /* before curses, which leaves handlers alone that are set */
 	use_env(FALSE); /* LINES and COLUMNS of the environment never change */
 	use_tioctl(TRUE);
