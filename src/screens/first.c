@@ -143,17 +143,19 @@ static void next(struct first *first, struct context *context, struct effect *ou
 {
 	struct fault why;
 	struct place place;
-	if (read_answers(first, &place, &why) != STATUS_OK) {
+	const bool is_last = first->form.at == ANSWERS - 1;
+	enum status status = read_answers(first, &place, &why);
+	if (status == STATUS_OK && is_last)
+		status = make_log(first, context, &why);
+	if (status != STATUS_OK) {
 		effect_say(out, "%s", why.text);
-	} else if (first->form.at < ANSWERS - 1) {
-		form_go(&first->form, first->form.at + 1);
-	} else if (make_log(first, context, &why) != STATUS_OK) {
-		effect_say(out, "%s", why.text);
-	} else {
+	} else if (is_last) {
 		effect_say(
 			out, "the log is made; now the trees, one or a row at a time; Esc ends it");
 		out->kind = EFFECT_START;
 		out->screen = "add";
+	} else {
+		form_go(&first->form, first->form.at + 1);
 	}
 }
 
