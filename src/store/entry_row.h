@@ -6,12 +6,19 @@
 
 #include "rows.h"
 
+/* A gone tree t as store_tree_title writes it; label: the column, as it is or folded. */
+#define TREE_TITLE(label)                                                         \
+	label " || ' (' || coalesce(substr(t.planted_low, 1, 4), '?') || '-' || " \
+	      "coalesce(substr(t.gone_low, 1, 4), '?') || ')'"
 #define ENTRY_COLUMNS                                                                            \
 	"e.id, e.subject_kind, e.subject_id, e.kind, e.day, e.day_low, e.day_high, e.typed_at, " \
 	"e.words, e.note, e.batch, e.planned, e.season_year, CASE e.subject_kind "               \
-	"WHEN 'tree' THEN (SELECT t.label FROM tree t WHERE t.id = e.subject_id) "               \
-	"WHEN 'spot' THEN (SELECT s.name FROM spot s WHERE s.id = e.subject_id) "                \
-	"WHEN 'area' THEN (SELECT a.name FROM area a WHERE a.id = e.subject_id) END"
+	"WHEN 'tree' THEN (SELECT CASE t.is_gone WHEN 0 THEN t.label ELSE " TREE_TITLE(          \
+		"t.label") " END FROM tree t WHERE t.id = e.subject_id) "                        \
+			   "WHEN 'spot' THEN (SELECT s.name FROM spot s WHERE s.id = "           \
+			   "e.subject_id) "                                                      \
+			   "WHEN 'area' THEN (SELECT a.name FROM area a WHERE a.id = "           \
+			   "e.subject_id) END"
 
 /* Reads a row of ENTRY_COLUMNS, without its parts. */
 extern const struct row_reader entry_reader;

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* Finding things by what they are called. */
+#include "entry_row.h"
 #include "statements.h"
 #include "tree_row.h"
 
@@ -38,11 +39,10 @@ const struct statement name_statements[] = {
 		"JOIN change_set c ON c.id = o.made WHERE o.label_folded = ?1 AND o.struck = 0) "
 		"ORDER BY until DESC, id DESC LIMIT 1"},
 	/* as store_tree_title writes it, so that an older bearer of a label can be named */
-	[NAME_GONE] = {"name.gone",
-		"SELECT t.id, t.label, t.planted_low, t.is_gone FROM tree t "
-		"WHERE t.is_gone = 1 AND t.struck = 0 AND t.label_folded || ' (' || "
-		"coalesce(substr(t.planted_low, 1, 4), '?') || '-' || "
-		"coalesce(substr(t.gone_low, 1, 4), '?') || ')' = ?1 ORDER BY t.id"},
+	[NAME_GONE] = {"name.gone", "SELECT t.id, t.label, t.planted_low, t.is_gone FROM tree t "
+				    "WHERE t.is_gone = 1 AND t.struck = 0 AND " TREE_TITLE(
+					    "t.label_folded") " = ?1 "
+							      "ORDER BY t.id"},
 	[NAME_SHORT] = {"name.short",
 		"SELECT t.id, t.label, t.planted_low, t.is_gone FROM tree t "
 		"WHERE t.label_folded >= ?1 AND t.label_folded < ?2 AND t.label_folded <> ?1 "
