@@ -45,6 +45,7 @@ const char *season_state_key(enum season_state state); /* "in-progress" */
 /* One crop of one tree or graft (or of a spot picked as one). */
 struct season {
 	int32_t year;
+	bool crosses; /* named "1915/16", by what the tree was then */
 	enum season_state state;
 	struct amount_sum picked; /* milligrams; estimates of containers are in, about is set */
 	struct amount_sum lost;
@@ -56,6 +57,8 @@ struct season {
 	struct maybe_date first_pick; /* of picks whose day is known to a fortnight */
 	struct maybe_date last_pick;
 };
+/* Its name under the rule it was made by; size >= 12. */
+const char *season_title(const struct season *season, char *out, int size);
 /* Picked and lost together, by their points; unknown when no pick has a figure. */
 struct maybe_i64 season_total_mg(const struct season *season);
 

@@ -39,11 +39,17 @@ bool season_harvest(const struct season_rule *rule, int32_t year, struct window_
 
 const char *season_name(const struct season_rule *rule, int32_t year, char *out, int size)
 {
+	const struct season season = {.year = year, .crosses = rule->crosses};
+	return season_title(&season, out, size);
+}
+
+const char *season_title(const struct season *season, char *out, int size)
+{
 	assert(size >= 12);
-	if (rule->crosses)
-		snprintf(out, (size_t)size, "%d/%02d", year, (year + 1) % 100);
+	if (season->crosses)
+		snprintf(out, (size_t)size, "%d/%02d", season->year, (season->year + 1) % 100);
 	else
-		snprintf(out, (size_t)size, "%d", year);
+		snprintf(out, (size_t)size, "%d", season->year);
 	return out;
 }
 

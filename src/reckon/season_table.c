@@ -163,6 +163,7 @@ static enum season_state state_of(
 /* "None seen" gives 0 only where nothing else was picked. */
 static void season_close(struct season *season, const struct season_rule *rule, struct date today)
 {
+	season->crosses = rule->crosses;
 	season->state = state_of(season, rule, today);
 	if (!season->none_said || season->picks > 0)
 		return;

@@ -42,7 +42,7 @@ static void say_who(const struct printer *printer, const struct dossier *dossier
 		say_wrapped(printer, "  ", "on %s", tree->rootstock);
 	if (dossier->spot != NULL)
 		say_line(printer, "  %s %s",
-			dossier->spot->kind == SPOT_CONTAINER ? "in the pot" : "in spot",
+			dossier->spot->kind == SPOT_CONTAINER ? "in" : "in spot",
 			dossier->spot->name);
 	if (tree->over_fence)
 		say_line(printer, "  stands over the fence: no work is asked for it");
@@ -93,8 +93,7 @@ static void say_seasons(const struct printer *printer, const struct dossier *dos
 		const struct season *season = &dossier->seasons[i];
 		struct maybe_i64 point = amount_sum_point(&season->picked);
 
-		say_line(printer, "  %-8s %s",
-			season_name(&dossier->season_rule, season->year, name, sizeof name),
+		say_line(printer, "  %-8s %s", season_title(season, name, sizeof name),
 			point.known ? mass_format(point.value, printer->units, sum, sizeof sum)
 				    : season_state_words(season->state));
 	}

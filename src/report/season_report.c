@@ -88,14 +88,15 @@ static void add_tree_line(
 
 	line->subject.kind = SUBJECT_TREE;
 	text_copy(line->subject.id, sizeof line->subject.id, dossier->tree.id);
-	text_copy(line->subject.label, sizeof line->subject.label, dossier->tree.label);
+	char title[TREE_TITLE_SIZE];
+	text_copy(line->subject.label, sizeof line->subject.label,
+		store_tree_title(&dossier->tree, title));
 	if (dossier->kind.species != NULL)
 		text_copy(line->species_key, sizeof line->species_key, dossier->kind.species->key);
 	text_copy(line->kind_name, sizeof line->kind_name, dossier->kind.name);
 	line->is_graft = dossier->host != NULL || dossier->tree.host_id[0] != '\0';
 	line->season = *season;
-	season_name(
-		&dossier->season_rule, season->year, line->season_name, sizeof line->season_name);
+	season_title(season, line->season_name, sizeof line->season_name);
 	compare_with_past(line, dossier->seasons, dossier->season_count);
 	work_out_fruit(line);
 	work_out_size(line, dossier);
@@ -106,7 +107,9 @@ static void add_tree_line(
 static struct season empty_season(const struct dossier *dossier, int32_t year)
 {
 	struct window_span span = season_span(&dossier->season_rule, year);
-	struct season season = {.year = year, .state = SEASON_NOT_RECORDED};
+	struct season season = {.year = year,
+		.crosses = dossier->season_rule.crosses,
+		.state = SEASON_NOT_RECORDED};
 
 	if (year > dossier->season_year || span.from.day > INT32_MAX / 2)
 		season.state = SEASON_TO_COME;
@@ -167,7 +170,7 @@ static void add_spot_line(
 		text_copy(line->species_key, sizeof line->species_key, crop->species->key);
 	text_copy(line->kind_name, sizeof line->kind_name, crop->kind_name);
 	line->season = *season;
-	season_name(&crop->season_rule, season->year, line->season_name, sizeof line->season_name);
+	season_title(season, line->season_name, sizeof line->season_name);
 	compare_with_past(line, crop->seasons, crop->season_count);
 	work_out_fruit(line);
 }
