@@ -130,6 +130,16 @@ static enum status log_path(const struct call *call, char out[FILE_PATH_SIZE], s
 	return STATUS_OK;
 }
 
+/* Opens the new log once, so that what is kept with it is there from the start. */
+static enum status first_opening(struct call *call, const char *path, struct fault *why)
+{
+	struct session_options options = {.path = path,
+		.almanac = call->almanac,
+		.clock = call->today.known ? clock_pinned(call->today.value) : clock_system()};
+
+	return session_open(&options, &call->session, why);
+}
+
 enum status cmd_new(struct call *call, int *exit_status, struct fault *why)
 {
 	struct place place = {0};
@@ -151,6 +161,9 @@ enum status cmd_new(struct call *call, int *exit_status, struct fault *why)
 	if (status != STATUS_OK)
 		return status;
 	store_close(store);
+	status = first_opening(call, path, why);
+	if (status != STATUS_OK)
+		return status;
 	call_say(call, "%s: a new log for %s", path, place.name);
 	if (place.hemisphere == HEMISPHERE_UNKNOWN)
 		call_say(call,

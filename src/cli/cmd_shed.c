@@ -217,6 +217,10 @@ static enum status container_add(
 
 	if (known != NULL && !call_has(call, "weight"))
 		return fault_set(why, STATUS_CONFLICT, "there is a container '%s' already", name);
+	if (known != NULL && volume != NULL)
+		return fault_set(why, STATUS_CONFLICT,
+			"what '%s' holds stands already; it is weighed anew without --volume",
+			name);
 	if (!text_copy(container.name, sizeof container.name, name))
 		return fault_set(why, STATUS_RANGE, "the name is too long");
 	if (volume != NULL) {

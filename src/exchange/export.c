@@ -48,11 +48,11 @@ static void pick_row(struct exporting *exporting, struct rows *rows, const struc
 	struct store *store = exporting->session->store;
 	struct tree tree;
 	struct spot spot;
-	char label[LABEL_SIZE] = "";
+	char label[TREE_TITLE_SIZE] = "";
 
 	if (entry->subject.kind == SUBJECT_TREE &&
 		store_tree_load(store, entry->subject.id, &tree, NULL) == STATUS_OK)
-		text_copy(label, sizeof label, tree.label);
+		store_tree_title(&tree, label);
 	if (entry->subject.kind == SUBJECT_SPOT &&
 		store_spot_load(store, entry->subject.id, &spot, NULL) == STATUS_OK)
 		text_copy(label, sizeof label, spot.name);

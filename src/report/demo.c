@@ -173,6 +173,29 @@ static enum status add_shed(struct telling *telling, struct fault *why)
 	return store_container_weight_add(store, &weight, why);
 }
 
+/* The pot that one of the figs stands in, and what else is on the plan: points in micrometres. */
+static enum status add_ground(struct telling *telling, struct fault *why)
+{
+	struct store *store = telling->session->store;
+	struct obstacle house = {.name = "house",
+		.kind = "house",
+		.points = "0,-9000000 12000000,-9000000 12000000,-1000000 0,-1000000",
+		.height_um = {5500000, true}};
+	struct obstacle gate = {.name = "gate", .kind = "gate", .points = "0,0"};
+	struct spot pot;
+	enum status status = store_spot_find(store, "terrace pot", &pot, why);
+
+	pot.kind = SPOT_CONTAINER;
+	pot.volume_ul = known_i64(75708236); /* 20 gallons */
+	if (status == STATUS_OK)
+		status = store_spot_save(store, &pot, why);
+	if (status == STATUS_OK)
+		status = store_obstacle_add(store, &house, why);
+	if (status == STATUS_OK)
+		status = store_obstacle_add(store, &gate, why);
+	return status;
+}
+
 static enum status add_windows(struct telling *telling, struct fault *why)
 {
 	for (const struct demo_window *row = demo_windows; row->label != NULL; row++) {
@@ -209,6 +232,8 @@ static enum status set_the_scene(struct telling *telling, struct fault *why)
 		status = add_dead_lemon(telling, why);
 	if (status == STATUS_OK)
 		status = add_shed(telling, why);
+	if (status == STATUS_OK)
+		status = add_ground(telling, why);
 	if (status == STATUS_OK)
 		status = add_windows(telling, why);
 	if (status == STATUS_OK)
