@@ -319,7 +319,6 @@ def a_name_of_two_kinds_is_asked_and_each_kept_as_a_candidate(name, kinds):
     assert row["species_sure"] == "candidate", row
     plain = [kind.split(" (")[0] for kind in kinds]
     assert row["species"] == " or ".join(plain), row
-    assert log.rows("review", "--all")[0]["rule"] == "facts-missing"
     key = kinds[1].split("(")[1].rstrip(")")
     log.ok("tree", "identify", "B1", "--species", key)
     assert log.rows("tree", "show", "B1")[0]["species_sure"] == "certain"
