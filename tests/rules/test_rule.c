@@ -1,0 +1,206 @@
+/* SPDX-License-Identifier: MIT */
+/* The table of rules, what the demo yard shows of it, windows that growers set, work of an area. */
+#include "support/log_case.h"
+
+#include "report/demo.h"
+
+static void every_row_is_whole_and_every_id_its_own(void **state)
+{
+	(void)state;
+	for (const struct rule *rule = rule_table(); rule->id != NULL; rule++) {
+		assert_true(rule->title[0] != '\0' && rule->reason[0] != '\0');
+		assert_true(rule->source[0] != '\0');
+		assert_non_null(rule->look);
+		assert_ptr_equal(rule_find(rule->id), rule);
+		for (const struct rule *other = rule + 1; other->id != NULL; other++)
+			assert_string_not_equal(rule->id, other->id);
+	}
+	assert_null(rule_find("no-such-rule"));
+}
+
+/* --- the demo yard --- */
+
+static struct flags demo_flags(struct session **session, struct arena *arena, const char *path)
+{
+	struct fault why = {0};
+	char said[TEXT_SIZE];
+	struct date today = garden_day("2026-11-24");
+	struct flags flags = {.arena = arena};
+	const struct session_options options = {.path = path,
+		.almanac = "share/almanac",
+		.clock = clock_pinned(today),
+		.read_only = true};
+	const struct review_options all = {.all = true};
+	struct review review = {.count = 0};
+
+	check_ok(demo_write(path, "share/almanac", today, said, &why), &why);
+	check_ok(session_open(&options, session, &why), &why);
+	check_ok(review_make((*session)->yard, &all, arena, &review, &why), &why);
+	flags.items = arena_array(arena, (size_t)review.count, sizeof *flags.items);
+	for (int32_t i = 0; i < review.count; i++)
+		flags.items[flags.count++] = review.items[i].flag;
+	return flags;
+}
+
+static bool ends_as_a_sentence(const char *text)
+{
+	size_t length = strlen(text);
+
+	return length == 0 || strchr(".!?", text[length - 1]) != NULL;
+}
+
+static void the_demo_yard_shows_every_rule_in_whole_sentences(void **state)
+{
+	struct scratch scratch = scratch_make();
+	char path[SCRATCH_PATH_SIZE];
+	struct session *session = NULL;
+	struct arena *arena = arena_new();
+
+	(void)state;
+	scratch_path(&scratch, "demo.bough", path);
+	struct flags flags = demo_flags(&session, arena, path);
+	for (const struct rule *rule = rule_table(); rule->id != NULL; rule++)
+		check_int(log_case_count(&flags, rule->id) > 0, true, rule->id);
+	for (int32_t i = 0; i < flags.count; i++) {
+		const struct flag *flag = &flags.items[i];
+		const struct rule *rule = rule_find(flag->rule);
+
+		check_int(flag->urgency >= rule->max_urgency, true, flag->says);
+		check_int(strlen(flag->says) < FLAG_SAYS_SIZE - 1, true, flag->says);
+		check_int(strlen(flag->action) < FLAG_SAYS_SIZE - 1, true, flag->action);
+		if (flag->fact[0] != '\0')
+			continue; /* "girth not known: 2 trees" */
+		check_int(ends_as_a_sentence(flag->says), true, flag->says);
+		check_int(ends_as_a_sentence(flag->action), true, flag->action);
+		check_int(flag->says[0] >= 'A' && flag->says[0] <= 'Z', true, flag->says);
+		check_int(flag->action[0] >= 'A' && flag->action[0] <= 'Z', true, flag->action);
+		assert_null(strstr(flag->says, "  "));
+		assert_null(strstr(flag->action, ".."));
+	}
+	session_close(session);
+	arena_free(arena);
+	scratch_remove(&scratch);
+}
+
+/* --- windows that the grower set --- */
+
+static void set_window(struct garden *garden, const char *label, const char *window,
+	struct month_day from, struct month_day to)
+{
+	struct fault why = {0};
+	struct own_window own = {.from = from, .to = to};
+	struct tree tree = garden_find(garden, label);
+
+	snprintf(own.tree_id, sizeof own.tree_id, "%s", tree.id);
+	snprintf(own.window, sizeof own.window, "%s", window);
+	check_ok(store_act_begin(garden->store, ACT_WORK, "window", &why), &why);
+	check_ok(store_own_window_add(garden->store, &own, &why), &why);
+	check_ok(store_act_commit(garden->store, &why), &why);
+	garden_look(garden);
+}
+
+static void check_own_avoid(enum log_place place, const char *trees)
+{
+	const struct log_case told = {
+		.place = place, .trees = trees, .lines = "", .today = "2026-08-20"};
+	struct garden garden;
+
+	log_case_make(&garden, &told, false);
+	set_window(&garden, "A1", "cut-avoid", (struct month_day){8, 1}, (struct month_day){8, 31});
+	struct flags flags = log_case_try(&garden, "A1", "A1 cut shape 20% of crown @ 2026-08-19");
+	const struct flag *flag = log_case_find(&flags, "flower-wood");
+	assert_non_null(flag);
+	check_int(flag->urgency, URGENCY_ACT, "urgency");
+	check_text(flag->source, "your own window", "source");
+	check_text(flag->basis, "set by hand here", "basis");
+	flags = log_case_try(&garden, "A1", "A1 cut shape 20% of crown @ 2026-07-31");
+	assert_null(log_case_find(&flags, "flower-wood"));
+	garden_free(&garden);
+}
+
+static void a_span_to_avoid_set_by_hand_holds_everywhere(void **state)
+{
+	(void)state;
+	check_own_avoid(AT_WET_WINTER, "A1 apple 2012");
+	check_own_avoid(AT_NOWHERE, "A1 apple 2012");
+	check_own_avoid(AT_TROPICS, "A1 apple 2012");
+	check_own_avoid(AT_WET_WINTER, "A1 mango 2012");
+	check_own_avoid(AT_WET_WINTER, "A1 - 2012");
+}
+
+static void a_clear_span_set_by_hand_stands_before_the_almanac(void **state)
+{
+	const struct log_case told = {.place = AT_WET_WINTER,
+		.trees = "A1 loquat 2012",
+		.lines = "",
+		.today = "2026-10-10"};
+	struct garden garden;
+
+	(void)state;
+	log_case_make(&garden, &told, false);
+	set_window(
+		&garden, "A1", "cut-clear", (struct month_day){10, 1}, (struct month_day){10, 31});
+	struct flags flags = log_case_try(&garden, "A1", "A1 cut shape 20% of crown");
+	assert_null(log_case_find(&flags, "flower-wood"));
+	garden_free(&garden);
+}
+
+static void a_harvest_set_by_hand_is_near_as_set_by_hand(void **state)
+{
+	const struct log_case told = {.place = AT_WET_WINTER,
+		.trees = "A1 fig 2012",
+		.lines = "A1 picked 2 kg @ 2025-08-20",
+		.today = "2026-08-05"};
+	struct garden garden;
+
+	(void)state;
+	log_case_make(&garden, &told, false);
+	set_window(&garden, "A1", "harvest", (struct month_day){8, 15}, (struct month_day){9, 20});
+	struct flags flags = log_case_flags(&garden);
+	const struct flag *flag = log_case_find(&flags, "pick-soon");
+	assert_non_null(flag);
+	check_has(flag->says, "15 August to 20 September 2026, as set by hand here.", "says");
+	garden_free(&garden);
+}
+
+/* --- work of an area --- */
+
+static void a_spray_of_an_area_keeps_the_label_s_days(void **state)
+{
+	const struct log_case told = {
+		.place = AT_WET_WINTER, .trees = "", .lines = "", .today = "2026-05-11"};
+	struct garden garden;
+	struct fault why = {0};
+	struct area area = {.name = "orchard"};
+	struct spot spot = {.name = "hole"};
+
+	(void)state;
+	log_case_make(&garden, &told, false);
+	check_ok(store_act_begin(garden.store, ACT_WORK, "area", &why), &why);
+	check_ok(store_area_add(garden.store, &area, &why), &why);
+	snprintf(spot.area_id, sizeof spot.area_id, "%s", area.id);
+	check_ok(store_spot_add(garden.store, &spot, &why), &why);
+	check_ok(store_act_commit(garden.store, &why), &why);
+	garden_look(&garden);
+	garden_tree(&garden, "A1", "apple", "2012", "hole");
+	garden_tree(&garden, "A2", "apple", "2012", "hole");
+	garden_log(&garden, "area orchard spray oil, 21 days to harvest @ 2026-05-01");
+	garden_log(&garden, "spot hole spray sulfur, 14 days to harvest @ 2026-05-02");
+	garden_log(&garden, "A1 picked 2 kg @ 2026-05-10");
+	struct flags flags = log_case_flags(&garden);
+	check_int(log_case_count(&flags, "spray-interval"), 2, "both labels");
+	garden_free(&garden);
+}
+
+int main(void)
+{
+	const struct CMUnitTest tests[] = {
+		cmocka_unit_test(every_row_is_whole_and_every_id_its_own),
+		cmocka_unit_test(the_demo_yard_shows_every_rule_in_whole_sentences),
+		cmocka_unit_test(a_span_to_avoid_set_by_hand_holds_everywhere),
+		cmocka_unit_test(a_clear_span_set_by_hand_stands_before_the_almanac),
+		cmocka_unit_test(a_harvest_set_by_hand_is_near_as_set_by_hand),
+		cmocka_unit_test(a_spray_of_an_area_keeps_the_label_s_days),
+	};
+	return cmocka_run_group_tests_name("the rules", tests, NULL, NULL) != 0;
+}
