@@ -68,6 +68,19 @@ static bool stays_with_spot(enum entry_kind kind)
 	       kind == KIND_PLANT || kind == KIND_GRAFT || kind == KIND_POT_UP;
 }
 
+/* The label's days hold for every tree that was sprayed; they are no share of anything. */
+static void keep_label_days(struct tale *tale, const struct entry *entry, struct entry *copy)
+{
+	struct amount *kept =
+		arena_array(tale->telling->arena, (size_t)entry->amount_count + 1, sizeof *kept);
+	for (int32_t i = 0; i < entry->amount_count; i++) {
+		int32_t field = entry->amounts[i].field;
+		if (field == (int32_t)FIELD_DAYS_TO_HARVEST || field == (int32_t)FIELD_REENTRY)
+			kept[copy->amount_count++] = entry->amounts[i];
+	}
+	copy->amounts = kept;
+}
+
 static void add_without_figures(struct tale *tale, const struct entry *entry)
 {
 	if (entry->kind == KIND_MEASURE)
@@ -76,6 +89,8 @@ static void add_without_figures(struct tale *tale, const struct entry *entry)
 	*copy = *entry;
 	copy->amounts = NULL;
 	copy->amount_count = 0;
+	if (entry->kind == KIND_SPRAY)
+		keep_label_days(tale, entry, copy);
 	copy->stems = NULL;
 	copy->stem_count = 0;
 	tale_add(tale, copy);

@@ -72,8 +72,8 @@ static void the_demo_yard_shows_every_rule_in_whole_sentences(void **state)
 			continue; /* "girth not known: 2 trees" */
 		check_int(ends_as_a_sentence(flag->says), true, flag->says);
 		check_int(ends_as_a_sentence(flag->action), true, flag->action);
-		check_int(flag->says[0] >= 'A' && flag->says[0] <= 'Z', true, flag->says);
-		check_int(flag->action[0] >= 'A' && flag->action[0] <= 'Z', true, flag->action);
+		check_int(flag->says[0] >= 'a' && flag->says[0] <= 'z', false, flag->says);
+		check_int(flag->action[0] >= 'a' && flag->action[0] <= 'z', false, flag->action);
 		assert_null(strstr(flag->says, "  "));
 		assert_null(strstr(flag->action, ".."));
 	}
