@@ -111,7 +111,7 @@ check-one: all $(filter $(B)/tests/$(T),$(TEST_PROGRAMS))
 	@$(RUN) -v $(filter $(B)/tests/%,$^) $(filter tests/$(T).sh tests/$(T).py,$(TEST_SCRIPTS))
 
 check-sanitize:
-	@$(MAKE) --no-print-directory SAN=1 check
+	@TEST_TIMEOUT=600 $(MAKE) --no-print-directory SAN=1 check
 
 golden:
 	@UPDATE_GOLDEN=1 $(MAKE) --no-print-directory check

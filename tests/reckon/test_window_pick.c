@@ -208,8 +208,8 @@ static void cut_rows_move_at_the_ends_that_hang_on_an_event(void **state)
 	assert_true(cuts[0].moved && cuts[1].moved && cuts[2].moved);
 	learning.harvest_end.applied = false;
 	cuts_of(CUT_SHAPE, &north, &learning, cuts);
-	check_int(cuts[0].from.month * 100 + cuts[0].from.day, 616,
-		"first picks alone move no end");
+	check_int(
+		cuts[0].from.month * 100 + cuts[0].from.day, 616, "first picks alone move no end");
 }
 
 static void a_clear_time_that_the_tree_leaves_no_day_of_is_gone(void **state)
