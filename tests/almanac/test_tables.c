@@ -194,6 +194,12 @@ static void harvests_cross_new_year_where_seasons_need_it(void **state)
 	check_span(almanac, "hazelnut", false, false);
 	check_span(almanac, "loquat", false, false);
 	check_span(almanac, "peach", false, true);
+	check_span(almanac, "sweet_cherry", false, true);
+	check_span(almanac, "sour_cherry", false, true);
+	check_span(almanac, "japanese_plum", false, true);
+	check_span(almanac, "european_plum", false, false);
+	check_span(almanac, "almond", false, false);
+	check_span(almanac, "quince", false, false);
 	check_span(almanac, "apple", false, false);
 }
 
