@@ -324,6 +324,45 @@ static void loquat_is_left_from_mid_august_until_the_last_pick(void **state)
 		check_int(day_is_avoided(loquat, place), circle_within(place, from, to), "day");
 }
 
+static bool says(const struct species *species, enum climate climate, enum cut_kind kind,
+	enum verdict verdict, int32_t place)
+{
+	const struct cut_row *rows[ROWS_MAX];
+	int32_t count = species_cuts(species, "", climate, kind, rows, ROWS_MAX);
+	for (int32_t i = 0; i < count; i++)
+		if (rows[i]->verdict == verdict &&
+			circle_within(place, circle_of(rows[i]->from), circle_of(rows[i]->to)))
+			return true;
+	return false;
+}
+
+/* Kinds that bear at the shoot tips: in the weeks of rest in which whole shoots are thinned. */
+static void tip_bearers_are_thinned_and_not_headed(void **state)
+{
+	static const char *const keys[] = {
+		"quince", "pomegranate", "persimmon", "chestnut", "hazelnut"};
+	for (size_t at = 0; at < sizeof keys / sizeof keys[0]; at++) {
+		const struct species *species = almanac_species(*state, keys[at]);
+		for (int climate = 0; climate < CLIMATE_TOTAL; climate++) {
+			int32_t weeks = 0;
+			for (int32_t place = 1; place <= circle_of((struct month_day){3, 31});
+				place++) {
+				if (!says(species, (enum climate)climate, CUT_THINNING,
+					    VERDICT_CLEAR, place))
+					continue;
+				weeks++;
+				if (!says(species, (enum climate)climate, CUT_HEADING,
+					    VERDICT_AVOID, place))
+					fail_row(species, "headed dormant in",
+						climate_title((enum climate)climate));
+			}
+			if (weeks < 28)
+				fail_row(species, "hardly thinned dormant in",
+					climate_title((enum climate)climate));
+		}
+	}
+}
+
 /* --- feeds and facts --- */
 
 static void feeds_are_sane(const struct almanac *almanac, const struct species *species)
@@ -418,6 +457,7 @@ int main(void)
 		cmocka_unit_test(nothing_forbids_sanitation_or_suckers),
 		cmocka_unit_test(loquat_flowers_rest_on_what_was_read),
 		cmocka_unit_test(loquat_is_left_from_mid_august_until_the_last_pick),
+		cmocka_unit_test(tip_bearers_are_thinned_and_not_headed),
 		cmocka_unit_test(feeds_stay_within_what_was_published),
 		cmocka_unit_test(every_kind_has_the_facts_that_others_read),
 		cmocka_unit_test(warmer_than_ten_percent_kill_is_safer),
