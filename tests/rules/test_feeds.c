@@ -59,7 +59,8 @@ static const struct log_case over[] = {
 	{ "an_unknown_kind_has_no_rate", AT_WET_WINTER, "A1 - 2012", "A1 fed 6 lb 21-0-0 @ 2027-02-20", "2027-02-22", .rule = "feed-over", .want = "" },
 	{ "no_hemisphere_is_needed_for_nitrogen", AT_NOWHERE, LEMON, "A1 fed 6 lb 21-0-0 @ 2027-02-20", "2027-02-22", .rule = "feed-over", .want = "act", .once = true },
 	{ "between_the_rates_of_two_regions_is_a_note", AT_WET_WINTER, "A1 peach 2012", "A1 girth 60 cm @ 2026-01-10|A1 fed 0.6 lb N @ 2027-02-20", "2027-02-22", .rule = "feed-over", .want = "note", .says = {"lies between published rates", "Regions differ"} },
-	{ "a_young_navel_s_rate_is_a_region_too", AT_WET_WINTER, ORANGE, "A1 fed 0.8 lb N @ 2027-02-20", "2027-02-22", .rule = "feed-over", .want = "note", .says = {"Arizona", "California"} },
+	{ "a_grown_orange_is_not_held_to_a_young_one_s", AT_WET_WINTER, ORANGE, "A1 fed 0.8 lb N @ 2027-02-20", "2027-02-22", .rule = "feed-over", .want = "" },
+	{ "a_young_navel_s_rate_is_a_region_too", AT_WET_WINTER, "A1 orange 2024", "A1 fed 0.45 lb N @ 2027-02-20", "2027-02-22", .rule = "feed-over", .want = "note", .says = {"Arizona", "California"} },
 	{ "a_plan_feeds_nothing", AT_WET_WINTER, LEMON, "A1 plan fed 6 lb 21-0-0 @ 2027-02-25", "2027-02-22", .rule = "feed-over", .want = "" },
 };
 
