@@ -314,7 +314,11 @@ def the_almanac_tells_every_kind_with_sources():
         for part in (row["botanical"], "Its year", "Cuts", "Feeding", "Facts", "Already cut"):
             assert part in said.out, (row["key"], part)
         for name in (row["name"], row["botanical"], row["key"].upper()):
-            assert run("almanac", *name.split()).out == said.out, name
+            again = run("almanac", *name.split())
+            if name == "Japanese plum":  # loquat or the true plum: asked
+                assert again.status == 2 and "could be" in again.err, again.err
+                continue
+            assert again.out == said.out, name
         assert run("almanac", row["key"], "--format", "json").rows() == [row]
 
 

@@ -325,7 +325,8 @@ def a_name_of_two_kinds_is_asked_and_each_kept_as_a_candidate(name, kinds):
 
 
 @facts([
-    ("japanese_plum", "Japanese plum", "certain"), ("Prunus salicina", "Japanese plum", "certain"),
+    ("japanese_plum", "japanese_plum", "certain"),
+    ("Prunus salicina", "japanese_plum", "certain"),
     ("mango", "mango", "certain"), ("zork", "zork", "certain"), ("fig?", "fig", "suspected"),
     ("APPLE", "apple", "certain"), ("Eriobotrya japonica", "loquat", "certain"),
     ("orange or lemon", "sweet orange or lemon", "candidate"),
