@@ -314,6 +314,92 @@ static void walk_fits_a_small_terminal(void **state)
 	stage_close(&stage);
 }
 
+struct look {
+	const char *name;
+	int rows;
+	int columns;
+	const char *term;
+	const char *lang;
+	const char *variable;
+};
+
+/* clang-format off */
+static const struct look looks[] = {
+	{"walk_at_40x12_in_ascii", 12, 40, NULL, "C", NULL},
+	{"walk_at_40x12_on_a_vt100", 12, 40, "vt100", NULL, NULL},
+	{"walk_at_60x15", 15, 60, NULL, NULL, NULL},
+	{"walk_at_60x15_without_colour", 15, 60, NULL, "C", "NO_COLOR=1"},
+	{"walk_at_80x24_in_ascii", 24, 80, NULL, "C", NULL},
+	{"walk_at_132x43", 43, 132, NULL, NULL, NULL},
+	{"walk_at_132x43_on_a_vt100", 43, 132, "vt100", "C", NULL},
+};
+/* clang-format on */
+
+/* Hazard, tree, line, reading and what the cut would cost: all in view, told by words. */
+static void walk_fits(const void *one)
+{
+	const struct look *look = one;
+	struct stage stage;
+	static char row[VT_ROW_SIZE];
+	const struct stage_options options = {.rows = look->rows,
+		.columns = look->columns,
+		.term = look->term,
+		.lang = look->lang,
+		.variable = look->variable};
+	stage_open(&stage, &options);
+	(void)stage_keys(&stage, "w");
+	stage_shows(&stage, "1 of 22");
+	(void)stage_keys(&stage, "Down");
+	stage_shows(&stage, "HAZARD power line");
+	stage_type(&stage, "cut shape 20%");
+	stage_shows(&stage, "logs  A2: cut, shape, 20 %");
+	const struct vt *vt = stage.pty->screen;
+	const int line = vt_find(vt, "A2 cut shape 20%");
+	check_int(vt->pen.row, line, "the cursor stands on the line");
+	check_int(vt->pen.column, 16, "behind what was typed");
+	check_has(vt_row(vt, line + 2, row), "ACT", "what it would cost");
+	check_has(vt_row(vt, look->rows - 1, row), "Enter log", "foot");
+	stage_check(&stage, look->name);
+	for (int i = 0; look->lang != NULL && i < vt->rows; i++)
+		for (const char *at = vt_row(vt, i, row); *at != '\0'; at++)
+			assert_true((unsigned char)*at < 128);
+	stage_close(&stage);
+}
+
+/* --- lines that come all at once --- */
+
+static void lines_pasted_without_brackets_are_lines_typed(void **state)
+{
+	(void)state;
+	struct stage stage;
+	open_walk(&stage, 24, 80);
+	stage_type(&stage, "p 1 lb\rp 2 lb\rp 3 lb\r");
+	stage_shows(&stage, "A1: picked 3 lb");
+	check_int(stage_count(&stage, picks), 3, "entries");
+	for (int i = 3; i > 0; i--) { /* each can be taken back */
+		(void)pty_read_quiet(stage.pty, 400, STAGE_WAIT_MS);
+		(void)stage_keys(&stage, "Backspace");
+		stage_shows(&stage, "undone: A1: picked");
+		check_int(stage_count(&stage, picks), i - 1, "entries");
+	}
+	stage_close(&stage);
+}
+
+static void batch_line_logs_for_each_tree(void **state)
+{
+	(void)state;
+	struct stage stage;
+	open_walk(&stage, 24, 80);
+	stage_type(&stage, "all figs watered 9 gal");
+	stage_shows(&stage, "logs  all figs: watered 9 gal each");
+	(void)stage_keys(&stage, "Enter");
+	stage_shows(&stage, "saved");
+	check_int(stage_count(&stage,
+			  "SELECT count(*) FROM entry WHERE words LIKE 'all figs watered 9 gal'"),
+		2, "entries");
+	stage_close(&stage);
+}
+
 int main(void)
 {
 	const struct CMUnitTest tests[] = {
@@ -336,6 +422,10 @@ int main(void)
 		cmocka_unit_test(saved_line_leaves_no_draft),
 		cmocka_unit_test(walk_looks_as_it_did),
 		cmocka_unit_test(walk_fits_a_small_terminal),
+		cmocka_unit_test(lines_pasted_without_brackets_are_lines_typed),
+		cmocka_unit_test(batch_line_logs_for_each_tree),
 	};
-	return cmocka_run_group_tests_name("walk", tests, NULL, NULL) != 0;
+	const int failed = RUN_CASES("walk on many terminals", looks, walk_fits) +
+			   cmocka_run_group_tests_name("walk", tests, NULL, NULL);
+	return failed != 0;
 }

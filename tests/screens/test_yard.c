@@ -195,6 +195,46 @@ static void idle_program_sends_nothing(void **state)
 	stage_close(&stage);
 }
 
+static void leaving_after_a_save_keeps_the_daily_copy(void **state)
+{
+	(void)state;
+	struct stage stage;
+	char copy[SCRATCH_PATH_SIZE];
+	open_yard(&stage, 24, 80);
+	(void)stage_keys(&stage, "l");
+	stage_shows(&stage, "1 of 22");
+	stage_type(&stage, "p 77 lb\r");
+	stage_shows(&stage, "saved");
+	(void)stage_keys(&stage, "Esc");
+	stage_shows(&stage, "its year now");
+	(void)scratch_path(&stage.scratch, "yard.bough.backups/2026-11-24.bough", copy);
+	assert_false(file_exists(copy)); /* never before it is shown as saved */
+	(void)stage_keys(&stage, "q");
+	check_int(pty_expect_end(stage.pty, STAGE_WAIT_MS), 0, "status");
+	assert_true(file_exists(copy));
+	stage_close(&stage);
+}
+
+static void what_is_no_log_is_told_on_a_sane_terminal(void **state)
+{
+	(void)state;
+	struct scratch scratch = scratch_make();
+	char path[SCRATCH_PATH_SIZE];
+	file_write(scratch_path(&scratch, "yard.bough", path), "not a log\n", 10);
+	const struct pty_options how = {.home = scratch.folder};
+	const char *arguments[] = {"--log", path, NULL};
+	struct pty *pty = pty_open_program(&how, arguments);
+	check_int(pty_expect_end(pty, STAGE_WAIT_MS), 3, "status");
+	assert_true(vt_find(pty->screen, "boughbook: ") == 0);
+	assert_false(pty->screen->on_other);
+	size_t length;
+	char *bytes = file_read(path, &length);
+	check_text(bytes, "not a log\n", "untouched");
+	free(bytes);
+	(void)pty_close(pty);
+	scratch_remove(&scratch);
+}
+
 /* --- pictures --- */
 
 static void yard_looks_as_it_did(void **state)
@@ -301,6 +341,8 @@ int main(void)
 		cmocka_unit_test(entry_of_another_window_is_seen),
 		cmocka_unit_test(log_that_was_moved_is_told_and_not_written),
 		cmocka_unit_test(idle_program_sends_nothing),
+		cmocka_unit_test(leaving_after_a_save_keeps_the_daily_copy),
+		cmocka_unit_test(what_is_no_log_is_told_on_a_sane_terminal),
 		cmocka_unit_test(yard_looks_as_it_did),
 		cmocka_unit_test(yard_looks_as_it_did_in_ascii),
 	};
