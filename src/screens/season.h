@@ -26,9 +26,9 @@ struct season_page {
 	struct subject subject;      /* whose seasons they are */
 };
 
-const struct season_list *season_shown(const struct season_page *state);
+const struct season_list *season_shown(const struct season_page *page);
 /* Rows of the body that the list has, and, under it, the foot. */
-int season_list_rows(const struct season_page *state, int rows);
-void season_draw(const void *state, struct paper *paper);
+int season_list_rows(const struct season_page *page, int rows);
+void season_draw(const void *screen, struct paper *paper);
 
 #endif

@@ -166,7 +166,7 @@ static void the_review_is_answered_item_by_item(void **state)
 	check_has(said, "Say one of the letters.", "nonsense");
 	check_int(count(&mode, off), before_off + 1, "one put off");
 	check_int(count(&mode, aside), before_aside + 1, "one set aside");
-	said = say(&mode, "review\nx\n\ns\n");
+	(void)say(&mode, "review\nx\n\ns\n");
 	check_int(count(&mode, aside), before_aside + 1, "a blank reason leaves it open");
 	end(&mode);
 }
