@@ -165,6 +165,11 @@ static void join(struct amount_sum *sum, const struct amount_sum *part)
 	sum->about = sum->about || part->about;
 }
 
+static const char *kind_of(const struct season_line *line)
+{
+	return line->kind_name[0] != '\0' ? line->kind_name : "unknown";
+}
+
 static struct season_kind_total *total_of(struct season_report *report, const char *kind)
 {
 	for (int32_t i = 0; i < report->total_count; i++)
@@ -175,28 +180,43 @@ static struct season_kind_total *total_of(struct season_report *report, const ch
 	return total;
 }
 
+/* A crop that is not all in yet is summed but never averaged. */
+static bool is_averaged(const struct season_line *line)
+{
+	return line->season.state != SEASON_IN_PROGRESS &&
+	       amount_sum_point(&line->season.picked).known;
+}
+
+static void work_out_mean(struct season_report *report, struct season_kind_total *total)
+{
+	double sum = 0.0;
+
+	for (int32_t i = 0; i < report->count; i++) {
+		const struct season_line *line = &report->lines[i];
+
+		if (!is_averaged(line) || total_of(report, kind_of(line)) != total)
+			continue;
+		sum += (double)amount_sum_point(&line->season.picked).value;
+		total->with_figure++;
+	}
+	if (total->with_figure > 0)
+		total->mean_mg = known_i64(round_i64(sum / total->with_figure));
+}
+
 void season_totals(struct season_report *report, struct arena *arena)
 {
 	report->totals = arena_array(arena, (size_t)report->count + 1, sizeof report->totals[0]);
 	report->total_count = 0;
 	for (int32_t i = 0; i < report->count; i++) {
 		const struct season_line *line = &report->lines[i];
-		struct season_kind_total *total =
-			total_of(report, line->kind_name[0] != '\0' ? line->kind_name : "unknown");
+		struct season_kind_total *total = total_of(report, kind_of(line));
 
 		total->trees += line->subject.kind == SUBJECT_TREE && !line->is_graft;
-		total->with_figure += amount_sum_point(&line->season.picked).known;
 		join(&total->picked, &line->season.picked);
 		join(&total->lost, &line->season.lost);
 		join(&total->fruit, &line->season.fruit);
 		total->unweighed += line->season.unweighed;
 	}
-	for (int32_t i = 0; i < report->total_count; i++) {
-		struct season_kind_total *total = &report->totals[i];
-		struct maybe_i64 point = amount_sum_point(&total->picked);
-
-		if (point.known && total->with_figure > 0)
-			total->mean_mg =
-				known_i64(round_i64((double)point.value / total->with_figure));
-	}
+	for (int32_t i = 0; i < report->total_count; i++)
+		work_out_mean(report, &report->totals[i]);
 }
