@@ -23,7 +23,8 @@ static void open_at(struct stage *stage, const char *lang, const char *keys)
 static void no_terminal_is_one_line_and_no_escapes(void **state)
 {
 	(void)state;
-	struct spawned answer = program_run("", "--log", "/nonexistent/yard.bough", NULL);
+	const char *arguments[] = {"--log", "/nonexistent/yard.bough", NULL};
+	struct spawned answer = program_run_list("", arguments);
 	check_int(answer.status, 2, answer.err);
 	check_text(answer.out, "", "standard output");
 	check_has(answer.err, "no terminal to show the screens on", "standard error");
@@ -410,10 +411,7 @@ static void stopped_and_brought_back_it_draws_anew(void **state)
 	struct scratch scratch = scratch_make();
 	char log[SCRATCH_PATH_SIZE];
 	char script[SCRATCH_PATH_SIZE * 2];
-	struct spawned made = program_run(NULL, "--today", "2026-11-24", "demo",
-		scratch_path(&scratch, "yard.bough", log), NULL);
-	check_int(made.status, 0, made.err);
-	spawned_free(&made);
+	stage_make_demo(scratch_path(&scratch, "yard.bough", log));
 	(void)snprintf(script, sizeof script,
 		"set -m; '%s' --log '%s' --today 2026-11-24; stty -a | tr ' ' '\\n' | grep -x "
 		"'icanon;*'; echo stopped; read line; fg; echo left",
@@ -425,10 +423,7 @@ static void stopped_and_brought_back_it_draws_anew(void **state)
 	(void)pty_send_keys(pty, "Ctrl-Z");
 	pty_expect(pty, "stopped", STAGE_WAIT_MS);
 	assert_true(vt_find(pty->screen, "icanon") >= 0);
-	struct spawned other = program_run(
-		NULL, "--log", log, "--today", "2026-11-24", "enter", "A1 picked 3 lb", NULL);
-	check_int(other.status, 0, other.err); /* nothing is held while stopped */
-	spawned_free(&other);
+	stage_enter(log, "A1 picked 3 lb"); /* nothing is held while stopped */
 	(void)pty_send_keys(pty, "Enter");
 	pty_expect(pty, "q leave", STAGE_WAIT_MS);
 	(void)pty_send_keys(pty, "q");

@@ -12,16 +12,21 @@
 
 enum { QUIET_MS = 60 };
 
-/* The demo yard; made once a test program, and copied from then on. */
-static void make_demo(const char *path)
+static void run_well(const char *const *arguments)
+{
+	struct spawned answer = program_run_list(NULL, arguments);
+	check_int(answer.status, 0, answer.err);
+	spawned_free(&answer);
+}
+
+/* Made once a test program, and copied from then on. */
+void stage_make_demo(const char *path)
 {
 	static char *kept;
 	static size_t length;
 	if (kept == NULL) {
-		struct spawned made =
-			program_run(NULL, "--today", "2026-11-24", "demo", path, NULL);
-		check_int(made.status, 0, made.err);
-		spawned_free(&made);
+		const char *arguments[] = {"--today", "2026-11-24", "demo", path, NULL};
+		run_well(arguments);
 		kept = file_read(path, &length);
 		return;
 	}
@@ -29,12 +34,18 @@ static void make_demo(const char *path)
 	assert_int_equal(chmod(path, 0600), 0);
 }
 
+void stage_enter(const char *log, const char *line)
+{
+	const char *arguments[] = {"--log", log, "--today", "2026-11-24", "enter", line, NULL};
+	run_well(arguments);
+}
+
 void stage_open(struct stage *stage, const struct stage_options *options)
 {
 	*stage = (struct stage){.scratch = scratch_make(), .options = *options, .terminal = -1};
 	(void)scratch_path(&stage->scratch, "yard.bough", stage->log);
 	if (!options->empty)
-		make_demo(stage->log);
+		stage_make_demo(stage->log);
 	stage_start(stage);
 }
 

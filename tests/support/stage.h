@@ -26,6 +26,11 @@ struct stage {
 	int terminal; /* the program's side, held open so that its modes can be looked at after */
 };
 
+/* The demo yard, written to a file that is not there. */
+void stage_make_demo(const char *path);
+/* A line entered by the command line, as another window does. */
+void stage_enter(const char *log, const char *line);
+
 /* Starts the program and waits until it has drawn. */
 void stage_open(struct stage *stage, const struct stage_options *options);
 /* Another start on the same log. */
