@@ -7,7 +7,7 @@
 
 #include "core/text.h"
 
-enum { MONTHS_BACK = 5, MONTHS_IN_ALL = 12 };
+enum { MONTHS_BACK = 5, MONTHS_IN_ALL = 12, CUTS_MAX = 32 };
 
 /* What a mark is filled with, and the word said in it. */
 struct fill {
@@ -78,18 +78,109 @@ static void note_basis(struct ribbon *ribbon, const struct window *window)
 		ribbon->learned_seasons = window->learned.seasons;
 }
 
-static void put_windows(struct ribbon *ribbon, const struct dossier *dossier)
+static void put_mark(struct ribbon *ribbon, enum ribbon_mark mark, int32_t at)
+{
+	ribbon->marks[at] |= (uint16_t)(1U << mark);
+	ribbon->dated = true;
+}
+
+static void put_windows(struct ribbon *ribbon, const struct dossier *dossier, enum ribbon_mark mark)
+{
+	for (int32_t at = 0; at < ribbon->days; at++) {
+		struct date day = date_add_days(ribbon->from, at);
+		struct window window = dossier_window(dossier, fills[mark].window, day);
+		if (!window_holds(&window, day))
+			continue;
+		put_mark(ribbon, mark, at);
+		note_basis(ribbon, &window);
+	}
+}
+
+/* --- the saw: the rows for a shape cut, as the rules read them; what was set by hand first --- */
+
+struct saw {
+	struct cut_window cuts[CUTS_MAX];
+	int32_t count;
+};
+
+static bool holds_by_hand(const struct dossier *dossier, enum window_kind kind, struct date day)
+{
+	struct window window = dossier_window(dossier, kind, day);
+	return window.known && window.basis == BASIS_OWN && window_holds(&window, day);
+}
+
+/* Fruit that is off goes with no cut. */
+static bool is_picked(const struct dossier *dossier, struct date day)
+{
+	if (dossier->season_count == 0)
+		return false;
+	const struct season *season =
+		dossier_season(dossier, season_year_of(&dossier->season_rule, day));
+	return season != NULL && season->said_last && season->last_pick.known &&
+	       date_compare(season->last_pick.value, day) <= 0;
+}
+
+/* The mark of a day; RIBBON_BLANK where nothing is said. */
+static enum ribbon_mark saw_on(
+	const struct saw *saw, const struct dossier *dossier, struct date day, bool *moved)
+{
+	enum ribbon_mark mark = RIBBON_BLANK;
+	for (int32_t i = 0; i < saw->count; i++) {
+		const struct cut_row *row = saw->cuts[i].row;
+		if (!cut_window_holds(&saw->cuts[i], day) || row->verdict == VERDICT_ALLOWED)
+			continue;
+		if (row->verdict == VERDICT_AVOID && row->reason == REASON_FRUIT &&
+			is_picked(dossier, day))
+			continue;
+		if (mark == RIBBON_CUT_AVOID)
+			continue;
+		mark = row->verdict == VERDICT_AVOID ? RIBBON_CUT_AVOID : RIBBON_CUT_CLEAR;
+		*moved = *moved || saw->cuts[i].moved;
+	}
+	return mark;
+}
+
+static void note_moved(struct ribbon *ribbon, const struct tree_learning *learning)
+{
+	const struct learned *all[] = {
+		&learning->bloom, &learning->harvest, &learning->harvest_end};
+	for (size_t i = 0; i < sizeof all / sizeof all[0]; i++)
+		if (all[i]->applied && all[i]->seasons > ribbon->learned_seasons)
+			ribbon->learned_seasons = all[i]->seasons;
+}
+
+static void put_saw(struct ribbon *ribbon, const struct dossier *dossier)
+{
+	struct saw saw;
+	struct window_facts facts = dossier_window_facts(dossier);
+	bool moved = false;
+	saw.count = window_cuts(&facts, dossier->kind.cultivar, CUT_SHAPE, saw.cuts, CUTS_MAX);
+	if (saw.count > CUTS_MAX)
+		saw.count = CUTS_MAX;
+	for (int32_t at = 0; at < ribbon->days; at++) {
+		struct date day = date_add_days(ribbon->from, at);
+		enum ribbon_mark mark = RIBBON_BLANK;
+		if (holds_by_hand(dossier, WINDOW_CUT_AVOID, day))
+			mark = RIBBON_CUT_AVOID;
+		else if (holds_by_hand(dossier, WINDOW_CUT_CLEAR, day))
+			mark = RIBBON_CUT_CLEAR;
+		if (mark != RIBBON_BLANK)
+			ribbon->by_hand = true;
+		else
+			mark = saw_on(&saw, dossier, day, &moved);
+		if (mark != RIBBON_BLANK)
+			put_mark(ribbon, mark, at);
+	}
+	if (moved)
+		note_moved(ribbon, &dossier->learning);
+}
+
+static void put_marks(struct ribbon *ribbon, const struct dossier *dossier)
 {
 	for (int mark = 0; mark < RIBBON_MARK_TOTAL; mark++)
-		for (int32_t at = 0; at < ribbon->days; at++) {
-			struct date day = date_add_days(ribbon->from, at);
-			struct window window = dossier_window(dossier, fills[mark].window, day);
-			if (!window_holds(&window, day))
-				continue;
-			ribbon->marks[at] |= (uint16_t)(1U << mark);
-			ribbon->dated = true;
-			note_basis(ribbon, &window);
-		}
+		if (fills[mark].row != RIBBON_SAW)
+			put_windows(ribbon, dossier, (enum ribbon_mark)mark);
+	put_saw(ribbon, dossier);
 }
 
 static void put_deeds(const struct ribbon *ribbon, const struct entry *const *entries,
@@ -112,7 +203,7 @@ void ribbon_make(const struct dossier *dossier, struct date today, struct ribbon
 	out->days = date_days_between(out->from, end);
 	assert(out->days <= RIBBON_DAYS_MAX);
 	out->today = date_days_between(out->from, today);
-	put_windows(out, dossier);
+	put_marks(out, dossier);
 	put_deeds(out, dossier->entries, dossier->entry_count, out->done);
 	put_deeds(out, dossier->place_entries, dossier->place_entry_count, out->done);
 	put_deeds(out, dossier->planned, dossier->planned_count, out->planned);

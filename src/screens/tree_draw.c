@@ -235,12 +235,41 @@ static const char *basis_words(enum basis basis)
 	return "";
 }
 
+/* The saw's spans as the ribbon has them, by the rows that the rules read: the one that holds
+ * today or the next. One that runs past the ribbon's end has no end here. */
+static void pen_saw(
+	struct pen *pen, const struct ribbon *ribbon, enum ribbon_mark mark, enum window_kind kind)
+{
+	char from[24], to[24], text[160];
+	int32_t first = ribbon->today, last;
+	while (first < ribbon->days && !(ribbon->marks[first] & (1U << mark)))
+		first++;
+	if (first == ribbon->days)
+		return;
+	while (first > 0 && (ribbon->marks[first - 1] & (1U << mark)))
+		first--;
+	for (last = first; last + 1 < ribbon->days && (ribbon->marks[last + 1] & (1U << mark));)
+		last++;
+	date_format_plain(date_add_days(ribbon->from, first), from, sizeof from);
+	date_format_plain(date_add_days(ribbon->from, last), to, sizeof to);
+	bool ends = last + 1 < ribbon->days;
+	snprintf(text, sizeof text, "%s: %s%s%s%s", window_title(kind), ends ? "" : "from ", from,
+		ends ? " to " : "", ends ? to : "");
+	pen_text(pen, 2, STYLE_PLAIN, text);
+}
+
 static void pen_windows(struct pen *pen, const struct tree_page *page)
 {
 	char from[24], to[24], text[160];
 	for (int kind = 0; kind < WINDOW_TOTAL; kind++) {
 		enum window_kind which = (enum window_kind)kind;
 		struct window window = dossier_window(page->dossier, which, page->today);
+		if (which == WINDOW_CUT_CLEAR || which == WINDOW_CUT_AVOID) {
+			pen_saw(pen, &page->ribbon,
+				which == WINDOW_CUT_CLEAR ? RIBBON_CUT_CLEAR : RIBBON_CUT_AVOID,
+				which);
+			continue;
+		}
 		if (!window.known)
 			continue;
 		struct window_span span = window_span_at(&window, page->today);

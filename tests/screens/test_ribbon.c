@@ -16,11 +16,42 @@ static const struct window_row rows[] = {
 	{.kind = WINDOW_BLOOM, .from = {10, 15}, .to = {12, 31}},
 	{.kind = WINDOW_FRUIT, .from = {12, 1}, .to = {5, 31}},
 	{.kind = WINDOW_HARVEST, .from = {4, 20}, .to = {5, 31}},
-	{.kind = WINDOW_CUT_CLEAR, .from = {6, 1}, .to = {7, 31}},
-	{.kind = WINDOW_CUT_AVOID, .from = {8, 15}, .to = {2, 15}},
 	{.kind = WINDOW_FEED_CLEAR, .from = {3, 1}, .to = {7, 31}},
 };
+static const struct cut_row cuts[] = {
+	{.cultivar = "",
+		.kind = CUT_SHAPE,
+		.from = {6, 1},
+		.from_anchor = ANCHOR_HARVEST,
+		.to = {7, 31},
+		.verdict = VERDICT_CLEAR},
+	{.cultivar = "",
+		.kind = CUT_SHAPE,
+		.from = {8, 1},
+		.to = {8, 14},
+		.verdict = VERDICT_ALLOWED},
+	{.cultivar = "",
+		.kind = CUT_SHAPE,
+		.from = {8, 15},
+		.to = {2, 15},
+		.verdict = VERDICT_AVOID,
+		.reason = REASON_FLOWERS},
+	{.cultivar = "",
+		.kind = CUT_SHAPE,
+		.from = {2, 16},
+		.to = {5, 31},
+		.to_anchor = ANCHOR_HARVEST,
+		.verdict = VERDICT_AVOID,
+		.reason = REASON_FRUIT},
+	{.cultivar = "",
+		.kind = CUT_HEADING,
+		.from = {6, 1},
+		.to = {6, 30},
+		.verdict = VERDICT_AVOID},
+};
 static const struct species invented = {.key = "invented",
+	.cuts = cuts,
+	.cut_count = sizeof cuts / sizeof cuts[0],
 	.name = "invented",
 	.windows = rows,
 	.window_count = sizeof rows / sizeof rows[0]};
@@ -101,7 +132,7 @@ static void windows_that_cross_new_year_have_no_gap(void **state)
 	struct dossier dossier = tree_in(&north);
 	struct ribbon ribbon = ribbon_on(&dossier, "2026-11-24");
 	int32_t from = date_days_between(ribbon.from, day_of("2026-08-15"));
-	int32_t to = date_days_between(ribbon.from, day_of("2027-02-15"));
+	int32_t to = date_days_between(ribbon.from, day_of("2027-05-31"));
 	for (int32_t at = 0; at < ribbon.days; at++)
 		check_int((ribbon.marks[at] >> RIBBON_CUT_AVOID) & 1, at >= from && at <= to,
 			"avoid");
@@ -268,6 +299,48 @@ static void a_window_set_by_hand_is_drawn_and_told(void **state)
 	check_int((ribbon.marks[at] >> RIBBON_CUT_CLEAR) & 1, 1, "clear as set");
 }
 
+static void what_is_allowed_is_neither_clear_nor_avoided(void **state)
+{
+	(void)state;
+	struct dossier dossier = tree_in(&north);
+	struct ribbon ribbon = ribbon_on(&dossier, "2026-11-24");
+	int32_t at = date_days_between(ribbon.from, day_of("2026-08-05"));
+	check_int(ribbon.marks[at] >> RIBBON_CUT_CLEAR & 3, 0, "nothing is said");
+}
+
+static void a_clear_time_by_hand_stands_before_the_almanac(void **state)
+{
+	(void)state;
+	static const struct own_window own[] = {
+		{.species = "invented", .window = "cut-clear", .from = {12, 1}, .to = {12, 20}},
+		{.species = "invented", .window = "cut-avoid", .from = {12, 15}, .to = {12, 31}}};
+	struct dossier dossier = tree_in(&north);
+	dossier.own_windows = own;
+	dossier.own_window_count = 2;
+	struct ribbon ribbon = ribbon_on(&dossier, "2026-11-24");
+	int32_t first = date_days_between(ribbon.from, day_of("2026-12-01"));
+	for (int32_t day = 0; day < 31; day++)
+		check_int(ribbon.marks[first + day] >> RIBBON_CUT_CLEAR & 3, day < 14 ? 1 : 2,
+			"clear, then avoid, never both");
+}
+
+static void the_saw_is_free_once_the_last_is_picked(void **state)
+{
+	(void)state;
+	struct season season = {
+		.year = 2026, .state = SEASON_COMPLETE, .picks = 1, .said_last = true};
+	struct dossier dossier = tree_in(&north);
+	season.last_pick = known_date(day_of("2026-04-25"));
+	dossier.seasons = &season;
+	dossier.season_count = 1;
+	dossier.season_rule = season_rule_for(&invented, CLIMATE_ANY, &north, NULL, 0, "");
+	struct ribbon ribbon = ribbon_on(&dossier, "2026-05-10");
+	int32_t before = date_days_between(ribbon.from, day_of("2026-04-24"));
+	int32_t after = date_days_between(ribbon.from, day_of("2026-04-26"));
+	check_int(ribbon.marks[before] >> RIBBON_CUT_AVOID & 1, 1, "fruit hangs");
+	check_int(ribbon.marks[after] >> RIBBON_CUT_AVOID & 1, 0, "it is off");
+}
+
 static void letters_are_the_entry_lines_own_and_differ(void **state)
 {
 	(void)state;
@@ -315,6 +388,9 @@ int main(void)
 		cmocka_unit_test(today_is_marked_at_both_ends_of_a_month),
 		cmocka_unit_test(no_kind_or_no_hemisphere_gives_no_dates),
 		cmocka_unit_test(a_window_set_by_hand_is_drawn_and_told),
+		cmocka_unit_test(what_is_allowed_is_neither_clear_nor_avoided),
+		cmocka_unit_test(a_clear_time_by_hand_stands_before_the_almanac),
+		cmocka_unit_test(the_saw_is_free_once_the_last_is_picked),
 		cmocka_unit_test(letters_are_the_entry_lines_own_and_differ),
 		cmocka_unit_test(the_key_names_what_is_there_and_nothing_else),
 	};
