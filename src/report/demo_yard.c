@@ -174,7 +174,7 @@ const struct demo_line demo_lines[] = {
 	{ 2, "02-20", "E2 fed 3 lb ammonium sulfate" },
 	{ 1, "02-18", "E2 fed 3 lb ammonium sulfate" },
 	{ 0, "-20", "E2 fed 4 lb ammonium sulfate" },
-	{ 0, "-6", "E2 fed 4 lb ammonium sulfate ; forgot the first half" },
+	{ 0, "-6", "E2 fed 5 lb ammonium sulfate ; forgot the first half" },
 	{ 0, "-30", "E3 fed 1/2 lb 10-10-10" },
 	{ 0, "-25", "E3 trunk 21 cm" },
 	/* the old apple nobody measured again */
