@@ -24,7 +24,7 @@ struct season_line {
 };
 struct season_kind_total {
 	char kind_name[NAME_SIZE];
-	int32_t trees; /* plants: grafts and shared spots are not counted again */
+	int32_t trees;       /* plants: grafts and shared spots are not counted again */
 	int32_t with_figure; /* of them, seasons that are over: those behind the mean */
 	struct amount_sum picked;
 	struct amount_sum lost;

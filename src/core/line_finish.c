@@ -282,6 +282,18 @@ static enum status keep_removal(struct line_work *work)
 	return line_add_detail(work, FIELD_CAUSE, work->verb_at, work->verb_at + used);
 }
 
+/* The usual caution, at the moment when the work can hurt someone. */
+static void remark_care(struct line_work *work)
+{
+	if (work->kind == KIND_PLANT || work->kind == KIND_MOVE)
+		line_remark(work, "before you dig, ask the local service about buried lines");
+	if (work->kind == KIND_GRAFT)
+		line_remark(
+			work, "wood from or for elsewhere may be under quarantine: check first");
+	if (work->kind == KIND_SPRAY)
+		line_remark(work, "the product's label is the law");
+}
+
 static enum status check_kind(struct line_work *work)
 {
 	switch (work->kind) {
@@ -432,8 +444,10 @@ enum status line_finish(struct line_work *work)
 	enum status status = place_words(work);
 	if (status == STATUS_OK)
 		status = check_kind(work);
-	if (status == STATUS_OK)
+	if (status == STATUS_OK) {
 		remark_containers(work);
+		remark_care(work);
+	}
 	if (status == STATUS_OK)
 		status = take_day(work);
 	if (status == STATUS_OK)

@@ -253,8 +253,7 @@ static struct almanac *shipped(void)
 static void agrees(const struct table_row *row)
 {
 	const char *kind = row_text(row, "kind");
-	const struct species *species =
-		almanac_species(shipped(), kind[0] == '\0' ? "fig" : kind);
+	const struct species *species = almanac_species(shipped(), kind[0] == '\0' ? "fig" : kind);
 	assert_non_null(species);
 	check_value(species, row);
 }
