@@ -8,6 +8,7 @@
 #   tmux_screen                         the screen as text
 #   tmux_golden NAME tests/screens/walk.screen
 
+tmux_status=$scratch/tmux-status
 tmux_socket=$scratch/tmux
 tmux_deadline=${TMUX_DEADLINE:-10}
 
@@ -26,10 +27,11 @@ tmux_start() {
 	local rows=$1 columns=$2
 	shift 2
 	tmux_stop
+	rm -f "$tmux_status"
 	tmux_do new-session -d -x "$columns" -y "$rows" \; set -g status off \; \
 		set -g remain-on-exit on \; set -sg escape-time 0 \; \
 		resize-window -x "$columns" -y "$rows" \; \
-		respawn-pane -k "$(printf '%q ' env ESCDELAY=25 "$@")"
+		respawn-pane -k "$(printf '%q ' env ESCDELAY=25 "$@"); echo \$? >$tmux_status"
 }
 
 tmux_screen() {
@@ -76,14 +78,14 @@ tmux_wait_gone() {
 	tmux_until tmux_shows_not "$1"
 }
 
-# The pane can be dead a moment before its status is known.
+# The shell round the command writes its status: tmux itself may tell that of the pane before it.
 tmux_is_dead() {
-	[ -n "$(tmux_do display-message -p '#{pane_dead_status}#{pane_dead_signal}')" ]
+	[ -s "$tmux_status" ]
 }
 
 # tmux_wait_end: until the command has ended; prints its exit status.
 tmux_wait_end() {
-	tmux_until tmux_is_dead && tmux_do display-message -p '#{pane_dead_status}'
+	tmux_until tmux_is_dead && cat "$tmux_status"
 }
 
 # tmux_golden NAME FILE: the screen is what the file holds; UPDATE_GOLDEN writes the file instead.
