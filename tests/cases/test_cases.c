@@ -8,26 +8,22 @@
 #include "report/print.h"
 
 /* A yard on a day; in the south the days are those of the south. */
-static struct garden tell(
-	enum log_place place, const char *trees, const char *lines, const char *today)
+static void tell(struct garden *garden, enum log_place place, const char *trees, const char *lines,
+	const char *today)
 {
-	struct garden garden;
 	const struct log_case told = {
 		.place = place, .trees = trees, .lines = lines, .today = today};
 
-	log_case_make(&garden, &told, false);
-	return garden;
+	log_case_make(garden, &told, false);
 }
 
-static struct garden tell_south(
-	enum log_place place, const char *trees, const char *lines, const char *today)
+static void tell_south(struct garden *garden, enum log_place place, const char *trees,
+	const char *lines, const char *today)
 {
-	struct garden garden;
 	const struct log_case told = {
 		.place = place, .trees = trees, .lines = lines, .today = today, .as_written = true};
 
-	log_case_make(&garden, &told, true);
-	return garden;
+	log_case_make(garden, &told, true);
 }
 
 static void check_silent(const struct flags *flags, const char *rule)
@@ -60,7 +56,8 @@ static const struct season_line *season_of(const struct season_report *report, i
 
 static void a_january_cut_costs_this_spring_s_crop(void **state)
 {
-	struct garden garden = tell(AT_HUMID, "back_yard loquat -", "", "2027-01-04");
+	struct garden garden;
+	tell(&garden, AT_HUMID, "back_yard loquat -", "", "2027-01-04");
 	struct flags flags = log_case_try(&garden, "back_yard", "back_yard cut shape 20% of crown");
 	const struct flag *flag = log_case_find(&flags, "flower-wood");
 
@@ -77,7 +74,8 @@ static void a_january_cut_costs_this_spring_s_crop(void **state)
 
 static void dead_wood_in_january_raises_no_flag(void **state)
 {
-	struct garden garden = tell(AT_HUMID, "A1 loquat -", "", "2027-01-04");
+	struct garden garden;
+	tell(&garden, AT_HUMID, "A1 loquat -", "", "2027-01-04");
 	struct flags flags = log_case_try(&garden, "A1", "A1 cut dead wood 20% of crown");
 
 	(void)state;
@@ -87,7 +85,8 @@ static void dead_wood_in_january_raises_no_flag(void **state)
 
 static void japanese_plum_is_asked_not_taken_for_a_plum(void **state)
 {
-	struct garden garden = tell(AT_HUMID, "A1 Japanese_plum -", "", "2027-01-04");
+	struct garden garden;
+	tell(&garden, AT_HUMID, "A1 Japanese_plum -", "", "2027-01-04");
 	const struct dossier *dossier = garden_story(&garden, "A1");
 
 	(void)state;
@@ -102,9 +101,9 @@ static void japanese_plum_is_asked_not_taken_for_a_plum(void **state)
 
 /* --- a fig cut hard, two seasons of green figs --- */
 
-static struct garden green_figs(void)
+static void green_figs(struct garden *garden)
 {
-	return tell(AT_HUMID, "A1 fig 2005",
+	tell(garden, AT_HUMID, "A1 fig 2005",
 		"A1 picked 12 kg @ 2023-08-20|A1 cut renovation 60% of crown @ 2024-02-10|"
 		"A1 picked none @ 2024-10-20 ; plenty of green figs, none ripe|"
 		"A1 picked none @ 2025-10-20 ; green figs again",
@@ -113,7 +112,8 @@ static struct garden green_figs(void)
 
 static void green_figs_are_an_observed_zero_not_a_gap(void **state)
 {
-	struct garden garden = green_figs();
+	struct garden garden;
+	green_figs(&garden);
 	struct season_report report = report_of(&garden, "A1");
 
 	(void)state;
@@ -131,7 +131,8 @@ static void green_figs_are_an_observed_zero_not_a_gap(void **state)
 
 static void both_bad_seasons_are_tied_to_the_hard_cut(void **state)
 {
-	struct garden garden = green_figs();
+	struct garden garden;
+	green_figs(&garden);
 	struct season_report report = report_of(&garden, "A1");
 
 	(void)state;
@@ -147,7 +148,8 @@ static void both_bad_seasons_are_tied_to_the_hard_cut(void **state)
 
 static void the_fig_is_to_be_left_alone_and_no_cut_is_asked_for(void **state)
 {
-	struct garden garden = green_figs();
+	struct garden garden;
+	green_figs(&garden);
 	struct flags flags = log_case_flags(&garden);
 	const struct flag *flag = log_case_find(&flags, "leave-alone");
 
@@ -163,7 +165,8 @@ static void the_fig_is_to_be_left_alone_and_no_cut_is_asked_for(void **state)
 
 static void august_is_late_winter_in_the_south(void **state)
 {
-	struct garden garden = tell_south(AT_HUMID, "A1 lemon 1990", "", "2026-08-20");
+	struct garden garden;
+	tell_south(&garden, AT_HUMID, "A1 lemon 1990", "", "2026-08-20");
 	struct flags flags = log_case_try(&garden, "A1", "A1 cut renovation 20% of crown");
 
 	(void)state;
@@ -177,7 +180,8 @@ static void august_is_late_winter_in_the_south(void **state)
 
 static void a_hard_reduction_is_too_much_at_once(void **state)
 {
-	struct garden garden = tell_south(AT_HUMID, "A1 lemon 1990", "", "2026-08-20");
+	struct garden garden;
+	tell_south(&garden, AT_HUMID, "A1 lemon 1990", "", "2026-08-20");
 	struct flags flags = log_case_try(&garden, "A1", "A1 cut renovation 60% of crown");
 	const struct flag *flag = log_case_find(&flags, "cut-too-much");
 
@@ -192,7 +196,8 @@ static void a_hard_reduction_is_too_much_at_once(void **state)
 
 static void an_age_of_15_to_20_stays_a_range(void **state)
 {
-	struct garden garden = tell(AT_COOL, "A1 apple 2006/2011", "", "2026-11-20");
+	struct garden garden;
+	tell(&garden, AT_COOL, "A1 apple 2006/2011", "", "2026-11-20");
 	const struct dossier *dossier = garden_story(&garden, "A1");
 
 	(void)state;
@@ -204,8 +209,9 @@ static void an_age_of_15_to_20_stays_a_range(void **state)
 
 static void limb_1_of_3_is_planned_and_comes_back(void **state)
 {
-	struct garden garden = tell(AT_COOL, "A1 apple 2006/2011",
-		"A1 plan cut limb 1 of 3 @ 2027-02-20", "2026-11-20");
+	struct garden garden;
+	tell(&garden, AT_COOL, "A1 apple 2006/2011", "A1 plan cut limb 1 of 3 @ 2027-02-20",
+		"2026-11-20");
 	struct flags flags = log_case_flags(&garden);
 
 	(void)state;
@@ -220,7 +226,8 @@ static void limb_1_of_3_is_planned_and_comes_back(void **state)
 
 static void a_fifth_a_year_is_not_too_much_and_the_whole_height_is(void **state)
 {
-	struct garden garden = tell(AT_COOL, "A1 apple 2006/2011", "", "2027-02-20");
+	struct garden garden;
+	tell(&garden, AT_COOL, "A1 apple 2006/2011", "", "2027-02-20");
 	struct flags fifth = log_case_try(&garden, "A1", "A1 cut height 20% of crown");
 	struct flags half = log_case_try(&garden, "A1", "A1 cut height 50% of crown");
 
@@ -271,8 +278,8 @@ static void check_dose(const struct dose *dose, double product_lb, double nitrog
 
 static void the_swap_of_bags_is_by_nitrogen_not_by_the_pound(void **state)
 {
-	struct garden garden =
-		tell(AT_HUMID, "A1 apple 2010", "A1 diameter 5 in @ 2026-11-01", "2026-11-20");
+	struct garden garden;
+	tell(&garden, AT_HUMID, "A1 apple 2010", "A1 diameter 5 in @ 2026-11-01", "2026-11-20");
 	struct dose *doses;
 
 	(void)state;
@@ -289,8 +296,8 @@ static void the_swap_of_bags_is_by_nitrogen_not_by_the_pound(void **state)
 
 static void each_rule_says_whose_it_is_and_where_it_measures(void **state)
 {
-	struct garden garden =
-		tell(AT_HUMID, "A1 apple 2010", "A1 diameter 5 in @ 2026-11-01", "2026-11-20");
+	struct garden garden;
+	tell(&garden, AT_HUMID, "A1 apple 2010", "A1 diameter 5 in @ 2026-11-01", "2026-11-20");
 	struct dose *doses;
 
 	(void)state;
@@ -307,8 +314,8 @@ static void each_rule_says_whose_it_is_and_where_it_measures(void **state)
 
 static void a_pound_an_inch_names_the_nitrogen_it_carries(void **state)
 {
-	struct garden garden =
-		tell(AT_HUMID, "A1 apple 2010", "A1 girth 60 cm @ 2026-11-01", "2026-11-20");
+	struct garden garden;
+	tell(&garden, AT_HUMID, "A1 apple 2010", "A1 girth 60 cm @ 2026-11-01", "2026-11-20");
 	struct dose *doses;
 
 	(void)state;
@@ -322,8 +329,8 @@ static void a_pound_an_inch_names_the_nitrogen_it_carries(void **state)
 
 static void a_trunk_of_60_cm_on_a_young_tree_is_asked_not_dosed(void **state)
 {
-	struct garden garden =
-		tell(AT_HUMID, "A1 apple 2022", "A1 trunk 60 cm @ 2026-11-01", "2026-11-20");
+	struct garden garden;
+	tell(&garden, AT_HUMID, "A1 apple 2022", "A1 trunk 60 cm @ 2026-11-01", "2026-11-20");
 	struct dose *doses;
 
 	(void)state;
@@ -339,7 +346,8 @@ static void a_trunk_of_60_cm_on_a_young_tree_is_asked_not_dosed(void **state)
 
 static void vague_counts_still_give_an_index(void **state)
 {
-	struct garden garden = tell(AT_HUMID, "A1 orange 2003",
+	struct garden garden;
+	tell(&garden, AT_HUMID, "A1 orange 2003",
 		"A1 picked hundreds of fruit @ season 2010/11|A1 picked ~12 fruit @ season 2011/12|"
 		"A1 picked hundreds of fruit @ season 2012/13|A1 picked ~12 fruit @ season 2013/14|"
 		"A1 picked hundreds of fruit @ season 2014/15",
@@ -356,7 +364,8 @@ static void vague_counts_still_give_an_index(void **state)
 
 static void two_years_are_no_pattern(void **state)
 {
-	struct garden garden = tell(AT_HUMID, "A1 orange 2003",
+	struct garden garden;
+	tell(&garden, AT_HUMID, "A1 orange 2003",
 		"A1 picked 200 fruit @ season 2013/14|A1 picked 12 fruit @ season 2014/15",
 		"2015-07-15");
 	struct season_report report = report_of(&garden, "A1");
@@ -377,7 +386,8 @@ static void two_years_are_no_pattern(void **state)
 
 static void grades_add_up_and_the_loss_stands_apart(void **state)
 {
-	struct garden garden = tell_south(AT_WET_WINTER, "A1 peach 2016",
+	struct garden garden;
+	tell_south(&garden, AT_WET_WINTER, "A1 peach 2016",
 		"A1 picked 26 kg first grade @ 2026-01-20|A1 picked 9 kg second grade @ 2026-01-21 "
 		"; birds|"
 		"A1 lost 4 kg spoiled @ 2026-01-22",
@@ -396,7 +406,8 @@ static void grades_add_up_and_the_loss_stands_apart(void **state)
 
 static void earlier_seasons_stay_with_the_earlier_cultivar(void **state)
 {
-	struct garden garden = tell_south(AT_WET_WINTER, "A1 peach 2010",
+	struct garden garden;
+	tell_south(&garden, AT_WET_WINTER, "A1 peach 2010",
 		"A1 picked 20 kg @ 2019-01-20|A1 picked 22 kg @ 2020-01-20", "2026-06-01");
 
 	(void)state;
@@ -417,7 +428,8 @@ static void earlier_seasons_stay_with_the_earlier_cultivar(void **state)
 
 static void a_pick_off_the_clump_is_not_shared_out(void **state)
 {
-	struct garden garden = tell(AT_HUMID, "", "", "2026-11-20");
+	struct garden garden;
+	tell(&garden, AT_HUMID, "", "", "2026-11-20");
 
 	(void)state;
 	garden_tree(&garden, "T1", "peach", "2015", "the hole");
@@ -438,7 +450,8 @@ static void a_pick_off_the_clump_is_not_shared_out(void **state)
 
 static void one_of_the_three_dies_alone(void **state)
 {
-	struct garden garden = tell(AT_HUMID, "", "", "2026-11-20");
+	struct garden garden;
+	tell(&garden, AT_HUMID, "", "", "2026-11-20");
 
 	(void)state;
 	garden_tree(&garden, "T1", "peach", "2015", "the hole");
@@ -453,8 +466,9 @@ static void one_of_the_three_dies_alone(void **state)
 
 static void a_graft_loses_its_name_and_keeps_it_on_record(void **state)
 {
-	struct garden garden = tell(
-		AT_HUMID, "W1 apple 1990", "W1 grafted Arkansas Black @ 2020-03-10", "2026-08-20");
+	struct garden garden;
+	tell(&garden, AT_HUMID, "W1 apple 1990", "W1 grafted Arkansas Black @ 2020-03-10",
+		"2026-08-20");
 	struct fault why = {0};
 	struct identity *rows;
 	int32_t count;
@@ -494,7 +508,8 @@ static void put_weather(struct garden *garden, const struct weather_day *day)
 
 static void a_forecast_frost_is_not_an_observed_one(void **state)
 {
-	struct garden garden = tell(AT_WET_WINTER, "A1 apple 2012",
+	struct garden garden;
+	tell(&garden, AT_WET_WINTER, "A1 apple 2012",
 		"A1 cut shape 10% of crown @ 2025-02-10|A1 cut shape 10% of crown @ 2026-02-10",
 		"2027-02-10");
 	struct weather_day night = {.day = garden_day("2027-02-10"),
@@ -515,8 +530,9 @@ static void a_forecast_frost_is_not_an_observed_one(void **state)
 
 static void minutes_of_water_are_no_volume(void **state)
 {
-	struct garden garden = tell(
-		AT_WET_WINTER, "A1 apricot 2012", "A1 watered 35 min @ 2026-07-01", "2026-07-02");
+	struct garden garden;
+	tell(&garden, AT_WET_WINTER, "A1 apricot 2012", "A1 watered 35 min @ 2026-07-01",
+		"2026-07-02");
 	const struct dossier *dossier = garden_story(&garden, "A1");
 
 	(void)state;
@@ -529,8 +545,9 @@ static void minutes_of_water_are_no_volume(void **state)
 
 static void handfuls_are_no_nitrogen(void **state)
 {
-	struct garden garden = tell_south(
-		AT_COOL, "A1 lemon 2024-12", "A1 fed few handfuls b&b @ 2026-06-02", "2026-06-03");
+	struct garden garden;
+	tell_south(&garden, AT_COOL, "A1 lemon 2024-12", "A1 fed few handfuls b&b @ 2026-06-02",
+		"2026-06-03");
 	const struct dossier *dossier = garden_story(&garden, "A1");
 
 	(void)state;
@@ -545,7 +562,8 @@ static void handfuls_are_no_nitrogen(void **state)
 
 static void a_guess_never_becomes_a_fact_by_being_saved(void **state)
 {
-	struct garden garden = tell(AT_WET_WINTER, "A1 loquat? 2012",
+	struct garden garden;
+	tell(&garden, AT_WET_WINTER, "A1 loquat? 2012",
 		"A1 picked 5 kg, last @ 2026-05-01|A1 cut shape 20% of crown @ 2026-10-05",
 		"2026-10-06");
 	const struct dossier *dossier = garden_story(&garden, "A1");
