@@ -122,5 +122,11 @@ void rule_leave_alone(const struct dossier *dossier, struct date today, struct f
 void rule_facts_missing(const struct dossier *dossier, struct date today, struct flags *out);
 void rule_plan_due(const struct dossier *dossier, struct date today, struct flags *out);
 void rule_spray_interval(const struct dossier *dossier, struct date today, struct flags *out);
+/* cuts: how far, how fast, on what day */
+/* fruit: thinning, bearing, yields */
+/* weather and water */
+/* planting, pots, grafts, records */
+/* pests, diseases, what leaves the place */
+/* neighbours */
 
 #endif

@@ -81,6 +81,12 @@ static const struct rule table[] = {
 		    "One line a fact for the whole yard.",
 	  .source = "needed for dates and doses",
 	  .max_urgency = URGENCY_NOTE, .look = rule_facts_missing },
+	/* cuts: how far, how fast, on what day */
+	/* fruit: thinning, bearing, yields */
+	/* weather and water */
+	/* planting, pots, grafts, records */
+	/* pests, diseases, what leaves the place */
+	/* neighbours */
 	{ .id = NULL },
 };
 /* clang-format on */
