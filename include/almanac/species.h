@@ -137,6 +137,8 @@ struct name_row {
 	const char *species;  /* key */
 	const char *language; /* "en", "es"; "la": botanical */
 	const char *note;     /* traps: "also the true Japanese plum" */
+	const char *source;
+	enum known_by sure;
 	const char *folded;   /* for comparing */
 };
 

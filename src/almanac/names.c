@@ -6,8 +6,9 @@
 #include "almanac/load.h"
 #include "core/text.h"
 
-enum { NAME_COLUMN, SPECIES_COLUMN, LANGUAGE_COLUMN, NOTE_COLUMN };
-static const char *const COLUMNS[] = {"name", "species", "language", "note", NULL};
+enum { NAME_COLUMN, SPECIES_COLUMN, LANGUAGE_COLUMN, NOTE_COLUMN, SOURCE_COLUMN, SURE_COLUMN };
+static const char *const COLUMNS[] = {
+	"name", "species", "language", "note", "source", "sure", NULL};
 
 /* The folded text in the arena. */
 static const char *folded_in(struct arena *arena, const char *text)
@@ -18,8 +19,8 @@ static const char *folded_in(struct arena *arena, const char *text)
 	return out;
 }
 
-static enum status read_name(
-	struct almanac *almanac, const struct sheet *sheet, struct name_row *row, struct fault *why)
+static enum status read_name(const struct almanac *almanac, const struct sheet *sheet,
+	struct name_row *row, struct fault *why)
 {
 	enum status status = sheet_text(sheet, NAME_COLUMN, &row->name, why);
 	if (status != STATUS_OK)
@@ -30,6 +31,10 @@ static enum status read_name(
 	if ((status = sheet_key(sheet, SPECIES_COLUMN, &row->species, why)) != STATUS_OK)
 		return status;
 	if ((status = sheet_key(sheet, LANGUAGE_COLUMN, &row->language, why)) != STATUS_OK)
+		return status;
+	if ((status = load_source(almanac, sheet, SOURCE_COLUMN, &row->source, why)) != STATUS_OK)
+		return status;
+	if ((status = load_sure(sheet, SURE_COLUMN, &row->sure, why)) != STATUS_OK)
 		return status;
 	row->note = sheet->cells[NOTE_COLUMN];
 	row->folded = folded_in(almanac->arena, row->name);

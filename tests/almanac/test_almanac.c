@@ -224,6 +224,8 @@ static void lists_the_names_of_a_kind(void **state)
 	int32_t count = almanac_names(almanac, "loquat", names, 2);
 	assert_true(count > 10);
 	assert_string_equal(names[1]->species, "loquat");
+	assert_string_equal(names[1]->source, "common-practice");
+	check_int(names[1]->sure, KNOWN_COMMON_PRACTICE, "sure");
 	check_int(almanac_names(almanac, "quokka", names, 2), 0, "none");
 	almanac_close(almanac);
 }

@@ -194,6 +194,14 @@ static const struct broken BROKEN[] = {
 		STATUS_SYNTAX, "names.csv line 3 column 1 (name): \"Loquat tree\" stands in line 2 already"},
 	{"refuses_a_blank_name", "names.csv", "loquats,", ",",
 		STATUS_SYNTAX, "names.csv line 3 column 1 (name): may not be blank"},
+	{"refuses_a_name_without_source", "names.csv", "loquats,loquat,en,,common-practice,", "loquats,loquat,en,,,",
+		STATUS_SYNTAX, "names.csv line 3 column 5 (source): may not be blank"},
+	{"refuses_a_name_of_an_unknown_source", "names.csv", "loquats,loquat,en,,common-practice,", "loquats,loquat,en,,hearsay,",
+		STATUS_SYNTAX, "names.csv line 3 column 5 (source): \"hearsay\" is not in sources.csv"},
+	{"refuses_a_name_that_is_surely_sure", "names.csv", "loquats,loquat,en,,common-practice,common-practice", "loquats,loquat,en,,common-practice,surely",
+		STATUS_SYNTAX, "names.csv line 3 column 6 (sure): \"surely\" is none of"},
+	{"refuses_names_without_the_column_of_sources", "names.csv", "name,species,language,note,source,sure", "name,species,language,note,sure,source",
+		STATUS_SYNTAX, "names.csv line 1 column 5"},
 };
 /* clang-format on */
 

@@ -88,6 +88,25 @@ static void memory_is_honest(const struct almanac *almanac, const struct species
 	}
 }
 
+static void names_are_honest(const struct almanac *almanac, const struct species *species)
+{
+	enum { NAMES_MAX = 64 };
+	const struct name_row *names[NAMES_MAX];
+	int32_t count = almanac_names(almanac, species->key, names, NAMES_MAX);
+	assert_in_range(count, 1, NAMES_MAX);
+	for (int32_t i = 0; i < count; i++) {
+		if (almanac_source(almanac, names[i]->source) == NULL)
+			fail_row(species, "name without source", names[i]->name);
+		if (strstr(names[i]->source, "memory") != NULL && names[i]->sure != KNOWN_MEMORY)
+			fail_row(species, "a name from memory that says more", names[i]->name);
+	}
+}
+
+static void names_say_whence_they_are(void **state)
+{
+	each_species(*state, names_are_honest);
+}
+
 static void memory_never_says_it_was_read(void **state)
 {
 	each_species(*state, memory_is_honest);
@@ -448,6 +467,7 @@ int main(void)
 	const struct CMUnitTest tests[] = {
 		cmocka_unit_test(every_row_has_a_source),
 		cmocka_unit_test(memory_never_says_it_was_read),
+		cmocka_unit_test(names_say_whence_they_are),
 		cmocka_unit_test(bloom_fruit_and_harvest_follow_each_other),
 		cmocka_unit_test(every_kind_has_a_feed_window_in_every_climate),
 		cmocka_unit_test(harvests_cross_new_year_where_seasons_need_it),
