@@ -23,6 +23,28 @@ struct tree_kind {
 	enum sure cultivar_sure;
 };
 
+/* A standing tree or graft of the yard, or one over the fence: who may give pollen, who stands
+ * near. */
+struct neighbour {
+	char tree_id[ID_SIZE];
+	char host_id[ID_SIZE]; /* "": no graft */
+	char spot_id[ID_SIZE]; /* of a graft: its host's; "" none */
+	char label[LABEL_SIZE];
+	bool over_fence;
+	struct date_span planted;
+	struct tree_kind kind;
+	struct maybe_i64 east_um; /* of its spot */
+	struct maybe_i64 north_um;
+};
+
+/* Who stood in this tree's spot before it came, or stands there beside it. */
+struct tenant {
+	struct tree tree;
+	struct tree_kind kind; /* as it was at the end, or is */
+	struct maybe_date from;
+	struct maybe_date to; /* unknown: still there */
+};
+
 struct dossier {
 	const struct place *place;
 	enum climate climate;
@@ -58,6 +80,12 @@ struct dossier {
 	int32_t product_count;
 	const struct spot *spot; /* NULL none */
 
+	/* all that stand, this tree among them, by species (unknown ones first), then label */
+	const struct neighbour *neighbours;
+	int32_t neighbour_count;
+	const struct tenant *tenants; /* of its spot, by their first day; never this tree */
+	int32_t tenant_count;
+
 	/* stored weather of the last 400 days, by day; observed only */
 	const struct weather_day *weather;
 	int32_t weather_count;
@@ -69,6 +97,14 @@ struct dossier {
 	const struct dossier *const *grafts; /* standing ones on this tree */
 	int32_t graft_count;
 };
+
+/* The neighbours of one kind, as told: a stretch of the list, this tree perhaps among them.
+ * species NULL: those whose kind is not known, or in doubt between several. */
+const struct neighbour *dossier_neighbours_of(
+	const struct dossier *dossier, const struct species *species, int32_t *count);
+/* Between the spots, on the flat, in micrometres: 0 in one spot or on one trunk; unknown where
+ * either is not placed. */
+struct maybe_i64 dossier_distance(const struct dossier *dossier, const struct neighbour *neighbour);
 
 /* What decides this tree's windows, for window_resolve and window_cuts. */
 struct window_facts dossier_window_facts(const struct dossier *dossier);

@@ -40,6 +40,8 @@ struct yard {
 	int32_t weather_count;
 	struct entry_list place_entries;
 	struct entry_list area_entries; /* of all areas: done work, told apart by their subject */
+	const struct neighbour *neighbours; /* read with the first dossier; NULL before */
+	int32_t neighbour_count;
 };
 
 /* One telling of a tree: for which day, into which arena, with which entry added (or NULL). */
@@ -54,6 +56,13 @@ enum status story_tell(const struct telling *telling, const char *tree_id,
 /* A tree that is no graft, with its standing grafts, as it was listed. */
 enum status story_tell_whole(const struct telling *telling, const struct tree *tree,
 	const struct dossier **out, struct fault *why) MUST_CHECK;
+
+/* --- around the tree --- */
+/* Reads who stands in the yard, once. */
+enum status around_load(struct yard *yard, struct fault *why) MUST_CHECK;
+/* Who stood in a spot besides this tree. */
+enum status around_tell_tenants(const struct telling *telling, const char *spot_id,
+	struct dossier *dossier, struct fault *why) MUST_CHECK;
 
 /* --- crops --- */
 /* A stretch of a subject's life with one way of naming seasons. */

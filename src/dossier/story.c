@@ -165,6 +165,8 @@ static enum status add_places(struct tale *tale, struct fault *why)
 	for (int32_t i = 0; status == STATUS_OK && i < count; i++)
 		if (places[i].spot_id[0] != '\0')
 			status = add_place_of_tree(tale, &places[i], why);
+	if (status == STATUS_OK && tale->dossier->spot != NULL)
+		status = around_tell_tenants(telling, tale->dossier->spot->id, tale->dossier, why);
 	return status;
 }
 
@@ -181,6 +183,8 @@ static void add_host_entries(struct tale *tale)
 			entry_list_add(&tale->done, entry);
 	}
 	tale->dossier->spot = host->spot;
+	tale->dossier->tenants = host->tenants;
+	tale->dossier->tenant_count = host->tenant_count;
 }
 
 /* --- what follows from the entries --- */
@@ -276,6 +280,8 @@ static void tell_shared(struct tale *tale)
 	dossier->product_count = yard->product_count;
 	dossier->weather = yard->weather;
 	dossier->weather_count = yard->weather_count;
+	dossier->neighbours = yard->neighbours;
+	dossier->neighbour_count = yard->neighbour_count;
 	struct entry_list place = yard->place_entries;
 	if (telling->extra != NULL && telling->extra->subject.kind == SUBJECT_PLACE) {
 		place = (struct entry_list){.arena = telling->arena};
@@ -354,7 +360,9 @@ enum status story_tell_whole(const struct telling *telling, const struct tree *t
 	const struct dossier **out, struct fault *why)
 {
 	struct dossier *dossier = arena_alloc(telling->arena, sizeof *dossier);
-	enum status status = tell_tree(telling, tree, NULL, dossier, why);
+	enum status status = around_load(telling->yard, why);
+	if (status == STATUS_OK)
+		status = tell_tree(telling, tree, NULL, dossier, why);
 	if (status == STATUS_OK)
 		status = tell_grafts(telling, dossier, 0, why);
 	*out = dossier;

@@ -1,6 +1,9 @@
 /* SPDX-License-Identifier: MIT */
 #include "reckon/dossier.h"
 
+#include <math.h>
+#include <string.h>
+
 struct window_facts dossier_window_facts(const struct dossier *dossier)
 {
 	return (struct window_facts){.species = dossier->kind.species,
@@ -71,4 +74,49 @@ struct maybe_date dossier_work_from(const struct dossier *dossier, int32_t year)
 	if (season_harvest(&dossier->season_rule, year - 1, &harvest))
 		return known_date(date_add_days(harvest.to, 1));
 	return (struct maybe_date){.known = false};
+}
+
+/* Below, within or above the stretch of the kind asked for. */
+static int kind_order(const struct neighbour *neighbour, const struct species *species)
+{
+	const char *key = neighbour->kind.species == NULL ? "" : neighbour->kind.species->key;
+	return strcmp(key, species == NULL ? "" : species->key);
+}
+
+/* The first neighbour whose order is at least `order` (0: the stretch's start, 1: its end). */
+static int32_t stretch_edge(const struct dossier *dossier, const struct species *species, int order)
+{
+	int32_t low = 0;
+	int32_t high = dossier->neighbour_count;
+	while (low < high) {
+		int32_t middle = low + (high - low) / 2;
+		int at = kind_order(&dossier->neighbours[middle], species);
+		if (order == 0 ? at < 0 : at <= 0)
+			low = middle + 1;
+		else
+			high = middle;
+	}
+	return low;
+}
+
+const struct neighbour *dossier_neighbours_of(
+	const struct dossier *dossier, const struct species *species, int32_t *count)
+{
+	int32_t from = stretch_edge(dossier, species, 0);
+	*count = stretch_edge(dossier, species, 1) - from;
+	return *count == 0 ? NULL : &dossier->neighbours[from];
+}
+
+struct maybe_i64 dossier_distance(const struct dossier *dossier, const struct neighbour *neighbour)
+{
+	const struct spot *spot = dossier->spot;
+	if (strcmp(dossier->tree.id, neighbour->tree_id) == 0 ||
+		(spot != NULL && strcmp(spot->id, neighbour->spot_id) == 0))
+		return known_i64(0);
+	if (spot == NULL || !spot->east_um.known || !spot->north_um.known ||
+		!neighbour->east_um.known || !neighbour->north_um.known)
+		return (struct maybe_i64){0};
+	double east = (double)(neighbour->east_um.value - spot->east_um.value);
+	double north = (double)(neighbour->north_um.value - spot->north_um.value);
+	return known_i64(llround(hypot(east, north)));
 }

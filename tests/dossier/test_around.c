@@ -1,0 +1,143 @@
+/* SPDX-License-Identifier: MIT */
+/* Who stands around a tree, and who stood in its place before. */
+#include "support/garden.h"
+
+static int garden_setup(void **state)
+{
+	struct garden *garden = calloc(1, sizeof *garden);
+	if (garden == NULL)
+		return -1;
+	garden_make(garden, "2026-06-20");
+	*state = garden;
+	return 0;
+}
+
+static int garden_teardown(void **state)
+{
+	garden_free(*state);
+	free(*state);
+	return 0;
+}
+
+/* Puts the spot of that name so many metres east and north. */
+static void place_spot(struct garden *garden, const char *name, int64_t east_m, int64_t north_m)
+{
+	struct fault why = {0};
+	struct spot spot = {.id = ""};
+	check_ok(store_spot_find(garden->store, name, &spot, &why), &why);
+	spot.east_um = known_i64(east_m * 1000000);
+	spot.north_um = known_i64(north_m * 1000000);
+	check_ok(store_act_begin(garden->store, ACT_WORK, "spot placed", &why), &why);
+	check_ok(store_spot_save(garden->store, &spot, &why), &why);
+	check_ok(store_act_commit(garden->store, &why), &why);
+	garden_look(garden);
+}
+
+static const struct neighbour *neighbour_of(const struct dossier *dossier, const char *label)
+{
+	for (int32_t i = 0; i < dossier->neighbour_count; i++)
+		if (strcmp(dossier->neighbours[i].label, label) == 0)
+			return &dossier->neighbours[i];
+	return NULL;
+}
+
+static void neighbours_come_by_kind_with_this_tree_among_them(void **state)
+{
+	struct garden *garden = *state;
+	garden_tree(garden, "P1", "peach", "2015", "");
+	garden_tree(garden, "A2", "apple", "2015", "");
+	garden_tree(garden, "A1", "apple", "2015", "");
+	garden_tree(garden, "X1", "", "2015", "");
+	garden_tree(garden, "L1", "lemon", "2015", "");
+	const struct dossier *dossier = garden_story(garden, "A1");
+	check_int(dossier->neighbour_count, 5, "all that stand");
+	int32_t count = 0;
+	const struct neighbour *apples =
+		dossier_neighbours_of(dossier, almanac_species(garden->almanac, "apple"), &count);
+	check_int(count, 2, "apples");
+	check_text(apples[0].label, "A1", "the first by label");
+	check_text(apples[1].label, "A2", "the second");
+	const struct neighbour *unknown = dossier_neighbours_of(dossier, NULL, &count);
+	check_int(count, 1, "of unknown kind");
+	check_text(unknown->label, "X1", "the unknown one");
+	assert_null(
+		dossier_neighbours_of(dossier, almanac_species(garden->almanac, "walnut"), &count));
+	check_int(count, 0, "no walnut");
+}
+
+static void the_gone_are_no_neighbours(void **state)
+{
+	struct garden *garden = *state;
+	garden_tree(garden, "P1", "peach", "2015", "");
+	garden_tree(garden, "P2", "peach", "2015", "");
+	garden_log(garden, "P2 died @ 2026-05-01 ; canker");
+	const struct dossier *dossier = garden_story(garden, "P1");
+	check_int(dossier->neighbour_count, 1, "who stand");
+	assert_null(neighbour_of(dossier, "P2"));
+}
+
+static void distance_is_on_the_flat_between_the_spots(void **state)
+{
+	struct garden *garden = *state;
+	garden_tree(garden, "A1", "apple", "2015", "gate");
+	garden_tree(garden, "A2", "apple", "2015", "wall");
+	garden_tree(garden, "A3", "apple", "2015", "gate");
+	garden_tree(garden, "A4", "apple", "2015", "");
+	const struct dossier *dossier = garden_story(garden, "A1");
+	assert_false(dossier_distance(dossier, neighbour_of(dossier, "A2")).known);
+	place_spot(garden, "gate", 1, 2);
+	place_spot(garden, "wall", 4, 6);
+	dossier = garden_story(garden, "A1");
+	struct maybe_i64 far = dossier_distance(dossier, neighbour_of(dossier, "A2"));
+	assert_true(far.known);
+	check_int(far.value, 5000000, "3 m east and 4 m north");
+	check_int(dossier_distance(dossier, neighbour_of(dossier, "A3")).value, 0, "one spot");
+	check_int(dossier_distance(dossier, neighbour_of(dossier, "A1")).value, 0, "itself");
+	assert_false(dossier_distance(dossier, neighbour_of(dossier, "A4")).known);
+}
+
+static void a_graft_stands_where_its_host_does(void **state)
+{
+	struct garden *garden = *state;
+	garden_tree(garden, "A1", "apple", "2015", "gate");
+	place_spot(garden, "gate", 1, 2);
+	garden_log(garden, "A1 grafted Comice @ 2020-03-01");
+	const struct dossier *dossier = garden_story(garden, "A1");
+	const struct neighbour *graft = neighbour_of(dossier, "A1/Comice");
+	assert_non_null(graft);
+	check_text(graft->host_id, dossier->tree.id, "its host");
+	check_int(dossier_distance(dossier, graft).value, 0, "on one trunk");
+}
+
+static void tenants_are_those_before_and_beside(void **state)
+{
+	struct garden *garden = *state;
+	garden_tree(garden, "old peach", "peach", "2005", "gate");
+	garden_log(garden, "old peach died @ 2019-05-01 ; canker");
+	garden_tree(garden, "young peach", "peach", "2020", "gate");
+	garden_tree(garden, "fig", "fig", "2021", "gate");
+	garden_tree(garden, "far", "fig", "2021", "wall");
+	const struct dossier *dossier = garden_story(garden, "young peach");
+	check_int(dossier->tenant_count, 2, "before and beside");
+	check_text(dossier->tenants[0].tree.label, "old peach", "the oldest first");
+	check_text(dossier->tenants[0].kind.species->key, "peach", "its kind");
+	check_int(dossier->tenants[0].to.known, 1, "gone");
+	check_int(dossier->tenants[0].to.value.day, garden_day("2019-05-01").day, "since");
+	check_text(dossier->tenants[1].tree.label, "fig", "beside");
+	check_int(dossier->tenants[1].to.known, 0, "still there");
+	check_int(garden_story(garden, "far")->tenant_count, 0, "alone at the wall");
+}
+
+#define FACT(name) cmocka_unit_test_setup_teardown(name, garden_setup, garden_teardown)
+
+int main(void)
+{
+	const struct CMUnitTest tests[] = {
+		FACT(neighbours_come_by_kind_with_this_tree_among_them),
+		FACT(the_gone_are_no_neighbours),
+		FACT(distance_is_on_the_flat_between_the_spots),
+		FACT(a_graft_stands_where_its_host_does),
+		FACT(tenants_are_those_before_and_beside),
+	};
+	return cmocka_run_group_tests_name("around a tree", tests, NULL, NULL) != 0;
+}
