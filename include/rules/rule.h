@@ -15,7 +15,9 @@ struct rule {
 	const char *reason; /* why it matters, one or two plain sentences */
 	const char *source; /* published source in words, or "common practice" */
 	enum urgency max_urgency;
-	bool rests; /* its due and soon keep silent while the tree is left alone */
+	bool rests;   /* its due and soon keep silent while the tree is left alone */
+	bool records; /* looks at the records themselves: is shown what is dated after the day, and
+	                 trees that are gone */
 	void (*look)(const struct dossier *dossier, struct date today, struct flags *out);
 };
 
@@ -24,7 +26,8 @@ const struct rule *rule_table(void);
 const struct rule *rule_find(const char *id);
 /* Runs every rule over one dossier, adding to *out (whose arena is set). Applies what holds
  * between rules: `leave` hides due and soon of cut and feed rules, one cause one flag, rows of
- * memory or second-hand alone are notes. Does not sort. */
+ * memory or second-hand alone are notes. Of a tree that is gone only the rules about records
+ * speak. Does not sort. */
 void rules_look(const struct dossier *dossier, struct date today, struct flags *out);
 
 /* Was this shaping cut made where the almanac says to avoid it for flowers or fruit, whatever has

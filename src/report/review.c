@@ -103,7 +103,7 @@ static enum status look_at_one(struct reviewing *reviewing, struct fault *why)
 	const struct dossier *dossier;
 	enum status status =
 		yard_dossier_in(reviewing->yard, reviewing->options->tree_id, arena, &dossier, why);
-	if (status == STATUS_OK && dossier->tree.gone.text[0] == '\0')
+	if (status == STATUS_OK)
 		status = look_at(reviewing, dossier, why);
 	arena_free(arena);
 	return status;
@@ -152,7 +152,7 @@ enum status review_make(struct yard *yard, const struct review_options *options,
 	reviewing->scratch = arena_new();
 	struct yard_visitor visitor = {.owner = reviewing, .visit = look_at};
 	status = options->tree_id != NULL ? look_at_one(reviewing, why)
-					  : yard_each(yard, false, &visitor, why);
+					  : yard_each(yard, true, &visitor, why);
 	arena_free(reviewing->scratch);
 	if (status == STATUS_OK)
 		finish(reviewing, out);

@@ -126,6 +126,7 @@ void rule_spray_interval(const struct dossier *dossier, struct date today, struc
 /* fruit: thinning, bearing, yields */
 /* weather and water */
 /* planting, pots, grafts, records */
+void rule_entry_odd(const struct dossier *dossier, struct date today, struct flags *out);
 /* pests, diseases, what leaves the place */
 /* neighbours */
 

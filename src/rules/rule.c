@@ -85,6 +85,12 @@ static const struct rule table[] = {
 	/* fruit: thinning, bearing, yields */
 	/* weather and water */
 	/* planting, pots, grafts, records */
+	{ .id = "entry-odd", .title = "a line that is likely not what was meant",
+	  .reason = "A day after today, before the planting or after the end, ten times the usual "
+		    "amount, a trunk that shrank, the same line twice. Asked once each; nothing is "
+		    "refused or left out because of it.",
+	  .source = "common practice",
+	  .max_urgency = URGENCY_NOTE, .records = true, .look = rule_entry_odd },
 	/* pests, diseases, what leaves the place */
 	/* neighbours */
 	{ .id = NULL },
@@ -159,8 +165,11 @@ void rules_look(const struct dossier *dossier, struct date today, struct flags *
 	int32_t from = out->count;
 	const struct dossier *until = story_until(dossier, today, out->arena);
 
+	bool gone = dossier->tree.gone.text[0] != '\0';
+
 	for (const struct rule *rule = table; rule->id != NULL; rule++)
-		rule->look(until, today, out);
+		if (rule->records || !gone)
+			rule->look(rule->records ? dossier : until, today, out);
 	if (is_left_alone(out, from))
 		silence_resting(out, from);
 	look_days(dossier, today, out);

@@ -153,7 +153,7 @@ struct flags log_case_flags(struct garden *garden)
 	struct looking looking = {.flags.arena = garden->arena, .today = yard_today(garden->yard)};
 	const struct yard_visitor visitor = {.owner = &looking, .visit = look_at_tree};
 
-	check_ok(yard_each(garden->yard, false, &visitor, &why), &why);
+	check_ok(yard_each(garden->yard, true, &visitor, &why), &why);
 	flags_sort(&looking.flags);
 	return looking.flags;
 }
