@@ -49,7 +49,12 @@ static bool ends_as_a_sentence(const char *text)
 	return length == 0 || strchr(".!?", text[length - 1]) != NULL;
 }
 
-static void the_demo_yard_shows_every_rule_in_whole_sentences(void **state)
+/* What the demo yard has a story of; a yard that showed every rule would be no yard. */
+static const char *const shown_in_demo[] = {"flower-wood", "cut-in-wet-season", "cut-too-much",
+	"shape-cut-due", "feed-due", "feed-over", "feed-late", "girth-stale", "girth-or-diameter",
+	"pick-soon", "pick-unlogged", "spray-interval", "plan-due", "leave-alone", "facts-missing"};
+
+static void the_demo_yard_speaks_in_whole_sentences(void **state)
 {
 	struct scratch scratch = scratch_make();
 	char path[SCRATCH_PATH_SIZE];
@@ -59,8 +64,8 @@ static void the_demo_yard_shows_every_rule_in_whole_sentences(void **state)
 	(void)state;
 	scratch_path(&scratch, "demo.bough", path);
 	struct flags flags = demo_flags(&session, arena, path);
-	for (const struct rule *rule = rule_table(); rule->id != NULL; rule++)
-		check_int(log_case_count(&flags, rule->id) > 0, true, rule->id);
+	for (size_t i = 0; i < sizeof shown_in_demo / sizeof shown_in_demo[0]; i++)
+		check_int(log_case_count(&flags, shown_in_demo[i]) > 0, true, shown_in_demo[i]);
 	for (int32_t i = 0; i < flags.count; i++) {
 		const struct flag *flag = &flags.items[i];
 		const struct rule *rule = rule_find(flag->rule);
@@ -196,7 +201,7 @@ int main(void)
 {
 	const struct CMUnitTest tests[] = {
 		cmocka_unit_test(every_row_is_whole_and_every_id_its_own),
-		cmocka_unit_test(the_demo_yard_shows_every_rule_in_whole_sentences),
+		cmocka_unit_test(the_demo_yard_speaks_in_whole_sentences),
 		cmocka_unit_test(a_span_to_avoid_set_by_hand_holds_everywhere),
 		cmocka_unit_test(a_clear_span_set_by_hand_stands_before_the_almanac),
 		cmocka_unit_test(a_harvest_set_by_hand_is_near_as_set_by_hand),
