@@ -7,7 +7,7 @@
 #ifndef ALMANAC_ALMANAC_H
 #define ALMANAC_ALMANAC_H
 
-#include "almanac/species.h"
+#include "almanac/cultivar.h"
 
 struct almanac;
 
@@ -54,5 +54,8 @@ int32_t almanac_names(const struct almanac *almanac, const char *species,
 /* Feeding rules that hold for all kinds: what a tree of unknown kind is dosed by. */
 const struct feed_row *almanac_common_feeds(const struct almanac *almanac, int32_t *count);
 const struct source_row *almanac_source(const struct almanac *almanac, const char *key);
+/* The cultivars of a kind, which may be one known by name only (lime); NULL when there are none. */
+const struct cultivar *almanac_cultivars(
+	const struct almanac *almanac, const char *species, int32_t *count);
 
 #endif

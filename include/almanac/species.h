@@ -169,6 +169,11 @@ struct species {
 	int32_t fact_count;
 	const struct stage_row *stages; /* codes rising */
 	int32_t stage_count;
+	const struct cultivar *cultivars; /* see almanac/cultivar.h */
+	int32_t cultivar_count;
+	const struct pollination *pollination; /* NULL: not stated */
+	const struct pollen_pair *pairs;       /* of which this kind is the receiver */
+	int32_t pair_count;
 	const char *source;
 	enum known_by sure;
 };

@@ -35,6 +35,8 @@ struct almanac {
 	int32_t common_feed_count;
 	struct name_row *names;
 	int32_t name_count;
+	struct cultivar *cultivars; /* those of a kind stand together */
+	int32_t cultivar_count;
 };
 
 /* Adds a copy of the item. */
@@ -76,5 +78,15 @@ enum status load_facts(
 	struct almanac *almanac, const char *directory, struct fault *why) MUST_CHECK;
 enum status load_stages(
 	struct almanac *almanac, const char *directory, struct fault *why) MUST_CHECK;
+enum status load_cultivars(
+	struct almanac *almanac, const char *directory, struct fault *why) MUST_CHECK;
+enum status load_pollination(
+	struct almanac *almanac, const char *directory, struct fault *why) MUST_CHECK;
+/* After load_cultivars. */
+enum status load_pollen(
+	struct almanac *almanac, const char *directory, struct fault *why) MUST_CHECK;
+
+/* Letters and digits of a name, folded: "Cox's Orange" and "coxs orange" are one. */
+void cultivar_fold(const char *name, char *out, size_t size);
 
 #endif

@@ -11,7 +11,8 @@
 #include "support/test.h"
 
 static const char *const TABLES[] = {"sources.csv", "species.csv", "names.csv", "cuts.csv",
-	"windows.csv", "feeding.csv", "facts.csv", "stages.csv"};
+	"windows.csv", "feeding.csv", "facts.csv", "stages.csv", "cultivars.csv", "pollination.csv",
+	"pollen.csv"};
 enum { TABLE_TOTAL = sizeof TABLES / sizeof TABLES[0] };
 
 static struct almanac *open_shipped(void)
@@ -84,6 +85,46 @@ static void refuses(const void *one)
 #define PER_INCH ",pound-per-inch,,product,,1,lb,inch,unstated,"
 /* clang-format off */
 static const struct broken BROKEN[] = {
+	{"refuses_a_cultivar_of_an_unknown_kind", "cultivars.csv", "loquat,Advance,", "quokka,Advance,",
+		STATUS_SYNTAX, "cultivars.csv line 2 column 1 (species): \"quokka\" is neither"},
+	{"refuses_a_cultivar_without_name", "cultivars.csv", "loquat,Advance,", "loquat,,",
+		STATUS_SYNTAX, "cultivars.csv line 2 column 2 (cultivar): may not be blank"},
+	{"refuses_a_cultivar_twice", "cultivars.csv", "loquat,Champagne,", "loquat,ad-vance,",
+		STATUS_SYNTAX, "cultivars.csv line 3 column 2 (cultivar): \"ad-vance\" names another"},
+	{"refuses_an_alias_of_another", "cultivars.csv", "loquat,Thales,Placentia,", "loquat,Thales,Advance,",
+		STATUS_SYNTAX, "cultivars.csv line 4 column 3 (aliases): \"Advance\" names another"},
+	{"refuses_kinds_that_stand_apart", "cultivars.csv", "loquat,Champagne,", "apple,Champagne,",
+		STATUS_SYNTAX, "cultivars.csv line 4 column 1 (species): the rows of loquat"},
+	{"refuses_a_trait_with_capitals", "cultivars.csv", "loquat,Advance,,,white,", "loquat,Advance,,,White,",
+		STATUS_SYNTAX, "cultivars.csv line 2 column 5 (flesh)"},
+	{"refuses_a_trait_with_an_end_open", "cultivars.csv", "loquat,Advance,,,white,", "loquat,Advance,,,white/,",
+		STATUS_SYNTAX, "cultivars.csv line 2 column 5 (flesh)"},
+	{"refuses_days_from_nothing", "cultivars.csv", "mid,,,partly,", "mid,5,,partly,",
+		STATUS_SYNTAX, "cultivars.csv line 2 column 11 (against)"},
+	{"refuses_days_that_are_words", "cultivars.csv", "mid,,,partly,", "mid,soon,Tanaka,partly,",
+		STATUS_SYNTAX, "cultivars.csv line 2 column 10 (days)"},
+	{"refuses_days_beyond_a_year", "cultivars.csv", "mid,,,partly,", "mid,400,Tanaka,partly,",
+		STATUS_RANGE, "cultivars.csv line 2 column 10 (days)"},
+	{"refuses_an_unknown_self", "cultivars.csv", "mid,,,partly,", "mid,,,maybe,",
+		STATUS_SYNTAX, "cultivars.csv line 2 column 12 (self)"},
+	{"refuses_an_allele_without_s", "cultivars.csv", "S3 S6*", "S3 6",
+		STATUS_SYNTAX, "(alleles): \"6\" is no allele"},
+	{"refuses_a_trait_that_the_row_lacks", "cultivars.csv", "self: cultivar-memory memory", "russet: cultivar-memory memory",
+		STATUS_SYNTAX, "cultivars.csv line 2 column 22 (traits): \"russet\" is no trait"},
+	{"refuses_a_trait_of_no_source", "cultivars.csv", "self: cultivar-memory memory", "self: hearsay memory",
+		STATUS_SYNTAX, "cultivars.csv line 2 column 22 (traits): \"hearsay\" is not in sources.csv"},
+	{"refuses_an_unknown_model", "pollination.csv", ",gsi,", ",guess,",
+		STATUS_SYNTAX, "pollination.csv line 2 column 3 (model)"},
+	{"refuses_a_kind_pollinated_twice", "pollination.csv", "\neuropean_pear,", "\napple,",
+		STATUS_SYNTAX, "pollination.csv line 3 column 1 (species): \"apple\" stands there twice"},
+	{"refuses_a_pair_with_an_unknown_cultivar", "pollen.csv", "sweet_cherry,Rainier,", "sweet_cherry,Rainer,",
+		STATUS_SYNTAX, "pollen.csv line 2 column 4 (giver): \"Rainer\" is neither"},
+	{"refuses_a_pair_of_an_unknown_type", "pollen.csv", "type:mollissima", "type:chinese",
+		STATUS_SYNTAX, "(giver): \"type:chinese\" is neither"},
+	{"refuses_an_answer_that_is_none", "pollen.csv", "no,partly,no,half", "no,half,no,half",
+		STATUS_SYNTAX, "pollen.csv line 2 column 6 (answer)"},
+	{"refuses_a_giver_by_name_as_receiver", "pollen.csv", "crabapple,,no,", "crabapple,,yes,",
+		STATUS_SYNTAX, "(both): crabapple is known by name only"},
 	{"names_a_header_that_is_spelled_wrong", "cuts.csv", "loss_low", "loss_lo",
 		STATUS_SYNTAX, "cuts.csv line 1 column 12 (loss_low)"},
 	{"names_a_column_too_many", "stages.csv", "source,sure", "source,sure,note",
