@@ -92,6 +92,9 @@ struct dossier {
 	/* entries about the place as a whole (frost, hail ...), by day */
 	const struct entry *const *place_entries;
 	int32_t place_entry_count;
+	/* sowings of the last 400 days and those to come, of any tree, spot or the place, by day */
+	const struct entry *const *sowings;
+	int32_t sowing_count;
 
 	const struct dossier *host;          /* NULL: no graft */
 	const struct dossier *const *grafts; /* standing ones on this tree */

@@ -39,6 +39,7 @@ struct yard {
 	struct weather_day *weather; /* observed, of the last 400 days, by day */
 	int32_t weather_count;
 	struct entry_list place_entries;
+	struct entry_list sowings;
 	struct entry_list area_entries; /* of all areas: done work, told apart by their subject */
 	const struct neighbour *neighbours; /* read with the first dossier; NULL before */
 	int32_t neighbour_count;

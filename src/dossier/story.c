@@ -263,6 +263,21 @@ static void tell_crops(struct tale *tale)
 	dossier->learning = learn_from(telling, &own, &dossier->kind, &crop, era);
 }
 
+/* The yard's list, with the entry to be tried in it where it belongs there. */
+static struct entry_list list_with(
+	const struct telling *telling, const struct entry_list *shared, bool extra_too)
+{
+	struct entry_list list = *shared;
+	if (!extra_too)
+		return list;
+	list = (struct entry_list){.arena = telling->arena};
+	for (int32_t i = 0; i < shared->count; i++)
+		entry_list_add(&list, shared->items[i]);
+	entry_list_add(&list, telling->extra);
+	entry_list_sort(&list);
+	return list;
+}
+
 static void tell_shared(struct tale *tale)
 {
 	const struct telling *telling = tale->telling;
@@ -282,16 +297,14 @@ static void tell_shared(struct tale *tale)
 	dossier->weather_count = yard->weather_count;
 	dossier->neighbours = yard->neighbours;
 	dossier->neighbour_count = yard->neighbour_count;
-	struct entry_list place = yard->place_entries;
-	if (telling->extra != NULL && telling->extra->subject.kind == SUBJECT_PLACE) {
-		place = (struct entry_list){.arena = telling->arena};
-		for (int32_t i = 0; i < yard->place_entries.count; i++)
-			entry_list_add(&place, yard->place_entries.items[i]);
-		entry_list_add(&place, telling->extra);
-		entry_list_sort(&place);
-	}
+	bool of_place = telling->extra != NULL && telling->extra->subject.kind == SUBJECT_PLACE;
+	bool is_sowing = telling->extra != NULL && telling->extra->kind == KIND_SOW;
+	struct entry_list place = list_with(telling, &yard->place_entries, of_place);
+	struct entry_list sowings = list_with(telling, &yard->sowings, is_sowing);
 	dossier->place_entries = place.items;
 	dossier->place_entry_count = place.count;
+	dossier->sowings = sowings.items;
+	dossier->sowing_count = sowings.count;
 }
 
 static enum status tell_tree(const struct telling *telling, const struct tree *tree,

@@ -7,7 +7,7 @@
 #include "core/text.h"
 #include "dossier/inner.h"
 
-enum { WEATHER_DAYS = 400, TREES_A_PAGE = 256 };
+enum { WEATHER_DAYS = 400, SOWING_DAYS = 400, TREES_A_PAGE = 256 };
 
 void entry_list_add(struct entry_list *list, const struct entry *entry)
 {
@@ -59,6 +59,22 @@ static enum status list_entries(
 		store_entry_list(yard->store, &query, out->arena, &entries, &count, why);
 	for (int32_t i = 0; status == STATUS_OK && i < count; i++)
 		entry_list_add(out, &entries[i]);
+	return status;
+}
+
+static enum status load_sowings(struct yard *yard, struct fault *why)
+{
+	const struct entry_query query = {
+		.kind_given = true,
+		.kind = KIND_SOW,
+		.from = known_date(date_add_days(yard->today, -SOWING_DAYS)),
+	};
+	struct entry *entries;
+	int32_t count;
+	enum status status =
+		store_entry_list(yard->store, &query, yard->arena, &entries, &count, why);
+	for (int32_t i = 0; status == STATUS_OK && i < count; i++)
+		entry_list_add(&yard->sowings, &entries[i]);
 	return status;
 }
 
@@ -122,6 +138,7 @@ enum status yard_open(struct store *store, const struct almanac *almanac, struct
 	yard->today = today;
 	yard->place_entries.arena = arena;
 	yard->area_entries.arena = arena;
+	yard->sowings.arena = arena;
 	enum status status = load_settings(yard, why);
 	if (status == STATUS_OK)
 		status = load_weather(yard, why);
@@ -129,6 +146,8 @@ enum status yard_open(struct store *store, const struct almanac *almanac, struct
 		status = list_entries(yard, "", &yard->place_entries, why);
 	if (status == STATUS_OK)
 		status = load_area_entries(yard, why);
+	if (status == STATUS_OK)
+		status = load_sowings(yard, why);
 	if (status != STATUS_OK)
 		return status;
 	yard->climate = climate_of_place(&yard->place);

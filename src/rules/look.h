@@ -89,6 +89,12 @@ const char *look_bad_day(const struct dossier *dossier, struct date day);
  * shoots fell short: see feed-due. *why_text says which. */
 bool look_feeds(const struct dossier *dossier, struct date today, const char **why_text);
 
+/* Do the entry's own words (its details and note) tell one of the phrases, parted by '|'? Words are
+ * folded, figures left out: "took 12 seeds" tells "took seeds". */
+bool look_tells(const struct entry *entry, const char *phrases);
+/* Do they hold this name (a label, a kind) in whole words? */
+bool look_names(const struct entry *entry, const char *name);
+
 /* Text into a flag's says or action, cut at a character where it is full. */
 void look_say(char (*out)[FLAG_SAYS_SIZE], const char *format, ...)
 	__attribute__((format(printf, 2, 3)));
@@ -126,6 +132,10 @@ void rule_spray_interval(const struct dossier *dossier, struct date today, struc
 /* fruit: thinning, bearing, yields */
 /* weather and water */
 /* planting, pots, grafts, records */
+void rule_graft_check(const struct dossier *dossier, struct date today, struct flags *out);
+void rule_seed_drying(const struct dossier *dossier, struct date today, struct flags *out);
+void rule_pot_small(const struct dossier *dossier, struct date today, struct flags *out);
+void rule_pot_up_due(const struct dossier *dossier, struct date today, struct flags *out);
 void rule_entry_odd(const struct dossier *dossier, struct date today, struct flags *out);
 /* pests, diseases, what leaves the place */
 /* neighbours */

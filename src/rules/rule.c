@@ -91,6 +91,26 @@ static const struct rule table[] = {
 		    "refused or left out because of it.",
 	  .source = "common practice",
 	  .max_urgency = URGENCY_NOTE, .records = true, .look = rule_entry_odd },
+	{ .id = "graft-check", .title = "grafts to look at",
+	  .reason = "Some weeks after grafting it shows whether a graft took, and ties begin to cut in. "
+		    "The grafts of one day are one line; anything logged of them settles it.",
+	  .source = "the almanac's weeks, common practice",
+	  .max_urgency = URGENCY_DUE, .look = rule_graft_check },
+	{ .id = "seed-drying", .title = "seeds taken that must not dry",
+	  .reason = "Seeds of loquat, avocado, citrus and chestnut die when they dry. Speaks only "
+		    "after a line that says seeds were taken, until a sowing is logged.",
+	  .source = "the almanac's facts on seeds, each with its source",
+	  .max_urgency = URGENCY_NOTE, .look = rule_seed_drying },
+	{ .id = "pot-small", .title = "a pot too small to bear in",
+	  .reason = "Speaks of a tree in a container of known volume, once it is of an age to bear or "
+		    "was picked.",
+	  .source = "the almanac's least container of the kind",
+	  .max_urgency = URGENCY_NOTE, .look = rule_pot_small },
+	{ .id = "pot-up-due", .title = "a pot outgrown",
+	  .reason = "Roots without room were seen, or the last potting that was logged is years back. "
+		    "Never for a pot whose potting was not logged.",
+	  .source = "what you saw, else common practice",
+	  .max_urgency = URGENCY_DUE, .look = rule_pot_up_due },
 	/* pests, diseases, what leaves the place */
 	/* neighbours */
 	{ .id = NULL },

@@ -1,0 +1,78 @@
+/* SPDX-License-Identifier: MIT */
+/* What the grower's own words tell, phrase by phrase. */
+#include <string.h>
+
+#include "core/text.h"
+#include "look.h"
+
+enum { TOLD_SIZE = 2048, PHRASE_SIZE = 64 };
+
+static bool is_digits(const char *word, size_t length)
+{
+	return strspn(word, "0123456789.,/-") >= length;
+}
+
+/* Folded words parted by single blanks, one before the first and one after the last; figures and
+ * signs are left out: "took 12 seeds" tells that seeds were taken. */
+static void put_words(const char *text, struct text_builder *out)
+{
+	static const char breaks[] = " \t\n.,;:!?()\"/-";
+	char folded[TOLD_SIZE];
+
+	text_fold(text, folded, sizeof folded);
+	for (const char *at = folded; *at != '\0';) {
+		size_t length = strcspn(at, breaks);
+
+		if (length > 0 && !is_digits(at, length)) {
+			text_add_n(out, at, length);
+			text_add(out, " ");
+		}
+		at += length + strspn(at + length, breaks);
+	}
+}
+
+static bool holds(const char *told, const char *phrase)
+{
+	char wanted[LABEL_SIZE + 2];
+	struct text_builder words = text_builder_fixed(wanted, sizeof wanted);
+
+	text_add(&words, " ");
+	put_words(phrase, &words);
+	return words.length > 1 && strstr(told, wanted) != NULL;
+}
+
+static bool tell_words(const struct entry *entry, struct text_builder *told)
+{
+	text_add(told, " ");
+	for (int32_t i = 0; i < entry->detail_count; i++)
+		put_words(entry->details[i].text, told);
+	if (entry->note != NULL)
+		put_words(entry->note, told);
+	return told->length > 1;
+}
+
+bool look_tells(const struct entry *entry, const char *phrases)
+{
+	char text[TOLD_SIZE], phrase[PHRASE_SIZE];
+	struct text_builder told = text_builder_fixed(text, sizeof text);
+
+	if (!tell_words(entry, &told))
+		return false;
+	for (const char *at = phrases; *at != '\0';) {
+		size_t length = strcspn(at, "|");
+
+		text_copy_n(phrase, sizeof phrase, at, length);
+		if (holds(text, phrase))
+			return true;
+		at += length + (at[length] == '|' ? 1 : 0);
+	}
+	return false;
+}
+
+bool look_names(const struct entry *entry, const char *name)
+{
+	char text[TOLD_SIZE];
+	struct text_builder told = text_builder_fixed(text, sizeof text);
+
+	return tell_words(entry, &told) && holds(text, name);
+}
