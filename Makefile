@@ -1,7 +1,7 @@
 # SPDX-License-Identifier: MIT
 # Boughbook. Everything built lies under $(B); the user's CFLAGS and LDFLAGS are added to ours.
 # make, demo, install (prefix, DESTDIR), check, check-quick (compiled tests only), check-sanitize,
-# check-one T=core/test_date [SAN=1], lint, golden (rewrites them), coverage, clean; V=1 says more
+# check-one T=core/test_date [SAN=1], soak, lint, golden (rewrites them), coverage, clean; V=1 says more
 VERSION := 0.1.0
 
 B ?= build
@@ -52,10 +52,11 @@ LINT_STAMPS := $(patsubst %,build/lint/%.tidy,$(SOURCES) $(MAIN) \
 	$(sort $(shell find tests -name '*.c')))
 RUN := B=$(B) tests/tools/run.sh
 
+vpath gen/%.c $(B)
 .DELETE_ON_ERROR:
 .SUFFIXES:
-.PHONY: all demo check check-all check-quick check-one check-sanitize golden coverage lint lint-all \
-	lint-tree install uninstall clean
+.PHONY: all demo check check-all check-quick check-one check-sanitize soak golden coverage lint \
+	lint-all lint-tree install uninstall clean
 .SECONDARY:
 
 all: $(ARCHIVE) $(PROGRAM)
@@ -85,10 +86,6 @@ $(B)/%.o: %.c Makefile
 	@echo '  cc   $<'
 	$(Q)$(COMPILE) -o $@ $<
 
-$(B)/gen/%.o: $(B)/gen/%.c Makefile
-	@echo '  cc   $<'
-	$(Q)$(COMPILE) -o $@ $<
-
 $(B)/gen/schema.c: schema/embed.sh $(sort $(wildcard schema/*.sql))
 	@mkdir -p $(@D)
 	$(Q)sh $^ > $@
@@ -112,6 +109,9 @@ check-one: all $(filter $(B)/tests/$(T),$(TEST_PROGRAMS))
 
 check-sanitize:
 	@TEST_TIMEOUT=600 $(MAKE) --no-print-directory SAN=1 check
+
+soak: all $(filter $(B)/tests/slow/%,$(TEST_PROGRAMS))
+	@LOGS=2000 KILL_ROUNDS=500 TEST_TIMEOUT=7200 $(RUN) $(filter $(B)/tests/%,$^)
 
 golden:
 	@UPDATE_GOLDEN=1 $(MAKE) --no-print-directory check
@@ -140,17 +140,16 @@ $(LINT_STAMPS): build/lint/%.tidy: % .clang-tidy tests/tools/tidy.sh
 	@CC='$(CC)' tests/tools/tidy.sh $< $@ $(OUR_CPPFLAGS)
 
 install: all
-	$(INSTALL) -d $(DESTDIR)$(bindir) $(DESTDIR)$(mandir)/man1 $(DESTDIR)$(mandir)/man5 \
-		$(DESTDIR)$(datadir)/boughbook/almanac $(DESTDIR)$(datadir)/doc/boughbook
+	$(INSTALL) -d $(addprefix $(DESTDIR),$(bindir) $(addprefix $(mandir)/man,1 5 7) \
+		$(datadir)/boughbook/almanac $(datadir)/doc/boughbook)
 	$(INSTALL) -m 755 $(B)/boughbook $(DESTDIR)$(bindir)
-	$(INSTALL) -m 644 man/*.1 $(DESTDIR)$(mandir)/man1
-	$(INSTALL) -m 644 man/*.5 $(DESTDIR)$(mandir)/man5
+	for page in man/*; do $(INSTALL) -m 644 $$page $(DESTDIR)$(mandir)/man$${page##*.}; done
 	$(INSTALL) -m 644 share/almanac/* $(DESTDIR)$(datadir)/boughbook/almanac
 	$(INSTALL) -m 644 share/doc/* $(DESTDIR)$(datadir)/doc/boughbook
 
 uninstall:
-	rm -f $(DESTDIR)$(bindir)/boughbook $(patsubst man/%,$(DESTDIR)$(mandir)/man1/%,$(wildcard \
-		man/*.1)) $(patsubst man/%,$(DESTDIR)$(mandir)/man5/%,$(wildcard man/*.5))
+	rm -f $(DESTDIR)$(bindir)/boughbook $(foreach page,$(notdir $(wildcard \
+		man/*)),$(DESTDIR)$(mandir)/man$(subst .,,$(suffix $(page)))/$(page))
 	rm -rf $(DESTDIR)$(datadir)/boughbook $(DESTDIR)$(datadir)/doc/boughbook
 
 clean:
