@@ -5,6 +5,7 @@
 
 #include "core/text.h"
 #include "report/rows.h"
+#include "rules/saw.h"
 
 static const char *const origins[] = {
 	[ORIGIN_UNKNOWN] = "",
@@ -61,27 +62,50 @@ static void say_who(const struct printer *printer, const struct dossier *dossier
 		say_wrapped(printer, "  ", "%s", tree->note);
 }
 
-static void say_windows(
-	const struct printer *printer, const struct dossier *dossier, struct date today)
+static const char *basis_words(enum basis basis)
+{
+	switch (basis) {
+	case BASIS_ALMANAC:
+		return "almanac";
+	case BASIS_OWN:
+		return "set by hand";
+	case BASIS_LEARNED:
+		return "your own days";
+	}
+	return "";
+}
+
+static void say_window(const struct printer *printer, enum window_kind kind, bool all_year,
+	struct window_span span, enum basis basis)
 {
 	char from[24], to[24];
 
-	for (int kind = 0; kind < WINDOW_TOTAL; kind++) {
-		struct window window = dossier_window(dossier, (enum window_kind)kind, today);
-
-		if (!window.known)
-			continue;
-		if (window.all_year) {
-			say_line(printer, "  %-27s all year", window_title((enum window_kind)kind));
-			continue;
-		}
-		struct window_span span = window_span_at(&window, today);
-		const char *basis = window.basis == BASIS_ALMANAC ? "almanac"
-				    : window.basis == BASIS_OWN   ? "set by hand"
-								  : "your own days";
-		say_line(printer, "  %-27s %s to %s (%s)", window_title((enum window_kind)kind),
+	if (all_year)
+		say_line(printer, "  %-27s all year", window_title(kind));
+	else
+		say_line(printer, "  %-27s %s to %s (%s)", window_title(kind),
 			date_format_plain(span.from, from, sizeof from),
-			date_format_plain(span.to, to, sizeof to), basis);
+			date_format_plain(span.to, to, sizeof to), basis_words(basis));
+}
+
+/* The saw by the rows that the rules read; the rest by its windows. */
+static void say_windows(
+	const struct printer *printer, const struct dossier *dossier, struct date today)
+{
+	for (int kind = 0; kind < WINDOW_TOTAL; kind++) {
+		const enum window_kind which = (enum window_kind)kind;
+		const struct window window = dossier_window(dossier, which, today);
+
+		if (which == WINDOW_CUT_CLEAR || which == WINDOW_CUT_AVOID) {
+			const struct saw_span saw = saw_span_at(dossier,
+				which == WINDOW_CUT_CLEAR ? VERDICT_CLEAR : VERDICT_AVOID, today);
+			if (saw.known)
+				say_window(printer, which, saw.all_year,
+					(struct window_span){saw.from, saw.to}, saw.basis);
+		} else if (window.known) {
+			say_window(printer, which, window.all_year, window_span_at(&window, today),
+				window.basis);
+		}
 	}
 }
 

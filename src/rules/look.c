@@ -97,6 +97,9 @@ bool look_fruit_is_off(
 	const struct dossier *dossier, const struct species *species, struct date day)
 {
 	enum { AFTER_DAYS = 7 };
+
+	if (dossier->season_count == 0)
+		return false;
 	const struct season *season =
 		dossier_season(dossier, season_year_of(&dossier->season_rule, day));
 	struct window_facts facts = dossier_window_facts(dossier);
@@ -131,6 +134,20 @@ static struct verdict_here own_verdict(const struct dossier *dossier, struct dat
 	return (struct verdict_here){.known = false};
 }
 
+/* Where several rows hold a day: to avoid stands before clear, clear before allowed. */
+static int weight_of(enum verdict verdict)
+{
+	switch (verdict) {
+	case VERDICT_AVOID:
+		return 2;
+	case VERDICT_CLEAR:
+		return 1;
+	case VERDICT_ALLOWED:
+		break;
+	}
+	return 0;
+}
+
 struct verdict_here look_verdict(const struct dossier *dossier, const struct species *species,
 	enum cut_kind kind, struct date day, unsigned reasons)
 {
@@ -141,6 +158,7 @@ struct verdict_here look_verdict(const struct dossier *dossier, const struct spe
 		return found;
 	struct window_facts facts = dossier_window_facts(dossier);
 	facts.species = species;
+	bool freed = false;
 	int32_t count = window_cuts(&facts, dossier->kind.cultivar, kind, cuts, CUTS_MAX);
 	for (int32_t i = 0; i < count && i < CUTS_MAX; i++) {
 		const struct cut_row *row = cuts[i].row;
@@ -150,13 +168,17 @@ struct verdict_here look_verdict(const struct dossier *dossier, const struct spe
 		if (row->verdict == VERDICT_AVOID && (reasons & (1U << row->reason)) == 0)
 			continue;
 		if (row->verdict == VERDICT_AVOID && row->reason == REASON_FRUIT &&
-			look_fruit_is_off(dossier, species, day))
+			look_fruit_is_off(dossier, species, day)) {
+			freed = true;
 			continue;
-		if (found.known && found.verdict == VERDICT_AVOID)
+		}
+		if (found.known && (found.verdict == VERDICT_AVOID ||
+					   weight_of(found.verdict) > weight_of(row->verdict)))
 			continue;
 		found = (struct verdict_here){
 			.known = true, .verdict = row->verdict, .row = row, .moved = cuts[i].moved};
 	}
+	found.freed = freed;
 	return found;
 }
 

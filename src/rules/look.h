@@ -61,7 +61,9 @@ struct verdict_here {
 	enum verdict verdict;
 	const struct cut_row *row; /* NULL: the grower's own window */
 	bool moved;                /* by this tree's own days */
+	bool freed;                /* a row spoke of fruit that is off, and was passed over */
 };
+enum { REASONS_ALL = -1 };
 /* reasons: bits (1 << enum cut_reason) of the avoid rows asked for; an own window counts always. */
 struct verdict_here look_verdict(const struct dossier *dossier, const struct species *species,
 	enum cut_kind kind, struct date day, unsigned reasons);

@@ -6,8 +6,9 @@
 #include <string.h>
 
 #include "core/text.h"
+#include "rules/saw.h"
 
-enum { MONTHS_BACK = 5, MONTHS_IN_ALL = 12, CUTS_MAX = 32 };
+enum { MONTHS_BACK = 5, MONTHS_IN_ALL = 12 };
 
 /* What a mark is filled with, and the word said in it. */
 struct fill {
@@ -96,49 +97,7 @@ static void put_windows(struct ribbon *ribbon, const struct dossier *dossier, en
 	}
 }
 
-/* --- the saw: the rows for a shape cut, as the rules read them; what was set by hand first --- */
-
-struct saw {
-	struct cut_window cuts[CUTS_MAX];
-	int32_t count;
-};
-
-static bool holds_by_hand(const struct dossier *dossier, enum window_kind kind, struct date day)
-{
-	struct window window = dossier_window(dossier, kind, day);
-	return window.known && window.basis == BASIS_OWN && window_holds(&window, day);
-}
-
-/* Fruit that is off goes with no cut. */
-static bool is_picked(const struct dossier *dossier, struct date day)
-{
-	if (dossier->season_count == 0)
-		return false;
-	const struct season *season =
-		dossier_season(dossier, season_year_of(&dossier->season_rule, day));
-	return season != NULL && season->said_last && season->last_pick.known &&
-	       date_compare(season->last_pick.value, day) <= 0;
-}
-
-/* The mark of a day; RIBBON_BLANK where nothing is said. */
-static enum ribbon_mark saw_on(
-	const struct saw *saw, const struct dossier *dossier, struct date day, bool *moved)
-{
-	enum ribbon_mark mark = RIBBON_BLANK;
-	for (int32_t i = 0; i < saw->count; i++) {
-		const struct cut_row *row = saw->cuts[i].row;
-		if (!cut_window_holds(&saw->cuts[i], day) || row->verdict == VERDICT_ALLOWED)
-			continue;
-		if (row->verdict == VERDICT_AVOID && row->reason == REASON_FRUIT &&
-			is_picked(dossier, day))
-			continue;
-		if (mark == RIBBON_CUT_AVOID)
-			continue;
-		mark = row->verdict == VERDICT_AVOID ? RIBBON_CUT_AVOID : RIBBON_CUT_CLEAR;
-		*moved = *moved || saw->cuts[i].moved;
-	}
-	return mark;
-}
+/* --- the saw: the rows for a shape cut, as the rules read them --- */
 
 static void note_moved(struct ribbon *ribbon, const struct tree_learning *learning)
 {
@@ -151,25 +110,15 @@ static void note_moved(struct ribbon *ribbon, const struct tree_learning *learni
 
 static void put_saw(struct ribbon *ribbon, const struct dossier *dossier)
 {
-	struct saw saw;
-	struct window_facts facts = dossier_window_facts(dossier);
 	bool moved = false;
-	saw.count = window_cuts(&facts, dossier->kind.cultivar, CUT_SHAPE, saw.cuts, CUTS_MAX);
-	if (saw.count > CUTS_MAX)
-		saw.count = CUTS_MAX;
 	for (int32_t at = 0; at < ribbon->days; at++) {
-		struct date day = date_add_days(ribbon->from, at);
-		enum ribbon_mark mark = RIBBON_BLANK;
-		if (holds_by_hand(dossier, WINDOW_CUT_AVOID, day))
-			mark = RIBBON_CUT_AVOID;
-		else if (holds_by_hand(dossier, WINDOW_CUT_CLEAR, day))
-			mark = RIBBON_CUT_CLEAR;
-		if (mark != RIBBON_BLANK)
-			ribbon->by_hand = true;
-		else
-			mark = saw_on(&saw, dossier, day, &moved);
-		if (mark != RIBBON_BLANK)
-			put_mark(ribbon, mark, at);
+		const struct saw_day day = saw_on(dossier, date_add_days(ribbon->from, at));
+		if (!day.known || day.verdict == VERDICT_ALLOWED)
+			continue;
+		put_mark(ribbon, day.verdict == VERDICT_AVOID ? RIBBON_CUT_AVOID : RIBBON_CUT_CLEAR,
+			at);
+		moved = moved || day.basis == BASIS_LEARNED;
+		ribbon->by_hand = ribbon->by_hand || day.basis == BASIS_OWN;
 	}
 	if (moved)
 		note_moved(ribbon, &dossier->learning);

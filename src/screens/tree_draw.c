@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "core/text.h"
+#include "rules/saw.h"
 #include "ribbon_draw.h"
 #include "tree.h"
 #include "urgency.h"
@@ -235,52 +236,50 @@ static const char *basis_words(enum basis basis)
 	return "";
 }
 
-/* The saw's spans as the ribbon has them, by the rows that the rules read: the one that holds
- * today or the next. One that runs past the ribbon's end has no end here. */
-static void pen_saw(
-	struct pen *pen, const struct ribbon *ribbon, enum ribbon_mark mark, enum window_kind kind)
+static void pen_span(struct pen *pen, enum window_kind kind, struct date first, struct date last,
+	enum basis basis)
 {
 	char from[24], to[24], text[160];
-	int32_t first = ribbon->today, last;
-	while (first < ribbon->days && !(ribbon->marks[first] & (1U << mark)))
-		first++;
-	if (first == ribbon->days)
-		return;
-	while (first > 0 && (ribbon->marks[first - 1] & (1U << mark)))
-		first--;
-	for (last = first; last + 1 < ribbon->days && (ribbon->marks[last + 1] & (1U << mark));)
-		last++;
-	date_format_plain(date_add_days(ribbon->from, first), from, sizeof from);
-	date_format_plain(date_add_days(ribbon->from, last), to, sizeof to);
-	bool ends = last + 1 < ribbon->days;
-	snprintf(text, sizeof text, "%s: %s%s%s%s", window_title(kind), ends ? "" : "from ", from,
-		ends ? " to " : "", ends ? to : "");
+	snprintf(text, sizeof text, "%s: %s to %s (%s)", window_title(kind),
+		date_format_plain(first, from, sizeof from), date_format_plain(last, to, sizeof to),
+		basis_words(basis));
 	pen_text(pen, 2, STYLE_PLAIN, text);
+}
+
+static void pen_all_year(struct pen *pen, enum window_kind kind)
+{
+	char text[160];
+	snprintf(text, sizeof text, "%s: all year", window_title(kind));
+	pen_text(pen, 2, STYLE_PLAIN, text);
+}
+
+/* By the rows that the rules read. */
+static void pen_saw(struct pen *pen, const struct tree_page *page, enum window_kind kind)
+{
+	const struct saw_span span = saw_span_at(page->dossier,
+		kind == WINDOW_CUT_CLEAR ? VERDICT_CLEAR : VERDICT_AVOID, page->today);
+	if (span.all_year)
+		pen_all_year(pen, kind);
+	else if (span.known)
+		pen_span(pen, kind, span.from, span.to, span.basis);
 }
 
 static void pen_windows(struct pen *pen, const struct tree_page *page)
 {
-	char from[24], to[24], text[160];
 	for (int kind = 0; kind < WINDOW_TOTAL; kind++) {
 		enum window_kind which = (enum window_kind)kind;
 		struct window window = dossier_window(page->dossier, which, page->today);
 		if (which == WINDOW_CUT_CLEAR || which == WINDOW_CUT_AVOID) {
-			pen_saw(pen, &page->ribbon,
-				which == WINDOW_CUT_CLEAR ? RIBBON_CUT_CLEAR : RIBBON_CUT_AVOID,
-				which);
+			pen_saw(pen, page, which);
 			continue;
 		}
 		if (!window.known)
 			continue;
 		struct window_span span = window_span_at(&window, page->today);
 		if (window.all_year)
-			snprintf(text, sizeof text, "%s: all year", window_title(which));
+			pen_all_year(pen, which);
 		else
-			snprintf(text, sizeof text, "%s: %s to %s (%s)", window_title(which),
-				date_format_plain(span.from, from, sizeof from),
-				date_format_plain(span.to, to, sizeof to),
-				basis_words(window.basis));
-		pen_text(pen, 2, STYLE_PLAIN, text);
+			pen_span(pen, which, span.from, span.to, window.basis);
 	}
 }
 

@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "core/text.h"
+#include "rules/saw.h"
 
 /* --- words of the year --- */
 
@@ -48,10 +49,11 @@ void yard_row_year(const struct dossier *dossier, struct date today, struct yard
 		(void)text_copy(out->year_short, sizeof out->year_short, "no dates");
 		return;
 	}
-	if (holds(dossier, WINDOW_CUT_AVOID, today)) {
+	const struct saw_day now = saw_on(dossier, today);
+	if (now.known && now.verdict == VERDICT_AVOID) {
 		saw = "leave the saw";
 		saw_short = "no saw";
-	} else if (holds(dossier, WINDOW_CUT_CLEAR, today)) {
+	} else if (now.known && now.verdict == VERDICT_CLEAR) {
 		saw = "clear for the saw";
 		saw_short = "saw clear";
 	}

@@ -436,4 +436,17 @@ def tree_set_changes_and_moves():
     assert (row["spot"], row["planted"]) == ("H1", "1998"), row
 
 
+@fact
+def tree_show_follows_the_trees_own_last_pick_with_the_saw():
+    log = new_log("last pick", *hill, today="2027-05-12")
+    log.ok("tree", "add", "A1", "--species", "loquat", "--planted", "2012")
+    log.ok("tree", "add", "A2", "--species", "loquat", "--planted", "2012")
+    log.ok("enter", "A1 picked 20 lb, last @ 2027-05-10")
+    mine, other = (log.ok("tree", "show", label).out for label in ("A1", "A2"))
+    spans = [next(line.split("  ")[-1].strip() for line in said.splitlines()
+                  if "no shaping cuts" in line) for said in (mine, other)]
+    assert spans == ["15 August 2027 to 15 June 2028 (almanac)",
+                     "15 August 2026 to 15 June 2027 (almanac)"], (spans, mine)
+
+
 main()

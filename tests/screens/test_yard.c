@@ -1,11 +1,14 @@
 /* SPDX-License-Identifier: MIT */
 /* The yard, on the real program: the worst first, every tree, finding, and how it looks on
  * terminals of many sizes and kinds. */
+#include "support/garden.h"
 #include "support/stage.h"
 #include "support/test.h"
 
 #include <stdlib.h>
 #include <string.h>
+
+#include "screens/yard_rows.h"
 
 static const char *row_of(const struct stage *stage, int row)
 {
@@ -70,6 +73,23 @@ static void each_tree_tells_its_year_and_last_entry(void **state)
 	check_has(row_of(&stage, unknown), "unknown", "kind");
 	check_has(row_of(&stage, unknown), "no dates", "year");
 	stage_close(&stage);
+}
+
+static void the_list_leaves_the_saw_only_while_fruit_hangs(void **state)
+{
+	(void)state;
+	struct garden garden;
+	struct yard_row row = {.id = ""};
+	garden_make(&garden, "2027-05-12");
+	(void)garden_tree(&garden, "A1", "loquat", "2012", "");
+	garden_look(&garden);
+	yard_row_year(garden_story(&garden, "A1"), yard_today(garden.yard), &row);
+	check_text(row.year, "harvest, leave the saw", "fruit hangs");
+	(void)garden_log(&garden, "A1 picked 20 lb, last @ 2027-05-10");
+	garden_look(&garden);
+	yard_row_year(garden_story(&garden, "A1"), yard_today(garden.yard), &row);
+	check_text(row.year, "harvest", "the last is off");
+	garden_free(&garden);
 }
 
 /* --- moving and finding --- */
@@ -330,6 +350,7 @@ int main(void)
 		cmocka_unit_test(first_flag_is_there_without_a_key),
 		cmocka_unit_test(flags_take_a_third_at_most),
 		cmocka_unit_test(each_tree_tells_its_year_and_last_entry),
+		cmocka_unit_test(the_list_leaves_the_saw_only_while_fruit_hangs),
 		cmocka_unit_test(cursor_stands_on_the_selected_tree),
 		cmocka_unit_test(many_keys_at_once_arrive_all),
 		cmocka_unit_test(three_letters_find_a_tree),
