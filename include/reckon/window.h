@@ -74,7 +74,8 @@ struct window_facts {
 
 /* The window of a kind for a tree of this species: the grower's own for the tree, else for the
  * species here, else the almanac's row for the climate moved by learning. With several rows of a
- * kind: the one that holds the day, else the next to open. Unknown when there is none. */
+ * kind: the one that holds the day, else the next to open. Unknown when there is none. Where
+ * winters are hard no feed-clear window of the almanac reaches into the regrowth window. */
 struct window window_resolve(
 	const struct window_facts *facts, enum window_kind kind, struct date day);
 

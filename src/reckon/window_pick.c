@@ -29,6 +29,31 @@ static int32_t own_told(const struct window_facts *facts, bool of_tree, enum win
 	return found;
 }
 
+/* Where winters are hard, feed must not meet the weeks whose growth is frosted: a window that runs
+ * into them ends the day before; one that opens so shortly before them is none there (fed in
+ * August, a tree grows on into the frost). How long growth takes to harden is common practice. */
+static bool clear_of_regrowth(const struct window_facts *facts, struct window *feed)
+{
+	enum { HARDEN_DAYS = 60 };
+	const struct window_row *rows[WINDOWS_MAX];
+	if (feed->all_year)
+		return true;
+	int32_t count =
+		species_windows(facts->species, WINDOW_REGROWTH, facts->climate, rows, WINDOWS_MAX);
+	for (int32_t at = 0; at < count && at < WINDOWS_MAX; at++) {
+		const struct window late =
+			window_of_row(rows[at], facts->place->hemisphere, facts->learning);
+		const int32_t from = circle_of(late.from);
+		if (!circle_within(circle_of(feed->to), from, circle_of(late.to)))
+			continue;
+		if (circle_within(circle_of(feed->from), from, circle_of(late.to)) ||
+			circle_ahead(circle_of(feed->from), from) < HARDEN_DAYS)
+			return false;
+		feed->to = circle_month_day(from - 1);
+	}
+	return true;
+}
+
 int32_t windows_told(
 	const struct window_facts *facts, enum window_kind kind, struct window *out, int32_t max)
 {
@@ -42,8 +67,11 @@ int32_t windows_told(
 		return found;
 	const struct window_row *rows[WINDOWS_MAX];
 	int32_t count = species_windows(species, kind, facts->climate, rows, WINDOWS_MAX);
-	for (int32_t at = 0; at < count && at < WINDOWS_MAX && found < max; at++)
-		out[found++] = window_of_row(rows[at], facts->place->hemisphere, facts->learning);
+	const bool hard = facts->place->winter == WINTER_HARD && kind == WINDOW_FEED_CLEAR;
+	for (int32_t at = 0; at < count && at < WINDOWS_MAX && found < max; at++) {
+		out[found] = window_of_row(rows[at], facts->place->hemisphere, facts->learning);
+		found += !hard || clear_of_regrowth(facts, &out[found]);
+	}
 	return found;
 }
 

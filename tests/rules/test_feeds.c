@@ -43,6 +43,13 @@ static const struct log_case due[] = {
 	{ "no_hemisphere_no_window", AT_NOWHERE, APPLE, FED, "2027-03-01", .rule = "feed-due", .want = "", .once = true },
 	{ "the_tropics_no_window", AT_TROPICS, APPLE, FED, "2027-03-01", .rule = "feed-due", .want = "" },
 	{ "a_guessed_kind_is_fed_all_the_same", AT_WET_WINTER, "A1 apple? 2012", FED, "2027-03-01", .rule = "feed-due", .want = "due" },
+	{ "in_hard_winters_spring_is_the_time", AT_WET_HARD, APPLE, FED, "2027-03-01", .rule = "feed-due", .want = "due" },
+	{ "in_hard_winters_august_is_none", AT_WET_HARD, APPLE, FED "A1 fed 1 lb 10-10-10 @ 2027-03-01", "2027-08-10", .rule = "feed-due", .want = "" },
+	{ "nor_is_it_soon_before_august", AT_WET_HARD, APPLE, FED "A1 fed 1 lb 10-10-10 @ 2027-03-01", "2027-07-25", .rule = "feed-due", .want = "" },
+	{ "nor_in_september_when_growth_is_frosted", AT_WET_HARD, APPLE, FED "A1 fed 1 lb 10-10-10 @ 2027-03-01", "2027-09-10", .rule = "feed-due", .want = "" },
+	{ "a_long_summer_s_feeding_stays", AT_WET_HARD, "A1 avocado 2012", FED, "2027-07-20", .rule = "feed-due", .want = "due" },
+	{ "and_ends_before_the_weeks_of_frosted_growth", AT_WET_HARD, "A1 avocado 2012", FED, "2027-08-05", .rule = "feed-due", .want = "" },
+	{ "which_in_mild_winters_it_does_not", AT_WET_WINTER, "A1 avocado 2012", FED, "2027-08-05", .rule = "feed-due", .want = "due" },
 	{ "the_second_window_of_the_year", AT_WET_WINTER, APPLE, FED "A1 fed 1 lb 10-10-10 @ 2027-03-01", "2027-08-10", .rule = "feed-due", .want = "due" },
 };
 

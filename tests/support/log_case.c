@@ -15,6 +15,7 @@ void log_case_place(enum log_place place, bool south, struct place *out)
 		enum winter_kind winter;
 	} seasons[] = {
 		[AT_WET_WINTER] = {WET_WINTER, WINTER_MILD},
+		[AT_WET_HARD] = {WET_WINTER, WINTER_HARD},
 		[AT_COOL] = {WET_ALL, WINTER_FROSTY},
 		[AT_CONTINENTAL] = {WET_SUMMER, WINTER_HARD},
 		[AT_HUMID] = {WET_SUMMER, WINTER_MILD},

@@ -12,6 +12,7 @@
 
 enum log_place {
 	AT_WET_WINTER,  /* north, wet winters, mild: the dry-summer rows */
+	AT_WET_HARD,    /* north, wet winters, hard: the dry-summer rows */
 	AT_COOL,        /* wet all year, frosty winters */
 	AT_CONTINENTAL, /* wet summers, hard winters */
 	AT_HUMID,       /* wet summers, mild winters */
