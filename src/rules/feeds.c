@@ -292,6 +292,14 @@ struct late {
 	struct window avoid; /* of the newest */
 };
 
+/* In a time for feeding that the grower set: it stands before the almanac's weeks to wait. */
+static bool is_own_time(const struct dossier *dossier, struct date day)
+{
+	struct window clear = dossier_window(dossier, WINDOW_FEED_CLEAR, day);
+
+	return clear.known && clear.basis == BASIS_OWN && window_holds(&clear, day);
+}
+
 static bool late_feed(const struct dossier *dossier, const struct entry *entry, struct date today,
 	struct date *day, struct window *avoid)
 {
@@ -301,7 +309,10 @@ static bool late_feed(const struct dossier *dossier, const struct entry *entry, 
 	*avoid = dossier_window(dossier, WINDOW_FEED_AVOID, *day);
 	if (!avoid->known || !window_holds(avoid, *day))
 		return false;
-	return !entry->day.high.known || window_holds(avoid, entry->day.high.value);
+	struct date last = entry->day.high.known ? entry->day.high.value : *day;
+	if (avoid->basis != BASIS_OWN && (is_own_time(dossier, *day) || is_own_time(dossier, last)))
+		return false;
+	return window_holds(avoid, last);
 }
 
 static void flag_late(const struct dossier *dossier, const struct late *late, struct date today,

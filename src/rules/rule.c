@@ -41,7 +41,8 @@ static const struct rule table[] = {
 	  .source = "the almanac's feeding rates, each with its region and cap",
 	  .max_urgency = URGENCY_ACT, .look = rule_feed_over },
 	{ .id = "feed-late", .title = "a feed in the weeks to keep nitrogen away",
-	  .reason = "Late nitrogen makes soft growth that frost and blight take first.",
+	  .reason = "Late nitrogen makes soft growth that frost and blight take first. A time for "
+		    "feeding that you set by hand stands before the almanac's weeks to wait.",
 	  .source = "the almanac's feed windows",
 	  .max_urgency = URGENCY_ACT, .look = rule_feed_late },
 	{ .id = "girth-stale", .title = "a trunk measure too old to feed by",

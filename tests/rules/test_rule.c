@@ -168,6 +168,62 @@ static void a_harvest_set_by_hand_is_near_as_set_by_hand(void **state)
 	garden_free(&garden);
 }
 
+/* An orange fed in its autumn, with spans set by hand: what feed-late says. */
+struct hand {
+	bool south;
+	const char *windows[2]; /* "" none */
+	int8_t from[2][2];      /* month, day */
+	int8_t to[2][2];
+	bool late;
+};
+
+static void check_late(const struct hand *hand)
+{
+	const struct log_case told = {.place = AT_WET_WINTER,
+		.trees = "A1 orange 2012",
+		.lines = "A1 fed 1 lb 21-0-0 @ 2026-10-10",
+		.today = "2026-10-12"};
+	struct garden garden;
+
+	log_case_make(&garden, &told, hand->south);
+	for (int i = 0; i < 2 && hand->windows[i] != NULL; i++)
+		set_window(&garden, "A1", hand->windows[i],
+			(struct month_day){hand->from[i][0], hand->from[i][1]},
+			(struct month_day){hand->to[i][0], hand->to[i][1]});
+	struct flags flags = log_case_flags(&garden);
+	check_int(log_case_count(&flags, "feed-late"), hand->late, "feed-late");
+	garden_free(&garden);
+}
+
+static void a_feed_in_a_time_set_by_hand_is_not_late(void **state)
+{
+	static const struct hand hands[] = {
+		{.late = true},
+		{.windows = {"feed-clear"}, .from = {{10, 1}}, .to = {{10, 20}}},
+		{.windows = {"feed-clear"}, .from = {{10, 10}}, .to = {{10, 10}}},
+		{.windows = {"feed-clear"}, .from = {{10, 11}}, .to = {{10, 20}}, .late = true},
+		{.windows = {"feed-clear"}, .from = {{9, 20}}, .to = {{10, 9}}, .late = true},
+		{.windows = {"feed-clear", "feed-avoid"},
+			.from = {{10, 1}, {10, 5}},
+			.to = {{10, 20}, {10, 15}},
+			.late = true},
+		{.windows = {"feed-clear", "feed-avoid"},
+			.from = {{10, 1}, {11, 1}},
+			.to = {{10, 20}, {11, 30}}},
+		{.south = true, .late = true},
+		{.south = true, .windows = {"feed-clear"}, .from = {{4, 1}}, .to = {{4, 20}}},
+		{.south = true,
+			.windows = {"feed-clear"},
+			.from = {{10, 1}},
+			.to = {{10, 20}},
+			.late = true},
+	};
+	(void)state;
+	for (size_t i = 0; i < sizeof hands / sizeof hands[0]; i++)
+		check_late(&hands[i]);
+	check_has(rule_find("feed-late")->reason, "set by hand stands before", "said");
+}
+
 /* --- work of an area --- */
 
 static void a_spray_of_an_area_keeps_the_label_s_days(void **state)
@@ -205,6 +261,7 @@ int main(void)
 		cmocka_unit_test(a_span_to_avoid_set_by_hand_holds_everywhere),
 		cmocka_unit_test(a_clear_span_set_by_hand_stands_before_the_almanac),
 		cmocka_unit_test(a_harvest_set_by_hand_is_near_as_set_by_hand),
+		cmocka_unit_test(a_feed_in_a_time_set_by_hand_is_not_late),
 		cmocka_unit_test(a_spray_of_an_area_keeps_the_label_s_days),
 	};
 	return cmocka_run_group_tests_name("the rules", tests, NULL, NULL) != 0;
