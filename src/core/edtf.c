@@ -372,6 +372,15 @@ static enum leave_out what_to_leave(const struct end ends[2])
 	return ends[0].month == ends[1].month ? LEAVE_MONTH_AND_YEAR : LEAVE_YEAR;
 }
 
+/* Both ends the very same day, month or year: one of them says it all. */
+static bool is_one(const struct end ends[2])
+{
+	return ends[0].form > FORM_OPEN && ends[0].form == ends[1].form &&
+	       ends[0].year == ends[1].year && ends[0].month == ends[1].month &&
+	       ends[0].day == ends[1].day && ends[0].about == ends[1].about &&
+	       ends[0].doubt == ends[1].doubt;
+}
+
 static void two_ends_words(const struct end ends[2], char *out, int size)
 {
 	char low[END_WORDS_SIZE];
@@ -381,7 +390,9 @@ static void two_ends_words(const struct end ends[2], char *out, int size)
 	enum leave_out leave = has_low && has_high ? what_to_leave(ends) : LEAVE_NOTHING;
 	end_words(&ends[0], leave, low);
 	end_words(&ends[1], LEAVE_NOTHING, high);
-	if (!has_low)
+	if (is_one(ends))
+		snprintf(out, (size_t)size, "%s", high);
+	else if (!has_low)
 		snprintf(out, (size_t)size, "until %s", high);
 	else if (!has_high)
 		snprintf(out, (size_t)size, "from %s", low);

@@ -54,6 +54,17 @@ static const char *say_climate(enum climate climate)
 	return climate == CLIMATE_ANY ? "" : climate_title(climate);
 }
 
+/* "02-01 to 06-30"; one day alone where it is one. */
+static const char *say_days(struct month_day from, struct month_day to, char out[32])
+{
+	bool one = from.month == to.month && from.day == to.day;
+
+	snprintf(out, 32, "%02d-%02d", from.month % 100, from.day % 100);
+	if (!one)
+		snprintf(out + 5, 32 - 5, " to %02d-%02d", to.month % 100, to.day % 100);
+	return out;
+}
+
 static void say_windows(
 	const struct printer *printer, const struct almanac *almanac, const struct species *species)
 {
@@ -64,8 +75,7 @@ static void say_windows(
 		char days[32] = "all year";
 
 		if (!row->all_year)
-			snprintf(days, sizeof days, "%02d-%02d to %02d-%02d", row->from.month % 100,
-				row->from.day % 100, row->to.month % 100, row->to.day % 100);
+			say_days(row->from, row->to, days);
 		say_line(printer, "  %-27s %-15s %s", window_title(row->kind), days,
 			say_climate(row->climate));
 		say_source(printer, almanac, row->source, row->sure);
@@ -110,7 +120,7 @@ static void say_cuts(
 	static const char *const verdicts[] = {[VERDICT_CLEAR] = "clear",
 		[VERDICT_ALLOWED] = "allowed",
 		[VERDICT_AVOID] = "avoid"};
-	char kinds[160], head[48];
+	char kinds[160], head[48], days[32];
 
 	say_line(printer, "%s", "");
 	say_line(printer, "Cuts (northern hemisphere)");
@@ -119,8 +129,7 @@ static void say_cuts(
 
 		if (was_said(species, i))
 			continue;
-		snprintf(head, sizeof head, "  %02d-%02d to %02d-%02d %-8s", row->from.month % 100,
-			row->from.day % 100, row->to.month % 100, row->to.day % 100,
+		snprintf(head, sizeof head, "  %-14s %-8s", say_days(row->from, row->to, days),
 			verdicts[row->verdict]);
 		say_wrapped(printer, head, "%s%s%s%s%s",
 			kinds_of_verdict(species, i, kinds, sizeof kinds),
@@ -219,13 +228,13 @@ static enum status say_own(const struct printer *printer, const struct yard *yar
 	struct arena *arena = arena_new();
 	struct own_window *windows = NULL;
 	int32_t count = 0;
+	char days[32];
 	enum status status = store_own_window_list(yard_store(yard), arena, &windows, &count, why);
 
 	for (int32_t i = 0; status == STATUS_OK && i < count; i++)
 		if (strcmp(windows[i].species, species->key) == 0)
-			say_line(printer, "  set by hand here: %s %02d-%02d to %02d-%02d",
-				windows[i].window, windows[i].from.month, windows[i].from.day,
-				windows[i].to.month, windows[i].to.day);
+			say_line(printer, "  set by hand here: %s %s", windows[i].window,
+				say_days(windows[i].from, windows[i].to, days));
 	arena_free(arena);
 	return status;
 }

@@ -78,14 +78,14 @@ static const char *basis_words(enum basis basis)
 static void say_window(const struct printer *printer, enum window_kind kind, bool all_year,
 	struct window_span span, enum basis basis)
 {
-	char from[24], to[24];
+	const struct date_span days = date_span_between(span.from, span.to);
+	char words[64];
 
 	if (all_year)
 		say_line(printer, "  %-27s all year", window_title(kind));
 	else
-		say_line(printer, "  %-27s %s to %s (%s)", window_title(kind),
-			date_format_plain(span.from, from, sizeof from),
-			date_format_plain(span.to, to, sizeof to), basis_words(basis));
+		say_line(printer, "  %-27s %s (%s)", window_title(kind),
+			date_span_format_plain(&days, words, sizeof words), basis_words(basis));
 }
 
 /* The saw by the rows that the rules read; the rest by its windows. */

@@ -239,10 +239,10 @@ static const char *basis_words(enum basis basis)
 static void pen_span(struct pen *pen, enum window_kind kind, struct date first, struct date last,
 	enum basis basis)
 {
-	char from[24], to[24], text[160];
-	snprintf(text, sizeof text, "%s: %s to %s (%s)", window_title(kind),
-		date_format_plain(first, from, sizeof from), date_format_plain(last, to, sizeof to),
-		basis_words(basis));
+	const struct date_span days = date_span_between(first, last);
+	char words[64], text[160];
+	snprintf(text, sizeof text, "%s: %s (%s)", window_title(kind),
+		date_span_format_plain(&days, words, sizeof words), basis_words(basis));
 	pen_text(pen, 2, STYLE_PLAIN, text);
 }
 

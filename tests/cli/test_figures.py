@@ -327,6 +327,8 @@ def the_almanac_shows_what_is_set_by_hand_here():
     log = north.copy("hand")
     log.ok("own", "window", "loquat", "bloom", "11-01", "02-01")
     assert "set by hand here: bloom 11-01 to 02-01" in log.ok("almanac", "loquat").out
+    log.ok("own", "window", "loquat", "harvest", "05-20", "05-20")
+    assert "set by hand here: harvest 05-20\n" in log.ok("almanac", "loquat").out
     assert "set by hand" not in run("almanac", "loquat").out
 
 

@@ -449,4 +449,14 @@ def tree_show_follows_the_trees_own_last_pick_with_the_saw():
                      "15 August 2026 to 15 June 2027 (almanac)"], (spans, mine)
 
 
+@fact
+def a_window_of_one_day_is_one_day_in_words():
+    log = new_log("one day", *hill)
+    log.ok("tree", "add", "A1", "--species", "fig", "--planted", "2012")
+    log.ok("own", "window", "A1", "harvest", "08-28", "08-28")
+    said = log.ok("tree", "show", "A1").out
+    assert any(line.split() == "harvest 28 August 2027 (set by hand)".split()
+               for line in said.splitlines()), said
+
+
 main()

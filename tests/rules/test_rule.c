@@ -168,6 +168,24 @@ static void a_harvest_set_by_hand_is_near_as_set_by_hand(void **state)
 	garden_free(&garden);
 }
 
+static void a_harvest_of_one_day_is_one_day_in_words(void **state)
+{
+	const struct log_case told = {.place = AT_WET_WINTER,
+		.trees = "A1 fig 2012",
+		.lines = "A1 picked 2 kg @ 2025-08-28",
+		.today = "2026-08-20"};
+	struct garden garden;
+
+	(void)state;
+	log_case_make(&garden, &told, false);
+	set_window(&garden, "A1", "harvest", (struct month_day){8, 28}, (struct month_day){8, 28});
+	struct flags flags = log_case_flags(&garden);
+	const struct flag *flag = log_case_find(&flags, "pick-soon");
+	assert_non_null(flag);
+	check_has(flag->says, "Picking is near: 28 August 2026, as set by hand here.", "says");
+	garden_free(&garden);
+}
+
 /* An orange fed in its autumn, with spans set by hand: what feed-late says. */
 struct hand {
 	bool south;
@@ -261,6 +279,7 @@ int main(void)
 		cmocka_unit_test(a_span_to_avoid_set_by_hand_holds_everywhere),
 		cmocka_unit_test(a_clear_span_set_by_hand_stands_before_the_almanac),
 		cmocka_unit_test(a_harvest_set_by_hand_is_near_as_set_by_hand),
+		cmocka_unit_test(a_harvest_of_one_day_is_one_day_in_words),
 		cmocka_unit_test(a_feed_in_a_time_set_by_hand_is_not_late),
 		cmocka_unit_test(a_spray_of_an_area_keeps_the_label_s_days),
 	};
