@@ -187,6 +187,10 @@ static void carry_out(struct loop *loop, const struct effect *effect, enum actio
 	case EFFECT_POP:
 		do_usual(loop, ACTION_BACK);
 		break;
+	case EFFECT_RETURN:
+		if (!stack_pop_to(&loop->stack, effect->screen))
+			push(loop, effect->screen, "");
+		break;
 	case EFFECT_QUIT:
 		loop->leaving = true;
 		break;

@@ -77,6 +77,16 @@ static enum status read_held(struct review_state *state, struct arena *arena, st
 	return status;
 }
 
+/* Its line is saved: to the next item, also where this one stays. */
+static void step_on(struct review_state *state)
+{
+	const struct review_item *item = review_selected(state);
+	if (state->doing[0] != '\0' && item != NULL && strcmp(item->flag.key, state->doing) == 0 &&
+		state->selected + 1 < state->shown_count)
+		state->selected++;
+	state->doing[0] = '\0';
+}
+
 static enum status review_read(void *screen, struct context *context, struct fault *why)
 {
 	struct review_state *state = screen;
@@ -98,6 +108,7 @@ static enum status review_read(void *screen, struct context *context, struct fau
 		state->gone += before - state->review.open;
 	make_list(state, context->arena);
 	select_again(state, key);
+	step_on(state);
 	return STATUS_OK;
 }
 
@@ -290,10 +301,10 @@ static void ask_reason(struct review_state *state, struct effect *out)
 	edit_start(&state->reason, TEXT_SIZE - 1);
 }
 
-/* The line that settles it, at its tree. */
+/* The line that settles it, at its tree; saved, it comes back here. */
 static void push_line(struct review_state *state, bool filled, struct effect *out)
 {
-	char argument[ID_SIZE + sizeof((struct flag *)NULL)->fills + 1];
+	char argument[ID_SIZE + sizeof((struct flag *)NULL)->fills + sizeof "\t\tback"];
 	const struct review_item *item = filled ? open_item(state, out) : review_selected(state);
 	if (item == NULL)
 		return;
@@ -303,10 +314,15 @@ static void push_line(struct review_state *state, bool filled, struct effect *ou
 		return;
 	}
 	struct text_builder text = text_builder_fixed(argument, sizeof argument);
-	text_add_format(&text, "%s\t%s", item->flag.tree_id, filled ? item->flag.fills : "");
+	text_add_format(&text, "%s\t%s%s", item->flag.tree_id, filled ? item->flag.fills : "",
+		filled ? "\tback" : "");
+	if (filled)
+		text_copy(state->doing, sizeof state->doing, item->flag.key);
 	if (filled && item->flag.fills[0] == '\0')
 		effect_say(out, "no one line settles this: log what you did about it, or set it "
 				"aside with its reason");
+	else if (filled)
+		effect_say(out, "Enter saves it and goes back to the review");
 	effect_push(out, "walk", argument);
 }
 
@@ -343,6 +359,7 @@ static void review_act(
 	void *screen, struct context *context, enum action action, struct effect *out)
 {
 	struct review_state *state = screen;
+	state->doing[0] = '\0'; /* came back without it */
 	if (state->reasoning && action == ACTION_OPEN) {
 		set_aside(state, context, out);
 	} else if (state->reasoning) {

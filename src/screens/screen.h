@@ -107,6 +107,7 @@ enum effect_kind {
 	EFFECT_PUSH,
 	EFFECT_REPLACE,
 	EFFECT_POP,
+	EFFECT_RETURN, /* to the screen that sent here: below, else opened in this one's stead */
 	EFFECT_QUIT,
 	EFFECT_USUAL, /* what the loop does for this action where no screen has a row for it: back,
 	                 help, undo, redo, quit, and going to another screen */
@@ -114,7 +115,7 @@ enum effect_kind {
 };
 struct effect {
 	enum effect_kind kind;
-	const char *screen;         /* of PUSH and REPLACE: its name */
+	const char *screen;         /* of PUSH, REPLACE and RETURN: its name */
 	char argument[LINE_SIZE];   /* for its open: a tree id, a season, a line filled in */
 	char said[FAULT_TEXT_SIZE]; /* for the line of messages; "" nothing */
 	bool wrote;                 /* the log changed: every screen reads anew */

@@ -117,6 +117,13 @@ void stack_pop(struct stack *stack)
 	stack->depth--;
 }
 
+bool stack_pop_to(struct stack *stack, const char *name)
+{
+	if (strcmp(stack_top(stack)->screen->name, name) != 0 && stack->depth > 1)
+		stack_pop(stack);
+	return strcmp(stack_top(stack)->screen->name, name) == 0;
+}
+
 enum status stack_freshen(struct stack *stack, struct fault *why)
 {
 	while (stack->depth > 0) {

@@ -33,6 +33,8 @@ enum status stack_open_log(struct stack *stack, struct fault *why) MUST_CHECK;
 enum status stack_push(
 	struct stack *stack, const char *name, const char *argument, struct fault *why) MUST_CHECK;
 void stack_pop(struct stack *stack);
+/* Closes the top page unless it is that screen; true: that screen is on top now. */
+bool stack_pop_to(struct stack *stack, const char *name);
 /* Reads the top anew if it is stale; a screen that cannot be read is closed with its reason as
  * the message. STATUS other than OK: not even the lowest can. */
 enum status stack_freshen(struct stack *stack, struct fault *why) MUST_CHECK;

@@ -33,6 +33,7 @@ struct walk {
 	char found[ID_SIZE];
 	char found_says[200];
 	bool found_known;
+	bool returns;        /* sent by the review: back there with the line saved */
 	bool asked_to_leave; /* Esc with a line unsaved was said */
 	double backspace_s;
 	struct fault fault; /* the tree could not be read */
@@ -53,6 +54,7 @@ static void go(struct walk *walk, int32_t at)
 	walk->tree_known = false;
 	walk->reading_known = false;
 	walk->first_entry = 0;
+	walk->returns = false; /* walking on */
 }
 
 static enum status read_route(struct walk *walk, struct context *context, struct fault *why)
@@ -92,17 +94,23 @@ static void resume(struct walk *walk, struct session *session)
 	arena_free(arena);
 }
 
-/* argument: "" the place of last time, or a tree's id, or "ID TAB LINE" with the line filled in. */
+/* argument: "" the place of last time, or a tree's id, or "ID TAB LINE" with the line filled in;
+ * "ID TAB LINE TAB back" goes back to the review once a line is saved. */
 static enum status walk_open(
 	void *state, struct context *context, const char *argument, struct fault *why)
 {
 	struct walk *walk = state;
 	char id[LINE_SIZE];
 	char line[LINE_SIZE] = "";
+	bool returns = false;
 	const size_t length = strcspn(argument, "\t");
 	(void)text_copy_n(id, sizeof id, argument, length);
-	if (argument[length] == '\t')
-		(void)text_copy(line, sizeof line, argument + length + 1);
+	if (argument[length] == '\t') {
+		const char *rest = argument + length + 1;
+		const size_t line_length = strcspn(rest, "\t");
+		(void)text_copy_n(line, sizeof line, rest, line_length);
+		returns = strcmp(rest + line_length, "\tback") == 0;
+	}
 	edit_start(&walk->line, LINE_SIZE - LABEL_SIZE);
 	edit_start(&walk->find, FIND_CHARACTERS);
 	const enum status status = read_route(walk, context, why);
@@ -117,6 +125,7 @@ static enum status walk_open(
 		resume(walk, context->session);
 	if (line[0] != '\0')
 		load_line(walk, context->session, line);
+	walk->returns = returns;
 	return STATUS_OK;
 }
 
@@ -255,8 +264,13 @@ static void log_line(struct walk *walk, struct context *context, const char *lin
 		effect_say(out, "not saved: %s", why.text);
 		return;
 	}
-	effect_say(out, "saved, Backspace takes it back: %s", logged.said);
+	effect_say(
+		out, "saved, %s takes it back: %s", walk->returns ? "u" : "Backspace", logged.said);
 	out->wrote = true;
+	if (walk->returns) {
+		out->kind = EFFECT_RETURN;
+		out->screen = "review";
+	}
 	if (line != walk->last_line)
 		(void)text_copy(walk->last_line, sizeof walk->last_line, line);
 	edit_start(&walk->line, LINE_SIZE - LABEL_SIZE);

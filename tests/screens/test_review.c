@@ -185,10 +185,72 @@ static void done_is_two_keys(void **state)
 	keys += stage_keys(&stage, "Enter");
 	check_int(keys, 2, "keys");
 	check_int(stage_count(&stage, entries_sql), before + 1, "logged");
-	(void)stage_keys(&stage, "Esc");
 	stage_shows(&stage, "Review");
+	stage_shows(&stage, "saved, u takes it back");
 	stage_shows(&stage, "now 1 done");
 	stage_lacks(&stage, "Planned for 22 November");
+	stage_lacks(&stage, "> DUE   B3");
+	(void)stage_keys(&stage, "u");
+	stage_shows(&stage, "Planned for 22 November");
+	check_int(stage_count(&stage, entries_sql), before, "taken back from there");
+	stage_close(&stage);
+}
+
+static void a_line_that_settles_nothing_goes_on_to_the_next(void **state)
+{
+	(void)state;
+	struct stage stage;
+	open_review(&stage, 43, 132);
+	stage_shows(&stage, "> ACT   A1");
+	(void)stage_keys(&stage, "d");
+	stage_type(&stage, "saw the cut, bark is sound");
+	(void)stage_keys(&stage, "Enter");
+	stage_shows(&stage, "Review");
+	stage_shows(&stage, "  ACT   A1");
+	stage_shows(&stage, "> ACT   A2");
+	stage_close(&stage);
+}
+
+static void leaving_the_line_comes_back_to_the_same(void **state)
+{
+	(void)state;
+	struct stage stage;
+	open_review(&stage, 43, 132);
+	(void)stage_keys(&stage, "d");
+	stage_shows(&stage, "Walk");
+	(void)stage_keys(&stage, "Esc");
+	stage_shows(&stage, "> ACT   A1");
+	(void)stage_keys(&stage, "p");
+	stage_shows(&stage, "> ACT   A2");
+	stage_close(&stage);
+}
+
+static void walking_on_from_the_line_stays_in_the_walk(void **state)
+{
+	(void)state;
+	struct stage stage;
+	open_review(&stage, 43, 132);
+	(void)stage_keys(&stage, "d");
+	(void)stage_keys(&stage, "Down");
+	stage_type(&stage, "saw aphids");
+	(void)stage_keys(&stage, "Enter");
+	stage_shows(&stage, "Walk");
+	stage_shows(&stage, "saved, Backspace takes it back");
+	stage_close(&stage);
+}
+
+static void with_a_walk_below_it_is_the_review_all_the_same(void **state)
+{
+	(void)state;
+	struct stage stage;
+	const struct stage_options options = {.rows = 43, .columns = 132};
+	stage_open(&stage, &options);
+	(void)stage_keys(&stage, "w Tab r");
+	stage_shows(&stage, "Review");
+	(void)stage_keys(&stage, "d");
+	stage_type(&stage, "saw the cut, bark is sound");
+	(void)stage_keys(&stage, "Enter");
+	stage_shows(&stage, "Review");
 	stage_close(&stage);
 }
 
@@ -362,6 +424,10 @@ int main(void)
 		cmocka_unit_test(set_aside_is_one_key_and_the_reason),
 		cmocka_unit_test(set_aside_wants_a_reason),
 		cmocka_unit_test(done_is_two_keys),
+		cmocka_unit_test(a_line_that_settles_nothing_goes_on_to_the_next),
+		cmocka_unit_test(leaving_the_line_comes_back_to_the_same),
+		cmocka_unit_test(walking_on_from_the_line_stays_in_the_walk),
+		cmocka_unit_test(with_a_walk_below_it_is_the_review_all_the_same),
 		cmocka_unit_test(done_without_one_line_opens_an_empty_one),
 		cmocka_unit_test(undo_brings_an_answered_one_back),
 		cmocka_unit_test(what_was_answered_is_shown_on_demand),
