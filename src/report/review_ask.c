@@ -23,6 +23,7 @@ static struct entry tried_entry(const struct reading *reading, const struct subj
 	text_copy(entry.id, sizeof entry.id, tried_id);
 	text_copy(entry.typed_at, sizeof entry.typed_at, "9999"); /* after all that is there */
 	entry.subject = *subject;
+	entry.asked = true;
 	entry.planned = false; /* a plan is tried as the work it means */
 	return entry;
 }

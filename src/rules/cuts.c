@@ -65,17 +65,17 @@ static void flag_wet_cut(const struct dossier *dossier, const struct entry *entr
 	struct flag *flag = flags_add(
 		out, "cut-in-wet-season", dossier, look_harm_urgency(day, today, here.row->sure));
 	look_say(&flag->says,
-		"The %s cut of %s was made while wet-weather disease enters fresh wounds here: %s",
+		"The %s cut of %s %s made while wet-weather disease enters fresh wounds here: %s",
 		cut_kind_row(look_cut_kind(entry))->title,
 		date_span_format_plain(&entry->day, when, sizeof when),
-		look_ended(here.row->text, why, sizeof why));
+		entry->asked ? "would be" : "was", look_ended(here.row->text, why, sizeof why));
 	look_say(&flag->action,
 		"Watch these wounds for sunken bark, gum or silvered leaves; leave further cuts "
 		"for a dry spell inside the clear window. Clean tools with alcohol.");
 	flag->began = known_date(day);
 	flag->source = here.row->source;
 	snprintf(flag->basis, sizeof flag->basis, "almanac, %s", climate_title(dossier->climate));
-	flag_evidence(out, flag, "the cut as logged: %s", entry->words);
+	flag_evidence(out, flag, "the cut as %s: %s", look_told(entry), entry->words);
 	flag_key_set(flag, look_work_year(dossier, day), entry->id);
 	flag_entry_add(flag, entry);
 }
@@ -152,18 +152,21 @@ static void flag_too_much(const struct dossier *dossier, const struct taken *tak
 	struct date today, struct flags *out)
 {
 	const struct species *species = dossier->kind.species;
+	bool asked = taken->count > 0 && taken->entries[taken->count - 1]->asked;
 	const char *whole = species->limit_is_shoots ? "last year's shoots" : "the crown";
 	double limit = species->share_limit_permille.value / 1000.0;
 	struct flag *flag = flags_add(out, "cut-too-much", dossier,
 		look_harm_urgency(taken->last, today, species->share_sure));
 
 	look_say(&flag->says,
-		"%.0f %% of %s came off in one season of work; the advice for %s is no more than "
+		"%.0f %% of %s %s off in one season of work; the advice for %s is no more than "
 		"%.0f %%.",
-		taken->share * 100.0, whole, species->name, limit * 100.0);
+		taken->share * 100.0, whole, asked ? "would come" : "came", species->name,
+		limit * 100.0);
 	look_say(&flag->action,
-		"Stop here for this season: no nitrogen to push regrowth, even watering, shade on "
-		"bark that is newly in the sun; spread the rest over coming years.");
+		"%s: no nitrogen to push regrowth, even watering, shade on "
+		"bark that is newly in the sun; spread the rest over coming years.",
+		asked ? "Take less" : "Stop here for this season");
 	flag->began = known_date(taken->last);
 	flag->source = species->share_source;
 	snprintf(flag->basis, sizeof flag->basis, "almanac");

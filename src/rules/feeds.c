@@ -219,6 +219,7 @@ static void flag_over(const struct dossier *dossier, const struct given *given,
 	const struct allowed *allowed, int32_t year, struct date today, struct flags *out)
 {
 	enum unit_system units = dossier->place->units;
+	const char *so = given->last->asked ? "would be given" : "given";
 	bool above_all = given->nitrogen_mg > allowed->high->nitrogen_mg.value;
 	enum urgency urgency = URGENCY_NOTE;
 	char sum[32], low[32], high[32];
@@ -231,18 +232,20 @@ static void flag_over(const struct dossier *dossier, const struct given *given,
 	mass_format(allowed->high->nitrogen_mg.value, units, high, sizeof high);
 	if (above_all)
 		look_say(&flag->says,
-			"%s of actual N given this season; the highest published rate for this "
+			"%s of actual N %s this season; the highest published rate for this "
 			"tree is %s a year (%s).",
-			sum, high, allowed->high->region);
+			sum, so, high, allowed->high->region);
 	else
 		look_say(&flag->says,
-			"%s of actual N given this season lies between published rates: %s a year "
+			"%s of actual N %s this season%s between published rates: %s a year "
 			"(%s) and %s (%s).",
-			sum, low, allowed->low->region, high, allowed->high->region);
+			sum, so, given->last->asked ? ", which lies" : " lies", low,
+			allowed->low->region, high, allowed->high->region);
 	look_say(&flag->action, "%s%s",
-		above_all ? "Give no more nitrogen this season; water deeply. "
-			  : "Regions differ: say whose rate you follow (own choice feed-over "
-			    "SOURCE). ",
+		above_all && given->last->asked ? "Give less, or none this season. "
+		: above_all ? "Give no more nitrogen this season; water deeply. "
+			    : "Regions differ: say whose rate you follow (own choice feed-over "
+			      "SOURCE). ",
 		"Late soft growth is what frost and blight take first.");
 	flag->began = known_date(given->day);
 	flag->source = allowed->high->row->source;
@@ -324,6 +327,8 @@ static void flag_late(const struct dossier *dossier, const struct late *late, st
 	struct flag *flag =
 		flags_add(out, "feed-late", dossier, look_harm_urgency(newest, today, sure));
 	struct text_builder says = text_builder_fixed(flag->says, sizeof flag->says);
+	bool asked = late->entries[late->count - 1]->asked;
+	const char *fall = asked ? " would fall" : late->count > 1 ? " fall" : " falls";
 	char words[FLAG_SAYS_SIZE];
 
 	look_set_window(flag, avoid, window_span_before(avoid, newest));
@@ -332,14 +337,15 @@ static void flag_late(const struct dossier *dossier, const struct late *late, st
 		text_add(&says, i == 0 ? "" : i == late->count - 1 ? " and " : ", ");
 		text_add(&says, date_format_plain(late->days[i], words, sizeof words));
 		flag_entry_add(flag, late->entries[i]);
-		flag_evidence(out, flag, "the feed as logged: %s", late->entries[i]->words);
+		flag_evidence(out, flag, "the feed as %s: %s", look_told(late->entries[i]),
+			late->entries[i]->words);
 	}
-	text_add_format(&says, "%s in the weeks to keep nitrogen away: %s",
-		late->count > 1 ? " fall" : " falls",
+	text_add_format(&says, "%s in the weeks to keep nitrogen away: %s", fall,
 		look_ended(avoid->row != NULL ? avoid->row->reason : "your own span", words,
 			sizeof words));
 	look_say(&flag->action,
-		"Feed no more now and do not cut; be ready to cover soft growth on a frost night.");
+		"%s now and do not cut; be ready to cover soft growth on a frost night.",
+		asked ? "Feed nothing" : "Feed no more");
 	flag->began = known_date(late->days[0]);
 	flag_key_set(flag, late->year, late->entries[late->count - 1]->id);
 }

@@ -104,9 +104,10 @@ static void say(const struct dossier *dossier, const struct judged *judged,
 	struct text_builder says = text_builder_fixed(flag->says, sizeof flag->says);
 	char when[80];
 
-	text_add_format(&says, "The %s%scut of %s takes wood %s: ", cut_title(entry),
+	text_add_format(&says, "The %s%scut of %s %s wood %s: ", cut_title(entry),
 		cut_title(entry)[0] != '\0' ? " " : "",
 		date_span_format_plain(&entry->day, when, sizeof when),
+		entry->asked ? "would take" : "takes",
 		fruit ? "with the fruit on it" : "that carries the coming flowers");
 	say_risk(dossier, judged, flag, &says);
 	text_add(&says, ".");
@@ -203,7 +204,7 @@ void flower_tell(const struct dossier *dossier, const struct judged *judged,
 
 	say(dossier, judged, entry, flag);
 	say_next_clear(dossier, judged, entry, today, flag);
-	flag_evidence(out, flag, "the cut as logged: %s", entry->words);
+	flag_evidence(out, flag, "the cut as %s: %s", look_told(entry), entry->words);
 	if (row == NULL)
 		flag_evidence(
 			out, flag, "the day lies in the span you set by hand to avoid cutting");
@@ -224,8 +225,9 @@ void flower_ask(const struct dossier *dossier, const struct judged *judged,
 	bool exact = date_span_is_exact(&entry->day);
 	char when[80];
 
-	look_say(&flag->says, "Whether the cut of %s took flower wood or fruit depends on %s.",
+	look_say(&flag->says, "Whether the cut of %s %s flower wood or fruit depends on %s.",
 		date_span_format_plain(&entry->day, when, sizeof when),
+		entry->asked ? "would take" : "took",
 		exact ? "which kind the tree is: its candidates differ"
 		      : "the day: part of that span is clear, part is not");
 	look_say(&flag->action, "Say %s, and this answers itself.",
@@ -266,8 +268,8 @@ void flower_ask_fact(const struct dossier *dossier, const struct entry *entry, s
 	if (missing == NULL)
 		return;
 	struct flag *flag = flags_add(out, "flower-wood", dossier, URGENCY_NOTE);
-	look_say(&flag->says, "Whether this cut takes flower wood or fruit cannot be said: %s.",
-		missing);
+	look_say(&flag->says, "Whether this cut %s flower wood or fruit cannot be said: %s.",
+		entry->asked ? "would take" : "takes", missing);
 	look_say(&flag->action, "%s", tell);
 	flag->source = "needed before a cut can be judged";
 	flag_key_set(flag, 0, entry->id);

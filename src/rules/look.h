@@ -31,6 +31,8 @@ enum {
 
 /* The tree's entries that rules about doing look at: a day is known. */
 bool look_day(const struct entry *entry, struct date *day);
+/* What an entry rests on, for evidence: "logged", or "asked" where nothing is done yet. */
+const char *look_told(const struct entry *entry);
 /* A cut that takes flower wood when ill-timed: not sanitation, not suckers. */
 bool look_is_shaping(const struct entry *entry);
 /* The kind of cut it is judged as: unsaid is judged as shape. */

@@ -121,10 +121,9 @@ static void flag_interval(const struct dossier *dossier, const struct entry *spr
 	(void)look_day(pick, &day);
 	struct flag *flag = flags_add(
 		out, "spray-interval", dossier, look_harm_urgency(day, today, KNOWN_READ));
-	look_say(&flag->says,
-		"Picked on %s, inside the label's days to harvest: they run until %s.",
-		date_format_plain(day, when, sizeof when),
-		date_format_plain(until, end, sizeof end));
+	look_say(&flag->says, "%s on %s%s inside the label's days to harvest: they run until %s.",
+		pick->asked ? "A pick" : "Picked", date_format_plain(day, when, sizeof when),
+		pick->asked ? " would fall" : ",", date_format_plain(until, end, sizeof end));
 	look_say(&flag->action,
 		"Do not eat or give away this fruit; what the label says is the law. Wait for that "
 		"day before picking more.");
@@ -132,7 +131,7 @@ static void flag_interval(const struct dossier *dossier, const struct entry *spr
 	flag->source = "the product label, as you typed it";
 	flag_entry_add(flag, pick);
 	flag_entry_add(flag, spray);
-	flag_evidence(out, flag, "the spray as logged: %s", spray->words);
+	flag_evidence(out, flag, "the spray as %s: %s", look_told(spray), spray->words);
 	flag_key_set(flag, season_year_of(&dossier->season_rule, day), pick->id);
 }
 

@@ -106,10 +106,13 @@ static void flag_cut_in_rest(const struct dossier *dossier, const struct rest *r
 		rest->by_rule ? look_harm_urgency(day, today, rest->sure) : URGENCY_NOTE;
 	struct flag *flag = flags_add(out, "leave-alone", dossier, urgency);
 
-	look_say(&flag->says, "The cut of %s came while the tree was to be left alone%s%s",
-		date_span_format_plain(&cut->day, when, sizeof when), rest->reason[0] ? ": " : "",
+	look_say(&flag->says, "The cut of %s %s while the tree %s to be left alone%s%s",
+		date_span_format_plain(&cut->day, when, sizeof when),
+		cut->asked ? "would come" : "came", cut->asked ? "is" : "was",
+		rest->reason[0] ? ": " : "",
 		rest->reason[0] ? look_ended(rest->reason, why, sizeof why) : ".");
-	look_say(&flag->action, "Let it grow through; cut no more this season.");
+	look_say(&flag->action, "Let it grow through; cut %s this season.",
+		cut->asked ? "nothing" : "no more");
 	flag->began = known_date(day);
 	flag->source = rest->source;
 	flag_entry_add(flag, cut);

@@ -173,6 +173,7 @@ def ask_says_the_crop_at_risk():
     rows = demo("ask", "A1 cut shape 30%", "--format", "json").rows()
     cut = [row for row in rows if row["rule"] == "flower-wood"]
     assert len(cut) == 1 and cut[0]["seasons"] == 6, rows
+    assert " would take wood " in cut[0]["says"], cut[0]
     assert 0 < cut[0]["crop_at_risk_low_g"] < cut[0]["crop_at_risk_g"] < \
         cut[0]["crop_at_risk_high_g"]
 

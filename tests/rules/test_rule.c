@@ -242,6 +242,64 @@ static void a_feed_in_a_time_set_by_hand_is_not_late(void **state)
 	check_has(rule_find("feed-late")->reason, "set by hand stands before", "said");
 }
 
+/* --- work only asked about --- */
+
+struct asked_case {
+	const char *trees;
+	const char *lines;
+	const char *tried;
+	const char *rule;
+	const char *asked;  /* what it says before the work */
+	const char *logged; /* and after it */
+};
+
+/* clang-format off */
+static const struct asked_case asked_cases[] = {
+	{"A1 loquat 2012", "", "A1 cut shape 20% of crown @ 2026-10-03", "flower-wood", "2026 would take wood that carries", "2026 takes wood that carries"},
+	{"A1 - 2012", "", "A1 cut shape 20% of crown @ 2026-10-03", "flower-wood", "Whether this cut would take flower wood", "Whether this cut takes flower wood"},
+	{"A1 loquat 2012", "", "A1 cut shape 30% of crown @ 2026-07-03", "cut-too-much", "30 % of the crown would come off", "30 % of the crown came off"},
+	{"A1 apricot 2012", "", "A1 cut shape 10% of crown @ 2026-10-05", "cut-in-wet-season", "would be made while wet-weather disease", "was made while wet-weather disease"},
+	{"A1 orange 2012", "", "A1 fed 1 lb 21-0-0 @ 2026-10-05", "feed-late", "The feed of 5 October 2026 would fall in the weeks", "The feed of 5 October 2026 falls in the weeks"},
+	{"A1 orange 2012", "A1 fed 1 lb 21-0-0 @ 2026-10-04", "A1 fed 1 lb 21-0-0 @ 2026-10-05", "feed-late", "5 October 2026 would fall", "5 October 2026 fall in"},
+	{"A1 lemon 2012", "", "A1 fed 6 lb 21-0-0 @ 2026-10-05", "feed-over", "actual N would be given this season;", "actual N given this season;"},
+	{"A1 loquat 2012", "A1 spray oil, 21 days to harvest @ 2026-10-01", "A1 picked 2 kg @ 2026-10-05", "spray-interval", "A pick on 5 October 2026 would fall inside the label's days", "Picked on 5 October 2026, inside the label's days"},
+	{"A1 fig 2012", "A1 cut renovation 60% of crown @ 2026-02-10", "A1 cut shape 10% of crown @ 2026-10-05", "leave-alone", "2026 would come while the tree is to be left", "2026 came while the tree was to be left"},
+};
+/* clang-format on */
+
+static bool says_so(const struct flags *flags, const char *rule, const char *part)
+{
+	for (int32_t i = 0; i < flags->count; i++)
+		if (strcmp(flags->items[i].rule, rule) == 0 &&
+			strstr(flags->items[i].says, part) != NULL)
+			return true;
+	return false;
+}
+
+static void work_only_asked_about_is_worded_as_what_would_come(void **state)
+{
+	(void)state;
+	for (size_t i = 0; i < sizeof asked_cases / sizeof asked_cases[0]; i++) {
+		const struct asked_case *one = &asked_cases[i];
+		const struct log_case told = {.place = AT_WET_WINTER,
+			.trees = one->trees,
+			.lines = one->lines,
+			.today = "2026-10-06"};
+		struct garden garden;
+
+		log_case_make(&garden, &told, false);
+		struct flags flags = log_case_try(&garden, "A1", one->tried);
+		if (!says_so(&flags, one->rule, one->asked))
+			fail_msg("%s asked: no \"%s\"", one->tried, one->asked);
+		garden_log(&garden, one->tried);
+		garden_look(&garden);
+		flags = log_case_flags(&garden);
+		if (!says_so(&flags, one->rule, one->logged))
+			fail_msg("%s logged: no \"%s\"", one->tried, one->logged);
+		garden_free(&garden);
+	}
+}
+
 /* --- work of an area --- */
 
 static void a_spray_of_an_area_keeps_the_label_s_days(void **state)
@@ -279,6 +337,7 @@ int main(void)
 		cmocka_unit_test(a_span_to_avoid_set_by_hand_holds_everywhere),
 		cmocka_unit_test(a_clear_span_set_by_hand_stands_before_the_almanac),
 		cmocka_unit_test(a_harvest_set_by_hand_is_near_as_set_by_hand),
+		cmocka_unit_test(work_only_asked_about_is_worded_as_what_would_come),
 		cmocka_unit_test(a_harvest_of_one_day_is_one_day_in_words),
 		cmocka_unit_test(a_feed_in_a_time_set_by_hand_is_not_late),
 		cmocka_unit_test(a_spray_of_an_area_keeps_the_label_s_days),

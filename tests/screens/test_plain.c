@@ -207,7 +207,7 @@ static void ask_tells_and_keeps_nothing(void **state)
 	make(&mode);
 	size_t length, after;
 	char *before = file_read(mode.log, &length);
-	check_has(say(&mode, "ask A1 cut shape 20%\n"), "takes wood that carries the coming",
+	check_has(say(&mode, "ask A1 cut shape 20%\n"), "would take wood that carries the coming",
 		"the flag");
 	char *now = file_read(mode.log, &after);
 	check_int((int64_t)after, (int64_t)length, "size");

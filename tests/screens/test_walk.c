@@ -291,7 +291,7 @@ static void walk_looks_as_it_did(void **state)
 	open_walk(&stage, 24, 80);
 	stage_type(&stage, "\x1b[B"); /* A2 has a hazard */
 	stage_type(&stage, "cut shape 20%");
-	stage_shows(&stage, "takes wood");
+	stage_shows(&stage, "would take wood");
 	stage_check(&stage, "walk");
 	char *text = stage_text(&stage);
 	check_golden(text, "tests/screens/golden/walk.screen");
