@@ -21,8 +21,8 @@ enum status cmd_review(struct call *call, int *exit_status, struct fault *why)
 	if (status == STATUS_OK)
 		status = review_make(call->session->yard, &options, call->arena, &review, why);
 	if (status == STATUS_OK)
-		status = print_review(
-			&call->printer, &review, call->session->yard, options.all, why);
+		status = print_review(&call->printer, &review, call->session->yard,
+			options.all || label != NULL, why);
 	return status;
 }
 

@@ -130,7 +130,7 @@ static void say_items(const struct printer *printer, const struct review *review
 		folded = folded || (note && fold);
 		if (note && fold)
 			continue;
-		if (note)
+		if (note && !all)
 			say_note(printer, item);
 		else
 			say_item(printer, item, yard_almanac(yard), all);
