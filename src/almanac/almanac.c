@@ -134,11 +134,27 @@ const struct species *almanac_species(const struct almanac *almanac, const char 
 	return NULL;
 }
 
+int32_t source_place(const struct almanac *almanac, const char *key, bool *found)
+{
+	int32_t low = 0;
+	int32_t high = almanac->source_count;
+	*found = false;
+	while (low < high && !*found) {
+		int32_t middle = low + (high - low) / 2;
+		const struct source_row *row = &almanac->sources[almanac->sources_by_key[middle]];
+		int order = strcmp(key, row->key);
+		*found = order == 0;
+		if (order <= 0)
+			high = middle;
+		else
+			low = middle + 1;
+	}
+	return high;
+}
+
 const struct source_row *almanac_source(const struct almanac *almanac, const char *key)
 {
-	for (int32_t i = 0; i < almanac->source_count; i++) {
-		if (strcmp(almanac->sources[i].key, key) == 0)
-			return &almanac->sources[i];
-	}
-	return NULL;
+	bool found;
+	int32_t place = source_place(almanac, key, &found);
+	return found ? &almanac->sources[almanac->sources_by_key[place]] : NULL;
 }

@@ -29,6 +29,7 @@ struct almanac {
 	char digest_text[17];
 	struct source_row *sources;
 	int32_t source_count;
+	int32_t *sources_by_key; /* places of the sources, in the order of their keys */
 	struct species *species;
 	int32_t species_count;
 	const struct feed_row *common_feeds;
@@ -48,6 +49,8 @@ void *list_of(struct arena *arena, const struct list *list, int32_t owner, int32
 /* Opens a table of the almanac and adds its bytes to the digest. */
 enum status load_sheet(struct almanac *almanac, const char *directory, const char *name,
 	const char *const *columns, struct sheet *sheet, struct fault *why) MUST_CHECK;
+/* Where a key stands, or would stand, among sources_by_key. */
+int32_t source_place(const struct almanac *almanac, const char *key, bool *found);
 /* A cell that names a row of sources.csv. */
 enum status load_source(const struct almanac *almanac, const struct sheet *sheet, int32_t column,
 	const char **out, struct fault *why) MUST_CHECK;

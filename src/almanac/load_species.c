@@ -108,6 +108,25 @@ static enum status read_source(struct almanac *almanac, const struct sheet *shee
 	return STATUS_OK;
 }
 
+/* The source just added takes its place in the order of keys. */
+static void order_source(struct almanac *almanac, int32_t room)
+{
+	int32_t added = almanac->source_count;
+	bool found;
+	int32_t place = source_place(almanac, almanac->sources[added].key, &found);
+	int32_t *order = almanac->sources_by_key;
+	if (added % room == 0) {
+		order = arena_array(almanac->arena, (size_t)(added + room), sizeof *order);
+		for (int32_t i = 0; i < added; i++)
+			order[i] = almanac->sources_by_key[i];
+	}
+	for (int32_t i = added; i > place; i--)
+		order[i] = order[i - 1];
+	order[place] = added;
+	almanac->sources_by_key = order;
+	almanac->source_count = added + 1;
+}
+
 enum status load_sources(struct almanac *almanac, const char *directory, struct fault *why)
 {
 	struct sheet sheet;
@@ -121,7 +140,7 @@ enum status load_sources(struct almanac *almanac, const char *directory, struct 
 			break;
 		list_add(almanac->arena, &list, &row, 0, sheet.line);
 		almanac->sources = (struct source_row *)list.items;
-		almanac->source_count = list.count;
+		order_source(almanac, 256);
 	}
 	return status == STATUS_END ? STATUS_OK : status;
 }

@@ -237,6 +237,26 @@ static bool start_cell(struct csv_reader *reader)
 	return true;
 }
 
+/* Takes the plain ASCII characters that stand next, up to a quote or (outside quotes) a
+ * separator, as they are: nearly all of most files. */
+static bool add_plain(struct csv_reader *reader, bool quoted)
+{
+	const unsigned char *from = reader->bytes + reader->at;
+	size_t left = reader->length - reader->at;
+	size_t size = 0;
+	if (reader->encoding == CSV_UTF16 || reader->failed != STATUS_OK)
+		return true;
+	while (size < left && from[size] >= ' ' && from[size] < 0x7F && from[size] != '"' &&
+		(quoted || from[size] != (unsigned char)reader->separator))
+		size++;
+	if (size == 0)
+		return true;
+	reader->at += size;
+	reader->column += (int32_t)size;
+	reader->after_cr = false;
+	return add_bytes(reader, (const char *)from, size);
+}
+
 /* What stands between two quotes; the opening one is read. */
 static bool read_quoted(struct csv_reader *reader)
 {
@@ -244,6 +264,8 @@ static bool read_quoted(struct csv_reader *reader)
 	int32_t column = reader->column - 1;
 	size_t used;
 	for (;;) {
+		if (!add_plain(reader, true))
+			return false;
 		int32_t code = read_code(reader);
 		if (code == CODE_END)
 			fail_at(reader, line, column, STATUS_SYNTAX,
@@ -277,6 +299,8 @@ static bool read_cell(struct csv_reader *reader)
 		read_code(reader);
 		if (!read_quoted(reader))
 			return false;
+	} else if (!add_plain(reader, false)) {
+		return false;
 	}
 	for (code = peek_code(reader, &used); !ends_cell(reader, code);
 		code = peek_code(reader, &used)) {
