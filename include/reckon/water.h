@@ -127,7 +127,7 @@ enum status water_run_s(int64_t volume_ul, int32_t emitters, int64_t flow_ulh, i
 	struct fault *why) MUST_CHECK;
 /* Microlitres that a watering gave this tree: as said, or its time by its emitters and their flow;
  * what the line leaves out is the spot's (NULL none). Minutes alone are no volume: unknown. Said
- * for several trees together ("total") is unknown too. */
+ * for several trees together ("total"), or as a rate a week, is unknown too. */
 struct maybe_i64 water_volume_of_entry(const struct entry *entry, const struct spot *spot);
 
 #endif

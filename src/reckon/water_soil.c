@@ -184,12 +184,14 @@ static struct maybe_i64 point_of(const struct entry *entry, enum field field)
 
 struct maybe_i64 water_volume_of_entry(const struct entry *entry, const struct spot *spot)
 {
+	const char *per = entry_detail(entry, FIELD_PER);
 	struct maybe_i64 volume_ul = point_of(entry, FIELD_VOLUME);
 	struct maybe_i64 time_s = point_of(entry, FIELD_DURATION);
 	struct maybe_i64 emitters = point_of(entry, FIELD_EMITTERS); /* thousandths */
 	struct maybe_i64 flow_ulh = point_of(entry, FIELD_FLOW);
 
-	if (entry->kind != KIND_WATER || strcmp(entry_detail(entry, FIELD_PER), "total") == 0)
+	if (entry->kind != KIND_WATER || strcmp(per, "total") == 0 ||
+		strcmp(per, "week") == 0)
 		return (struct maybe_i64){0};
 	if (volume_ul.known)
 		return volume_ul;

@@ -226,6 +226,16 @@ int32_t look_seasons_with(const struct dossier *dossier, enum entry_kind kind, i
 	return found;
 }
 
+/* "rain", with a depth of 1 mm or more or with none said. */
+static bool is_wet(const struct entry *entry)
+{
+	const struct amount *depth = entry_amount(entry, FIELD_DEPTH);
+	struct maybe_i64 depth_um = depth != NULL ? amount_point(depth) : (struct maybe_i64){0};
+
+	return strcmp(entry_detail(entry, FIELD_WEATHER), "rain") == 0 &&
+	       (!depth_um.known || depth_um.value >= 1000);
+}
+
 /* The weather words of place entries on a day that keep people off ladders. */
 static const char *bad_word(const struct dossier *dossier, struct date day)
 {
@@ -240,6 +250,8 @@ static const char *bad_word(const struct dossier *dossier, struct date day)
 		for (size_t w = 0; w < sizeof bad / sizeof bad[0]; w++)
 			if (strcmp(entry_detail(entry, FIELD_WEATHER), bad[w]) == 0)
 				return bad[w];
+		if (is_wet(entry))
+			return "rain";
 	}
 	return NULL;
 }

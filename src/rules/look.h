@@ -135,6 +135,13 @@ void rule_spray_interval(const struct dossier *dossier, struct date today, struc
 /* cuts: how far, how fast, on what day */
 /* fruit: thinning, bearing, yields */
 /* weather and water */
+void rule_frost_in_bloom(const struct dossier *dossier, struct date today, struct flags *out);
+void rule_heat_scorch(const struct dossier *dossier, struct date today, struct flags *out);
+void rule_chill_short(const struct dossier *dossier, struct date today, struct flags *out);
+void rule_water_short(const struct dossier *dossier, struct date today, struct flags *out);
+void rule_water_daily(const struct dossier *dossier, struct date today, struct flags *out);
+void rule_mulch_due(const struct dossier *dossier, struct date today, struct flags *out);
+void rule_mulch_on_trunk(const struct dossier *dossier, struct date today, struct flags *out);
 /* planting, pots, grafts, records */
 void rule_graft_check(const struct dossier *dossier, struct date today, struct flags *out);
 void rule_seed_drying(const struct dossier *dossier, struct date today, struct flags *out);

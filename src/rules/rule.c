@@ -85,6 +85,43 @@ static const struct rule table[] = {
 	/* cuts: how far, how fast, on what day */
 	/* fruit: thinning, bearing, yields */
 	/* weather and water */
+	{ .id = "frost-in-bloom", .title = "a frost while buds or flowers stood open to it",
+	  .reason = "Each stage dies at temperatures of its own, published for 30 minutes. The lowest "
+		    "night at the tree's spot is held against the stage it was in: as logged, else by "
+		    "its bloom window. Loss of flowers is not loss of crop.",
+	  .source = "the almanac's frost table of the kind, each row with its source",
+	  .max_urgency = URGENCY_DUE, .look = rule_frost_in_bloom },
+	{ .id = "heat-scorch", .title = "days hotter than the kind bears",
+	  .reason = "Reads stored or logged maxima against the kind's limit, for two weeks after. Young "
+		    "and potted trees suffer first.",
+	  .source = "the almanac's heat limit of the kind",
+	  .max_urgency = URGENCY_DUE, .look = rule_heat_scorch },
+	{ .id = "chill-short", .title = "too little winter chill",
+	  .reason = "Speaks only in the last month of winter, from stored weather without large gaps, "
+		    "and only where the days that are left cannot make up what is missing.",
+	  .source = "the almanac's chill of the kind; Dynamic model of Fishman and Erez, chilling hours",
+	  .max_urgency = URGENCY_NOTE, .look = rule_chill_short },
+	{ .id = "water-short", .title = "the soil store used up",
+	  .reason = "Only where this tree was watered in two earlier seasons, or was seen wilting, and "
+		    "weather is stored day by day. Use and rain since the last watering are held "
+		    "against what the root zone holds; pots run dry sooner.",
+	  .source = "FAO Irrigation and Drainage Paper 56; for pots common practice",
+	  .max_urgency = URGENCY_DUE, .look = rule_water_short },
+	{ .id = "water-daily", .title = "watered every day",
+	  .reason = "A little each day keeps roots near the surface and the soil without air. Pots, and "
+		    "trees in their first year, are let be.",
+	  .source = "the almanac's facts on watering",
+	  .max_urgency = URGENCY_DUE, .look = rule_water_daily },
+	{ .id = "mulch-due", .title = "the yearly mulch",
+	  .reason = "Speaks only where this tree was mulched in two earlier seasons, at the time of year "
+		    "it was done then.",
+	  .source = "your own habit",
+	  .max_urgency = URGENCY_DUE, .look = rule_mulch_due },
+	{ .id = "mulch-on-trunk", .title = "mulch against the trunk, or too deep",
+	  .reason = "Wet mulch on bark rots it and hides borers and mice; a deep layer keeps water and "
+		    "air from the roots.",
+	  .source = "common practice; depths by the almanac",
+	  .max_urgency = URGENCY_DUE, .look = rule_mulch_on_trunk },
 	/* planting, pots, grafts, records */
 	{ .id = "entry-odd", .title = "a line that is likely not what was meant",
 	  .reason = "A day after today, before the planting or after the end, ten times the usual "

@@ -6,7 +6,7 @@
 
 #include "core/text.h"
 
-enum { LOGS = 60, DAYS = 550, LINES = 26, GROUPS = 6 };
+enum { LOGS = 60, DAYS = 550, LINES = 34, GROUPS = 6 };
 
 static const char *const lines[] = {
 	"A1 picked %d kg @ ",
@@ -37,6 +37,15 @@ static const char *const lines[] = {
 	"A1 leave until 2027-03-05 @ ",
 	"frost -2 C @ ",
 	"storm @ ",
+	"frost -%d C @ ",
+	"heat 4%d C @ ",
+	"rain 1%d mm @ ",
+	"A1 full bloom @ ",
+	"A1 petal fall @ ",
+	"A1 watered 3%d min daily @ ",
+	"A1 watered %d gal @ ",
+	"A1 mulched %d in @ ",
+	"A1 mulched %d in against the trunk @ ",
 	"A1/Champagne picked %d kg @ ",
 	"A1/Champagne picked %d kg, last @ ",
 };

@@ -1,0 +1,106 @@
+/* SPDX-License-Identifier: MIT */
+#include "sky.h"
+
+#include <stdio.h>
+
+#include "core/text.h"
+
+static bool is_inside(struct date day, struct day_span span)
+{
+	return date_compare(day, span.from) >= 0 && date_compare(day, span.to) <= 0;
+}
+
+static int32_t take_weather(const struct entry *const *entries, int32_t count, struct day_span span,
+	const struct entry **out)
+{
+	int32_t taken = 0;
+
+	for (int32_t i = 0; i < count; i++) {
+		struct date day;
+
+		if (entries[i]->kind == KIND_WEATHER && look_day(entries[i], &day) &&
+			is_inside(day, span))
+			out[taken++] = entries[i];
+	}
+	return taken;
+}
+
+struct sky sky_open(const struct dossier *dossier, struct day_span span)
+{
+	struct sky sky = {.arena = arena_new()};
+	int32_t most = dossier->place_entry_count + dossier->entry_count;
+	const struct entry **lines =
+		arena_array(sky.arena, (size_t)most + 1, sizeof(const struct entry *));
+	struct weather_sources sources = {.stored = dossier->weather, .entries = lines};
+	int32_t first = 0;
+	int32_t end = dossier->weather_count;
+
+	sources.entry_count = take_weather(
+		dossier->place_entries, dossier->place_entry_count, span, lines);
+	sources.entry_count += take_weather(dossier->entries, dossier->entry_count, span,
+		lines + sources.entry_count);
+	while (first < end && date_compare(dossier->weather[first].day, span.from) < 0)
+		first++;
+	while (end > first && date_compare(dossier->weather[end - 1].day, span.to) > 0)
+		end--;
+	if (end > first)
+		sources.stored = dossier->weather + first;
+	sources.stored_count = end - first;
+	sky.count = weather_days_join(&sources, sky.arena, &sky.days);
+	sky.warmer_decic = dossier->spot != NULL ? dossier->spot->offset_decic : 0;
+	return sky;
+}
+
+void sky_close(struct sky *sky)
+{
+	arena_free(sky->arena);
+	*sky = (struct sky){.count = 0};
+}
+
+static struct maybe_i32 at_spot(
+	const struct sky *sky, struct maybe_i32 decic, const struct entry *entry)
+{
+	if (decic.known && (entry == NULL || entry->subject.kind == SUBJECT_PLACE))
+		decic.value += sky->warmer_decic;
+	return decic;
+}
+
+struct maybe_i32 sky_min_decic(const struct sky *sky, const struct day_weather *day)
+{
+	return at_spot(sky, day->min_decic, day->min_entry);
+}
+
+struct maybe_i32 sky_max_decic(const struct sky *sky, const struct day_weather *day)
+{
+	return at_spot(sky, day->max_decic, day->max_entry);
+}
+
+const char *sky_whose(const struct dossier *dossier, const struct day_weather *day,
+	const struct entry *entry, char *out, size_t size)
+{
+	int32_t warmer_decic = dossier->spot != NULL ? dossier->spot->offset_decic : 0;
+	struct text_builder words = text_builder_fixed(out, size);
+	int32_t far_decic = warmer_decic < 0 ? -warmer_decic : warmer_decic;
+	bool fahrenheit = dossier->place->units == UNITS_US;
+
+	if (entry != NULL && entry->subject.kind != SUBJECT_PLACE)
+		text_add(&words, "as you logged it at the tree");
+	else if (entry != NULL)
+		text_add(&words, "as you logged it");
+	else
+		text_add_format(&words, "of the station \"%s\"", day->station);
+	if (warmer_decic != 0 && (entry == NULL || entry->subject.kind == SUBJECT_PLACE))
+		text_add_format(&words, ", with this spot %.1f %s %s",
+			fahrenheit ? far_decic * 0.18 : far_decic / 10.0, fahrenheit ? "F" : "C",
+			warmer_decic < 0 ? "colder" : "warmer");
+	return out;
+}
+
+const char *sky_depth(double depth_mm, enum unit_system units, char *out, size_t size)
+{
+	if (units == UNITS_US)
+		snprintf(out, size, "%.1f in", depth_mm / 25.4);
+	else
+		snprintf(out, size, "%.0f mm", depth_mm);
+	return out;
+}
