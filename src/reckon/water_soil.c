@@ -190,8 +190,7 @@ struct maybe_i64 water_volume_of_entry(const struct entry *entry, const struct s
 	struct maybe_i64 emitters = point_of(entry, FIELD_EMITTERS); /* thousandths */
 	struct maybe_i64 flow_ulh = point_of(entry, FIELD_FLOW);
 
-	if (entry->kind != KIND_WATER || strcmp(per, "total") == 0 ||
-		strcmp(per, "week") == 0)
+	if (entry->kind != KIND_WATER || strcmp(per, "total") == 0 || strcmp(per, "week") == 0)
 		return (struct maybe_i64){0};
 	if (volume_ul.known)
 		return volume_ul;

@@ -53,7 +53,8 @@ static const struct entry *logged_stage(
 			before = entry;
 		else if (ago < 0 && -ago <= STAGE_BACK_DAYS && after == NULL)
 			after = entry;
-		*says_not = *says_not || (ago < 0 && -ago <= STAGE_SEASON_DAYS && code < CODE_BLOOM);
+		*says_not =
+			*says_not || (ago < 0 && -ago <= STAGE_SEASON_DAYS && code < CODE_BLOOM);
 	}
 	if (before != NULL && look_day(before, &at)) {
 		bool over = code_of(before) >= CODE_OVER;
@@ -97,16 +98,15 @@ struct night {
 	bool half; /* the table tells half or more of the crop, and no more */
 };
 
-static bool is_hurt(const struct dossier *dossier, const struct table *table,
-	const struct sky *sky, const struct day_weather *day, struct night *night)
+static bool is_hurt(const struct dossier *dossier, const struct table *table, const struct sky *sky,
+	const struct day_weather *day, struct night *night)
 {
 	struct maybe_i32 min_decic = sky_min_decic(sky, day);
 
 	if (!min_decic.known)
 		return false;
-	*night = (struct night){.day = day,
-		.min_decic = min_decic.value,
-		.on = stage_of(dossier, table, day->day)};
+	*night = (struct night){
+		.day = day, .min_decic = min_decic.value, .on = stage_of(dossier, table, day->day)};
 	const struct frost_stage *stage = night->on.stage;
 	if (stage == NULL)
 		return false;
@@ -179,8 +179,8 @@ static const char *stage_words(const struct stage_on *on, char *out, size_t size
 	return out;
 }
 
-static void tell_points(const struct dossier *dossier, const struct night *night,
-	struct flags *out, struct flag *flag)
+static void tell_points(const struct dossier *dossier, const struct night *night, struct flags *out,
+	struct flag *flag)
 {
 	const struct frost_stage *stage = night->on.stage;
 	enum unit_system units = dossier->place->units;
@@ -210,8 +210,7 @@ static void tell_evidence(const struct dossier *dossier, const struct night *nig
 	char words[FLAG_SAYS_SIZE], low[32];
 
 	flag_evidence(out, flag, "minimum %s, %s",
-		temperature_format(
-			night->min_decic, dossier->place->units, low, sizeof low),
+		temperature_format(night->min_decic, dossier->place->units, low, sizeof low),
 		sky_whose(dossier, night->day, night->day->min_entry, words, sizeof words));
 	tell_points(dossier, night, out, flag);
 	if (on->entry != NULL) {
@@ -231,8 +230,8 @@ static void tell_evidence(const struct dossier *dossier, const struct night *nig
 		flag_entry_add(flag, night->day->min_entry);
 }
 
-static void say_what_to_do(
-	const struct dossier *dossier, const struct night *night, struct date today, struct flag *flag)
+static void say_what_to_do(const struct dossier *dossier, const struct night *night,
+	struct date today, struct flag *flag)
 {
 	const char *bad = look_bad_day(dossier, today);
 	const struct fact_row *needs = species_fact(dossier->kind.species, "buds-needed");
@@ -242,14 +241,16 @@ static void say_what_to_do(
 	if (bad != NULL)
 		text_add_format(&words, "Not today: %s. ", bad);
 	text_add_format(&words,
-		"Cut across ten %ss from low, middle and high: a brown middle is dead. Log what you "
+		"Cut across ten %ss from low, middle and high: a brown middle is dead. Log what "
+		"you "
 		"see. ",
 		organ(night->on.code));
 	if (needs != NULL && needs->low.known && needs->high.known)
 		text_add_format(&words, "This kind bears a crop with %lld to %lld %% of its buds. ",
 			(long long)needs->low.value / 10, (long long)needs->high.value / 10);
 	else if (needs != NULL && needs->low.known)
-		text_add_format(&words, "This kind needs over %lld %% of its buds for a full crop. ",
+		text_add_format(&words,
+			"This kind needs over %lld %% of its buds for a full crop. ",
 			(long long)needs->low.value / 10);
 	text_add(&words, "Thin only once it shows what set; no cut and no feed for it now.");
 }
@@ -263,14 +264,23 @@ static void flag_frost(const struct dossier *dossier, const struct night *night,
 	bool work = own && look_may_alarm(stage->sure) &&
 		    date_days_between(day, today) <= FROST_WORK_DAYS &&
 		    look_bad_day(dossier, today) == NULL;
-	struct flag *flag = flags_add(
-		out, "frost-in-bloom", dossier, work ? URGENCY_DUE : URGENCY_NOTE);
+	struct flag *flag =
+		flags_add(out, "frost-in-bloom", dossier, work ? URGENCY_DUE : URGENCY_NOTE);
 	char low[32], when[24], known[80], loss[160], cause[DATE_SIZE];
 
-	look_say(&flag->says, "%s on %s at %s, %s: by the table for 30 minutes it takes %s.",
-		temperature_format(night->min_decic, dossier->place->units, low, sizeof low),
-		date_format_plain(day, when, sizeof when), stage->name,
-		stage_words(&night->on, known, sizeof known), loss_words(night, loss, sizeof loss));
+	temperature_format(night->min_decic, dossier->place->units, low, sizeof low);
+	date_format_plain(day, when, sizeof when);
+	loss_words(night, loss, sizeof loss);
+	stage_words(&night->on, known, sizeof known);
+	if (own)
+		look_say(&flag->says,
+			"%s on %s at %s, %s: by the table for 30 minutes it takes %s.", low, when,
+			stage->name, known, loss);
+	else
+		look_say(&flag->says,
+			"%s on %s. If it stood at %s then (%s it may have), by the table for 30 "
+			"minutes it takes %s.",
+			low, when, stage->name, known, loss);
 	say_what_to_do(dossier, night, today, flag);
 	flag->began = known_date(day);
 	flag->source = stage->source;
@@ -293,16 +303,15 @@ void rule_frost_in_bloom(const struct dossier *dossier, struct date today, struc
 	table.count = frost_stages(dossier->kind.species, table.stages);
 	if (table.count == 0)
 		return;
-	struct sky sky = sky_open(
-		dossier, (struct day_span){date_add_days(today, -FROST_DAYS), today});
+	struct sky sky =
+		sky_open(dossier, (struct day_span){date_add_days(today, -FROST_DAYS), today});
 	for (int32_t i = 0; i < sky.count; i++) {
 		struct night night;
 
 		if (!is_hurt(dossier, &table, &sky, &sky.days[i], &night) ||
 			is_looked_at(dossier, sky.days[i].day))
 			continue;
-		flags_change_on(
-			out, today, date_add_days(sky.days[i].day, FROST_WORK_DAYS + 1));
+		flags_change_on(out, today, date_add_days(sky.days[i].day, FROST_WORK_DAYS + 1));
 		flags_change_on(out, today, date_add_days(sky.days[i].day, FROST_DAYS + 1));
 		nights++;
 		if (worst.day == NULL || is_worse(&night, &worst))

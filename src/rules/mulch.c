@@ -185,9 +185,9 @@ static void say_gap(const struct dossier *dossier, struct flag *flag)
 			length_format(gap->low.value, units, near, sizeof near),
 			length_format(gap->high.value, units, far, sizeof far));
 	else
-		look_say(&flag->action,
-			"Rake it back until the root flare shows. Look at the bark for wet or gnawed "
-			"spots.");
+		look_say(&flag->action, "Rake it back until the root flare shows. Look at the bark "
+					"for wet or gnawed "
+					"spots.");
 }
 
 static void flag_trunk(const struct dossier *dossier, const struct heap *heap, struct date today,
@@ -224,9 +224,9 @@ static void flag_deep(const struct dossier *dossier, const struct heap *heap, in
 	look_say(&flag->says, "Mulched %s deep; the depth given for it ends at %s.",
 		length_format(deep_um, units, laid, sizeof laid),
 		length_format(limit->high.value, units, most, sizeof most));
-	look_say(&flag->action,
-		"Spread the rest further out. A deep layer keeps water and air from the roots; chips "
-		"settle, so measure again in some weeks.");
+	look_say(&flag->action, "Spread the rest further out. A deep layer keeps water and air "
+				"from the roots; chips "
+				"settle, so measure again in some weeks.");
 	flag->began = known_date(heap->laid);
 	flag->source = limit->source;
 	snprintf(flag->basis, sizeof flag->basis, "almanac");
@@ -250,7 +250,7 @@ void rule_mulch_on_trunk(const struct dossier *dossier, struct date today, struc
 		return;
 	}
 	int64_t deep_um = too_deep_um(dossier, &heap, &limit);
-	if (deep_um == 0)
+	if (deep_um == 0 || heap.newest == NULL)
 		return;
 	flags_change_on(out, today, date_add_days(heap.laid, DEEP_DAYS + 1));
 	if (date_days_between(heap.laid, today) <= DEEP_DAYS)

@@ -35,10 +35,10 @@ struct sky sky_open(const struct dossier *dossier, struct day_span span)
 	int32_t first = 0;
 	int32_t end = dossier->weather_count;
 
-	sources.entry_count = take_weather(
-		dossier->place_entries, dossier->place_entry_count, span, lines);
-	sources.entry_count += take_weather(dossier->entries, dossier->entry_count, span,
-		lines + sources.entry_count);
+	sources.entry_count =
+		take_weather(dossier->place_entries, dossier->place_entry_count, span, lines);
+	sources.entry_count += take_weather(
+		dossier->entries, dossier->entry_count, span, lines + sources.entry_count);
 	while (first < end && date_compare(dossier->weather[first].day, span.from) < 0)
 		first++;
 	while (end > first && date_compare(dossier->weather[end - 1].day, span.to) > 0)

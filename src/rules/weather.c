@@ -31,7 +31,8 @@ static struct spell last_spell(const struct sky *sky, int32_t limit_decic)
 
 		if (!max_decic.known || max_decic.value < limit_decic)
 			continue;
-		if (spell.days > 0 && date_days_between(spell.last->day, day->day) > SPELL_GAP_DAYS + 1)
+		if (spell.days > 0 &&
+			date_days_between(spell.last->day, day->day) > SPELL_GAP_DAYS + 1)
 			spell = (struct spell){.days = 0};
 		if (spell.days == 0)
 			spell.first = day;
@@ -91,8 +92,10 @@ static void flag_heat(const struct dossier *dossier, const struct spell *spell,
 		temperature_format((int32_t)limit->low.value, units, bears, sizeof bears),
 		limit->text);
 	look_say(&flag->action,
-		"%sWater at dawn or in the evening where the soil is dry. Leave scorched leaves on, "
-		"they shade the bark; cut nothing now. Mind the heat yourself: work at dawn, drink, "
+		"%sWater at dawn or in the evening where the soil is dry. Leave scorched leaves "
+		"on, "
+		"they shade the bark; cut nothing now. Mind the heat yourself: work at dawn, "
+		"drink, "
 		"keep to the shade.",
 		tender ? "Shade it from the afternoon sun, a young or potted tree first. " : "");
 	flag->began = known_date(spell->first->day);
@@ -101,8 +104,7 @@ static void flag_heat(const struct dossier *dossier, const struct spell *spell,
 	flag->settles = KIND_PROTECT;
 	snprintf(flag->fills, sizeof flag->fills, "%s covered shade cloth ", dossier->tree.label);
 	flag_evidence(out, flag, "maximum %s, %s", hot,
-		sky_whose(dossier, spell->hottest, spell->hottest->max_entry, whose,
-			sizeof whose));
+		sky_whose(dossier, spell->hottest, spell->hottest->max_entry, whose, sizeof whose));
 	if (spell->hottest->max_entry != NULL)
 		flag_entry_add(flag, spell->hottest->max_entry);
 	flag_key_set(flag, season_year_of(&dossier->season_rule, spell->first->day),
@@ -112,13 +114,12 @@ static void flag_heat(const struct dossier *dossier, const struct spell *spell,
 void rule_heat_scorch(const struct dossier *dossier, struct date today, struct flags *out)
 {
 	const struct species *species = dossier->kind.species;
-	const struct fact_row *limit =
-		species != NULL ? species_fact(species, "heat-limit") : NULL;
+	const struct fact_row *limit = species != NULL ? species_fact(species, "heat-limit") : NULL;
 
 	if (limit == NULL || !limit->low.known || dossier->host != NULL)
 		return;
-	struct sky sky = sky_open(
-		dossier, (struct day_span){date_add_days(today, -SPELL_DAYS), today});
+	struct sky sky =
+		sky_open(dossier, (struct day_span){date_add_days(today, -SPELL_DAYS), today});
 	struct spell spell = last_spell(&sky, (int32_t)limit->low.value);
 	if (spell.days > 0) {
 		flags_change_on(out, today, date_add_days(spell.last->day, HEAT_DAYS + 1));

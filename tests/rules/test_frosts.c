@@ -28,7 +28,7 @@ static const struct sky_case frosts[] = {
 	{ "buds_still_shut_later_say_it_was_no_bloom", AT_WET_WINTER, PEACH, "", "2026-03-12 1 -35 110 0", "A1 bud swell @ 2026-03-20", "2026-03-22", FROST, .want = "" },
 	{ "a_bloom_long_over_says_so", AT_WET_WINTER, PEACH, "", "2026-04-12 1 -35 110 0", "A1 petal fall @ 2026-03-01", "2026-04-14", FROST, .want = "" },
 	/* only the window */
-	{ "by_the_almanac_it_is_a_note", AT_WET_WINTER, PEACH, "", "2026-04-02 1 -35 110 0", "", "2026-04-04", FROST, .want = "note", .says = {"by the almanac", "log the stage to be sure"} },
+	{ "by_the_almanac_it_is_a_note", AT_WET_WINTER, PEACH, "", "2026-04-02 1 -35 110 0", "", "2026-04-04", FROST, .want = "note", .says = {"If it stood at full bloom then (by the almanac it may have)", "log the stage to be sure"} },
 	{ "outside_the_almanac_s_bloom_it_is_silent", AT_WET_WINTER, PEACH, "", "2026-05-02 1 -35 110 0", "", "2026-05-04", FROST, .want = "" },
 	{ "the_last_day_of_the_bloom_window", AT_WET_WINTER, PEACH, "", "2026-04-28 1 -35 110 0", "", "2026-04-30", FROST, .want = "note" },
 	{ "an_apple_where_winters_are_hard", AT_CONTINENTAL, APPLE, "", "2026-05-02 1 -35 110 0", "", "2026-05-04", FROST, .want = "note" },

@@ -14,9 +14,11 @@ struct sky_case {
 	enum log_place place;
 	const char *kind; /* "apricot", "-" unknown */
 	const char *planted;
-	const char *spot;    /* "" a hole; words of: pot, cold (2 C colder), loam, metre, drip */
-	const char *weather; /* "DAY COUNT MIN MAX RAIN" parted by ';': decic, decic, mm; 9999 unknown */
-	const char *lines;   /* entry lines parted by '|' */
+	/* "" a hole; words of: pot, cold (2 C colder), loam, metre, drip */
+	const char *spot;
+	/* "DAY COUNT MIN MAX RAIN" parted by ';': tenths of C, mm; 9999 unknown */
+	const char *weather;
+	const char *lines; /* entry lines parted by '|' */
 	const char *today;
 	const char *rule;
 	const char *want;    /* urgency of its flag, "" silence */
