@@ -6,6 +6,7 @@
 
 #include "core/day_parts.h"
 #include "core/line_parts.h"
+#include "core/manure.h"
 
 /* More than this off one tree in one line is asked: 2,000 kg. */
 static const int64_t pick_asked_mg = 2000000000;
@@ -186,17 +187,17 @@ static void remark_feed(struct line_work *work)
 		line_remark(work, "a tablespoon is taken as 15 ml; in Australia it is 20");
 	if (product == NULL)
 		return;
-	struct plain plain;
-	if (plain_make(product->text, sizeof(product->text), &plain, NULL) != STATUS_OK)
-		return;
-	for (size_t at = 0; at < plain.length; at++) {
-		bool starts = at == 0 || plain.low[at - 1] == ' ';
-		if (starts && plain_word_of(plain.low + at,
-				      "manure dung poo muck slurry droppings") > 0) {
-			line_remark(work, "raw manure: fruit that touches the ground is counted "
-					  "from this day");
-			return;
-		}
+	switch (manure_of_words(product->text)) {
+	case MANURE_RAW:
+		line_remark(work, "raw manure: fruit that touches the ground is counted "
+				  "from this day");
+		break;
+	case MANURE_UNSAID:
+		line_remark(work, "raw or composted? say so: the days to a harvest hang on it");
+		break;
+	case MANURE_COMPOSTED:
+	case MANURE_NONE:
+		break;
 	}
 }
 
