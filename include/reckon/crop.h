@@ -18,6 +18,13 @@ struct expected_crop {
 struct expected_crop crop_expected(
 	const struct season *seasons, int32_t count, struct maybe_i64 fruit_mg);
 
+/* The middle of the almanac's fruit weight of a kind; NULL, or no such fact: unknown. */
+struct maybe_i64 crop_fruit_mg(const struct species *species);
+/* Picked and lost of seasons[at] when it is over: weighed, else counted fruit at the mean weight
+ * that crop_expected takes. Unknown where some pick has neither. */
+struct maybe_i64 crop_season_mg(
+	const struct season *seasons, int32_t count, int32_t at, struct maybe_i64 fruit_mg);
+
 /* A share of crown, 0..1 each end; several cuts of a season: 1 - prod(1 - s). */
 struct share {
 	bool known;

@@ -63,8 +63,12 @@ struct dossier {
 	struct season_rule season_rule;
 	const struct season *seasons; /* oldest first; the last is the one that holds today */
 	int32_t season_count;
+	int32_t season_own; /* index of the first season of what the tree is now */
 	struct expected_crop expected;
 	int32_t season_year; /* of today */
+
+	struct maybe_date picks_since;      /* the first pick logged anywhere in the yard */
+	struct maybe_date spot_crops_since; /* first pick or loss told of its spot as one */
 
 	struct trunk trunk;
 	const struct trunk_reading *readings;

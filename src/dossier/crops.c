@@ -170,18 +170,6 @@ int32_t seasons_of_last_era(
 	return own;
 }
 
-static struct maybe_i64 fruit_weight(const struct telling *telling, const struct era *era)
-{
-	const struct species *species = almanac_species(telling->yard->almanac, era->species);
-	const struct fact_row *fact =
-		species == NULL ? NULL : species_fact(species, "fruit-weight");
-	if (fact == NULL || !fact->low.known)
-		return (struct maybe_i64){.known = false};
-	if (!fact->high.known)
-		return fact->low;
-	return known_i64((fact->low.value + fact->high.value) / 2);
-}
-
 /* Eras in a row that differ in nothing that seasons hang on are told as one. */
 static int32_t era_end(const struct era *eras, int32_t count, int32_t start)
 {
@@ -202,8 +190,10 @@ struct crop_story crop_tell(const struct telling *telling, const struct entry_li
 	}
 	struct crop_story story = {.seasons = list.items, .season_count = list.count};
 	int32_t own = seasons_of_last_era(list.items, list.count, eras, era_count);
-	story.expected = crop_expected(
-		list.items + (list.count - own), own, fruit_weight(telling, &eras[era_count - 1]));
+	story.season_own = list.count - own;
+	story.expected = crop_expected(list.items + (list.count - own), own,
+		crop_fruit_mg(
+			almanac_species(telling->yard->almanac, eras[era_count - 1].species)));
 	return story;
 }
 

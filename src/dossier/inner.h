@@ -38,6 +38,7 @@ struct yard {
 	int32_t weight_count;
 	struct weather_day *weather; /* observed, of the last 400 days, by day */
 	int32_t weather_count;
+	struct maybe_date picks_since; /* the first pick in the log */
 	struct entry_list place_entries;
 	struct entry_list sowings;
 	struct entry_list area_entries; /* of all areas: done work, told apart by their subject */
@@ -88,6 +89,7 @@ enum status spot_kind_tell(const struct yard *yard, const char *spot_id, struct 
 struct crop_story {
 	const struct season *seasons;
 	int32_t season_count;
+	int32_t season_own;            /* index of the first season of the last era */
 	struct expected_crop expected; /* of the last era */
 };
 /* Pick and loss entries of one subject put into seasons, era by era. */

@@ -5,6 +5,7 @@
 
 #include "core/text.h"
 #include "dossier/inner.h"
+#include "reckon/bloom.h"
 
 enum { EVENTS_MAX = 80, EVENT_SPAN_DAYS = 10 };
 
@@ -43,40 +44,6 @@ static bool event_day(const struct entry *entry, struct date today, struct date 
 	return day->high.value.day - day->low.value.day <= EVENT_SPAN_DAYS;
 }
 
-/* Words that name open flowers, and words beside them that speak of another time. */
-static bool words_say_bloom(const char *words)
-{
-	static const char *const yes[] = {"bloom", "blossom", "flower"};
-	static const char *const no[] = {
-		"bud", "before", "after", "end", "past", "pre-", "no ", "not ", "finished", "over"};
-	char folded[TEXT_SIZE];
-	text_fold(words, folded, sizeof folded);
-	for (size_t i = 0; i < sizeof no / sizeof no[0]; i++)
-		if (strstr(folded, no[i]) != NULL)
-			return false;
-	for (size_t i = 0; i < sizeof yes / sizeof yes[0]; i++)
-		if (strstr(folded, yes[i]) != NULL)
-			return true;
-	return false;
-}
-
-/* Growth stages 60 to 69 of the BBCH scale are flowering; loquat's own scale has three digits
- * (Martinez-Calvo et al. 1999, Annals of Applied Biology 134: 353-357). */
-static bool is_bloom(const struct entry *entry)
-{
-	if (entry->kind != KIND_STAGE)
-		return false;
-	const struct amount *stage = entry_amount(entry, FIELD_STAGE);
-	if (stage != NULL && stage->low.known) {
-		int64_t code = stage->low.value;
-		return (code >= 60 && code <= 69) || (code >= 600 && code <= 609);
-	}
-	const struct amount *open = entry_amount(entry, FIELD_SHARE_OPEN);
-	if (open != NULL && open->low.known && open->low.value > 0)
-		return true;
-	return words_say_bloom(entry_detail(entry, FIELD_STAGE_WORD));
-}
-
 static bool is_real_pick(const struct entry *entry)
 {
 	if (entry->kind != KIND_PICK)
@@ -112,7 +79,7 @@ static struct learned learn_bloom(const struct telling *telling, const struct en
 	struct events events = {.latest = false};
 	for (int32_t i = 0; i < entries->count; i++) {
 		struct date day;
-		if (is_bloom(entries->items[i]) &&
+		if (bloom_is_seen(entries->items[i]) &&
 			event_day(entries->items[i], telling->today, &day) && in_era(era, day))
 			events_put(&events, bloom_year(day, from), day);
 	}

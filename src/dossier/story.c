@@ -104,6 +104,19 @@ static bool stood_alone(const struct tree_place *places, int32_t count, const st
 	return standing <= 1;
 }
 
+/* A crop of the spot is never shared out, yet it was picked off what stands there. */
+static void note_spot_crop(struct dossier *dossier, const struct entry *entry)
+{
+	struct maybe_date day = date_span_first(&entry->day);
+	bool crop = entry->kind == KIND_PICK || entry->kind == KIND_LOSS;
+
+	if (!crop || entry->planned || !day.known)
+		return;
+	if (!dossier->spot_crops_since.known ||
+		date_compare(day.value, dossier->spot_crops_since.value) < 0)
+		dossier->spot_crops_since = day;
+}
+
 static enum status add_spot_entries(
 	struct tale *tale, const struct tree_place *place, struct fault *why)
 {
@@ -118,6 +131,8 @@ static enum status add_spot_entries(
 		telling->yard->store, NULL, place->spot_id, telling->arena, &places, &count, why);
 	for (int32_t i = 0; status == STATUS_OK && i < work.count; i++) {
 		const struct entry *entry = work.items[i];
+		if (stood_on(place, entry))
+			note_spot_crop(tale->dossier, entry);
 		if (stays_with_spot(entry->kind) || !stood_on(place, entry))
 			continue;
 		if (stood_alone(places, count, entry))
@@ -259,6 +274,7 @@ static void tell_crops(struct tale *tale)
 	dossier->season_year = season_year_of(&era->rule, telling->today);
 	dossier->seasons = crop.seasons;
 	dossier->season_count = crop.season_count;
+	dossier->season_own = crop.season_own;
 	dossier->expected = crop.expected;
 	dossier->learning = learn_from(telling, &own, &dossier->kind, &crop, era);
 }
@@ -293,6 +309,7 @@ static void tell_shared(struct tale *tale)
 	dossier->choice_count = yard->choice_count;
 	dossier->products = yard->products;
 	dossier->product_count = yard->product_count;
+	dossier->picks_since = yard->picks_since;
 	dossier->weather = yard->weather;
 	dossier->weather_count = yard->weather_count;
 	dossier->neighbours = yard->neighbours;

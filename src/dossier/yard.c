@@ -106,6 +106,22 @@ static enum status load_weather(struct yard *yard, struct fault *why)
 	return STATUS_OK;
 }
 
+/* The first pick of the yard; of one without a day it is only known that it was. */
+static enum status load_first_pick(struct yard *yard, struct fault *why)
+{
+	const struct entry_query query = {
+		.kind_given = true, .kind = KIND_PICK, .planned = 0, .most = 1};
+	struct entry *entries;
+	int32_t count;
+	enum status status =
+		store_entry_list(yard->store, &query, yard->arena, &entries, &count, why);
+	if (status != STATUS_OK || count == 0)
+		return status;
+	yard->picks_since = date_span_first(&entries[0].day);
+	yard->picks_since.known = true;
+	return STATUS_OK;
+}
+
 static enum status load_settings(struct yard *yard, struct fault *why)
 {
 	struct store *store = yard->store;
@@ -148,6 +164,8 @@ enum status yard_open(struct store *store, const struct almanac *almanac, struct
 		status = load_area_entries(yard, why);
 	if (status == STATUS_OK)
 		status = load_sowings(yard, why);
+	if (status == STATUS_OK)
+		status = load_first_pick(yard, why);
 	if (status != STATUS_OK)
 		return status;
 	yard->climate = climate_of_place(&yard->place);

@@ -97,6 +97,32 @@ struct expected_crop crop_expected(
 	return crop;
 }
 
+struct maybe_i64 crop_fruit_mg(const struct species *species)
+{
+	const struct fact_row *fact =
+		species == NULL ? NULL : species_fact(species, "fruit-weight");
+	if (fact == NULL || !fact->low.known)
+		return (struct maybe_i64){.known = false};
+	if (!fact->high.known)
+		return fact->low;
+	return known_i64((fact->low.value + fact->high.value) / 2);
+}
+
+struct maybe_i64 crop_season_mg(
+	const struct season *seasons, int32_t count, int32_t at, struct maybe_i64 fruit_mg)
+{
+	struct season season = seasons[at];
+	struct maybe_i64 own = own_fruit_mg(seasons, count);
+	bool counted;
+	if (!is_complete(&season))
+		return (struct maybe_i64){.known = false};
+	if (season.unweighed > 0 && season.fruit.parts < season.picks)
+		return (struct maybe_i64){.known = false};
+	if (season.unweighed > 0) /* all were counted: by pieces */
+		season.picked = (struct amount_sum){.low = 0};
+	return total_of(&season, own.known ? own : fruit_mg, &counted);
+}
+
 /* --- shares --- */
 
 static double share_clamp(double share)

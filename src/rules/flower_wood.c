@@ -9,12 +9,7 @@ enum { CROP_REASONS = (1U << REASON_FLOWERS) | (1U << REASON_FRUIT), SPAN_DAYS_M
 
 static struct expected_crop expected(const struct dossier *dossier, const struct species *species)
 {
-	const struct fact_row *row = species != NULL ? species_fact(species, "fruit-weight") : NULL;
-	struct maybe_i64 fruit_mg = {0};
-
-	if (row != NULL && row->low.known && row->high.known)
-		fruit_mg = known_i64((row->low.value + row->high.value) / 2);
-	return crop_expected(dossier->seasons, dossier->season_count, fruit_mg);
+	return crop_expected(dossier->seasons, dossier->season_count, crop_fruit_mg(species));
 }
 
 /* The verdict on every day that the cut may have been made on: avoid only where all say so. */
