@@ -5,6 +5,7 @@
 #define REPORT_SEASON_REPORT_H
 
 #include "dossier/yard.h"
+#include "rules/causes.h"
 
 struct season_line {
 	struct subject subject; /* a tree, a graft, or a spot picked as one */
@@ -19,7 +20,7 @@ struct season_line {
 	struct maybe_i64 tcsa_mm2;
 	struct maybe_i64 efficiency_mg_per_mm2_milli; /* thousandths of mg per mm2 */
 	struct alternation alternation;
-	const char *candidates[6]; /* "shape cut 20 % on 3 October 2025: flagged" */
+	const char *candidates[CAUSES_MAX]; /* "shape cut 20 % on 3 October 2025: flagged" */
 	int32_t candidate_count;
 };
 struct season_kind_total {

@@ -1,156 +1,20 @@
 /* SPDX-License-Identifier: MIT */
 /* What may explain a crop, and the sums by kind. */
-#include <stdio.h>
 #include <string.h>
 
 #include "core/text.h"
-#include "rules/rule.h"
+#include "rules/causes.h"
 #include "season_inner.h"
-
-enum { CANDIDATES_OF_LINE = 6 };
-
-static void offer(struct season_line *line, struct arena *arena, const char *text)
-{
-	if (line->candidate_count < CANDIDATES_OF_LINE)
-		line->candidates[line->candidate_count++] = arena_text(arena, text);
-}
-
-/* Did the cut set the tree back for the crop of this season? */
-static bool set_back(
-	const struct dossier *dossier, const struct entry *entry, struct date day, int32_t year)
-{
-	struct window_span harvest;
-	struct date until;
-
-	return rule_cut_sets_back(dossier, entry, &until) &&
-	       season_harvest(&dossier->season_rule, year, &harvest) &&
-	       date_compare(day, harvest.to) < 0 && date_compare(harvest.from, until) < 0;
-}
-
-static void offer_cuts(const struct dossier *dossier, struct season_line *line, struct arena *arena)
-{
-	char text[240], when[24], share[TYPED_SIZE + 8];
-
-	for (int32_t i = 0; i < dossier->entry_count; i++) {
-		const struct entry *entry = dossier->entries[i];
-		const struct amount *amount = entry_amount(entry, FIELD_SHARE_CROWN);
-		struct maybe_date day = date_span_first(&entry->day);
-
-		if (entry->kind != KIND_CUT || !day.known)
-			continue;
-		bool cost = rule_cut_cost_crop(dossier, entry, NULL) &&
-			    rule_cut_crop_year(dossier, entry) == line->season.year;
-		if (!cost && !set_back(dossier, entry, day.value, line->season.year))
-			continue;
-		if (amount == NULL)
-			amount = entry_amount(entry, FIELD_SHARE);
-		snprintf(share, sizeof share, "%s%s", amount != NULL ? " " : "",
-			amount != NULL ? amount->typed : "");
-		snprintf(text, sizeof text, "%s cut%s on %s: %s",
-			cut_kind_row(entry_cut_kind(entry))->title, share,
-			date_format_plain(day.value, when, sizeof when),
-			cost ? "flower wood or fruit went with it"
-			     : "this kind answers a hard cut with leaves for a while");
-		offer(line, arena, text);
-	}
-}
-
-/* Days of the crop's making: from the season before this one's harvest opens to its own end. */
-static struct window_span crop_days(const struct dossier *dossier, int32_t year)
-{
-	struct window_span span = season_span(&dossier->season_rule, year);
-	struct window_span harvest;
-
-	if (season_harvest(&dossier->season_rule, year - 1, &harvest))
-		span.from = date_add_days(harvest.to, 1);
-	return span;
-}
-
-static void offer_weather(
-	const struct dossier *dossier, struct season_line *line, struct arena *arena)
-{
-	struct window_span days = crop_days(dossier, line->season.year);
-	char text[160], when[24];
-	int32_t frosts = 0;
-	struct date last = {0};
-
-	for (int32_t i = 0; i < dossier->place_entry_count; i++) {
-		const struct entry *entry = dossier->place_entries[i];
-		const char *what = entry_detail(entry, FIELD_WEATHER);
-		struct maybe_date day = date_span_first(&entry->day);
-
-		if (entry->kind != KIND_WEATHER || !day.known ||
-			date_compare(day.value, days.from) < 0 ||
-			date_compare(day.value, days.to) > 0)
-			continue;
-		if (strcmp(what, "frost") == 0) {
-			frosts++;
-			last = day.value;
-		} else if (strcmp(what, "hail") == 0 || strcmp(what, "storm") == 0 ||
-			   strcmp(what, "heat") == 0) {
-			snprintf(text, sizeof text, "%s on %s", what,
-				date_format_plain(day.value, when, sizeof when));
-			offer(line, arena, text);
-		}
-	}
-	if (frosts > 0) {
-		snprintf(text, sizeof text, "%d frost%s logged, the last on %s", frosts,
-			frosts == 1 ? "" : "s", date_format_plain(last, when, sizeof when));
-		offer(line, arena, text);
-	}
-}
-
-static void offer_seen(const struct dossier *dossier, struct season_line *line, struct arena *arena)
-{
-	struct window_span days = crop_days(dossier, line->season.year);
-	char text[240], when[24];
-	int32_t feeds = 0;
-
-	for (int32_t i = 0; i < dossier->entry_count; i++) {
-		const struct entry *entry = dossier->entries[i];
-		struct maybe_date day = date_span_first(&entry->day);
-
-		if (!day.known || date_compare(day.value, days.from) < 0 ||
-			date_compare(day.value, days.to) > 0)
-			continue;
-		feeds += entry->kind == KIND_FEED;
-		if (entry->kind != KIND_SAW)
-			continue;
-		snprintf(text, sizeof text, "saw %s%s%s on %s",
-			entry_detail(entry, FIELD_SUBJECT_SEEN),
-			entry_detail(entry, FIELD_SEVERITY)[0] ? ", " : "",
-			entry_detail(entry, FIELD_SEVERITY),
-			date_format_plain(day.value, when, sizeof when));
-		offer(line, arena, text);
-	}
-	if (feeds > 0) {
-		snprintf(text, sizeof text, "fed %d time%s", feeds, feeds == 1 ? "" : "s");
-		offer(line, arena, text);
-	}
-}
-
-/* A heavy crop before: named only from four seasons on. */
-static void offer_alternation(struct season_line *line, struct arena *arena)
-{
-	enum { SEASONS_LEAST = 4 };
-	char text[120];
-
-	if (line->alternation.seasons < SEASONS_LEAST || line->alternation.pairs < 3 ||
-		line->alternation.index < 0.3)
-		return;
-	snprintf(text, sizeof text, "crops swing from year to year (index %.2f, %d pairs)",
-		line->alternation.index, line->alternation.pairs);
-	offer(line, arena, text);
-}
 
 void season_candidates(const struct dossier *dossier, struct season_line *line, struct arena *arena)
 {
+	struct causes causes;
+
 	if (line->season.state == SEASON_TO_COME)
 		return;
-	offer_cuts(dossier, line, arena);
-	offer_weather(dossier, line, arena);
-	offer_seen(dossier, line, arena);
-	offer_alternation(line, arena);
+	causes_of_crop(dossier, line->season.year, arena, &causes);
+	for (int32_t i = 0; i < causes.count; i++)
+		line->candidates[line->candidate_count++] = causes.texts[i];
 }
 
 /* --- sums by kind --- */

@@ -25,6 +25,9 @@ enum {
 	FROSTED_DAYS = 240, /* no feed is asked for after frost damage */
 	GROWTH_DAYS = 550,  /* a shoot length tells of this and last year */
 	SPRAY_DAYS = 400,
+	MANURE_DAYS = 365,      /* picks too near raw manure are told for a year */
+	CROP_TOLD_DAYS = 183,   /* what a crop that is in says of the tree */
+	LATE_CUT_DAYS = 1095,   /* work that may keep a tree from its first crop */
 	YOUNG_STALE_DAYS = 365, /* a trunk measure of a tree under eight years */
 	STALE_DAYS = 2 * 365,
 };
@@ -98,6 +101,10 @@ bool look_feeds(const struct dossier *dossier, struct date today, const char **w
 bool look_tells(const struct entry *entry, const char *phrases);
 /* Do they hold this name (a label, a kind) in whole words? */
 bool look_names(const struct entry *entry, const char *name);
+/* Did the cut cost the crop of that season: the flowers or fruit went with it, or the kind answers
+ * a cut so hard with leaves. */
+bool look_cut_fell_to(
+	const struct dossier *dossier, const struct entry *cut, int32_t year, bool *flowers);
 
 /* Text into a flag's says or action, cut at a character where it is full. */
 void look_say(char (*out)[FLAG_SAYS_SIZE], const char *format, ...)
@@ -134,6 +141,14 @@ void rule_plan_due(const struct dossier *dossier, struct date today, struct flag
 void rule_spray_interval(const struct dossier *dossier, struct date today, struct flags *out);
 /* cuts: how far, how fast, on what day */
 /* fruit: thinning, bearing, yields */
+void rule_thin_due(const struct dossier *dossier, struct date today, struct flags *out);
+void rule_alternate_on(const struct dossier *dossier, struct date today, struct flags *out);
+void rule_alternate_off(const struct dossier *dossier, struct date today, struct flags *out);
+void rule_overbearing(const struct dossier *dossier, struct date today, struct flags *out);
+void rule_bloom_missing(const struct dossier *dossier, struct date today, struct flags *out);
+void rule_late_to_bear(const struct dossier *dossier, struct date today, struct flags *out);
+void rule_yield_low(const struct dossier *dossier, struct date today, struct flags *out);
+void rule_manure_interval(const struct dossier *dossier, struct date today, struct flags *out);
 /* weather and water */
 void rule_frost_in_bloom(const struct dossier *dossier, struct date today, struct flags *out);
 void rule_heat_scorch(const struct dossier *dossier, struct date today, struct flags *out);
