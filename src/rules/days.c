@@ -17,7 +17,12 @@ static const struct {
 	{KIND_CUT, REST_DAYS - 1},
 	{KIND_FEED, ACT_DAYS},
 	{KIND_FEED, LATE_FEED_DAYS},
+	{KIND_FEED, MANURE_DAYS},
+	{KIND_FEED, LATE_CUT_DAYS},
+	{KIND_CUT, LATE_CUT_DAYS},
+	{KIND_MULCH, MANURE_DAYS},
 	{KIND_PICK, ACT_DAYS},
+	{KIND_PICK, CROP_TOLD_DAYS},
 	{KIND_SPRAY, SPRAY_DAYS},
 	{KIND_SAW, FROSTED_DAYS},
 	{KIND_MEASURE, GROWTH_DAYS},
@@ -94,6 +99,10 @@ void look_days(const struct dossier *dossier, struct date today, struct flags *o
 {
 	for (int32_t i = 0; i < dossier->entry_count; i++)
 		days_of_entry(dossier->entries[i], today, out);
+	if (dossier->picks_since.known)
+		flags_change_on(out, today, dossier->picks_since.value);
+	if (dossier->spot_crops_since.known)
+		flags_change_on(out, today, dossier->spot_crops_since.value);
 	days_of_birth(dossier->tree.planted.low, today, out);
 	days_of_birth(dossier->tree.planted.high, today, out);
 	for (int32_t year = dossier->season_year - 1; year <= dossier->season_year + 1; year++)

@@ -1,8 +1,11 @@
 /* SPDX-License-Identifier: MIT */
 /* Rules about picking: the window ahead, a harvest gone by without a word, the label's days. */
 #include <stdio.h>
+#include <string.h>
 
-#include "look.h"
+#include "core/text.h"
+#include "fruit.h"
+#include "reckon/bloom.h"
 
 /* Seasons before `year` with a pick on record. */
 static int32_t picked_before(const struct dossier *dossier, int32_t year)
@@ -22,45 +25,171 @@ static bool harvest_is_told(const struct window *harvest, const struct species *
 	       (harvest->basis != BASIS_ALMANAC || !species->wide_harvest);
 }
 
+/* --- pick-soon --- */
+
+/* The harvest to come, and what it rests on. */
+struct ahead {
+	bool known;
+	struct window_span span;
+	struct window window; /* by picks, by hand or by the almanac; not by_bloom */
+	bool by_bloom;        /* this season's own bloom and the almanac's days from it */
+	const struct entry *bloom;
+	struct fact_span days;
+};
+
+static struct fact_span days_to_harvest(const struct dossier *dossier)
+{
+	char key[KEY_SIZE + NAME_SIZE], folded[NAME_SIZE];
+
+	if (dossier->kind.cultivar[0] != '\0' && dossier->kind.cultivar_sure >= SURE_SUSPECTED) {
+		text_fold(dossier->kind.cultivar, folded, sizeof folded);
+		for (char *blank = strchr(folded, ' '); blank != NULL; blank = strchr(blank, ' '))
+			*blank = '-';
+		snprintf(key, sizeof key, "days-%s", folded);
+		struct fact_span own = fruit_fact(dossier->kind.species, key);
+		if (own.row != NULL)
+			return own;
+	}
+	return fruit_fact(dossier->kind.species, "days-bloom-to-harvest");
+}
+
+static bool is_full_bloom(const struct entry *entry)
+{
+	const struct amount *stage = entry_amount(entry, FIELD_STAGE);
+
+	return stage != NULL && stage->low.known &&
+	       (stage->low.value == 65 || stage->low.value == 605) && stage->high.known &&
+	       stage->high.value == stage->low.value;
+}
+
+/* The bloom of the last flowering: full bloom where it was logged, else the first day seen. */
+static const struct entry *last_bloom(const struct dossier *dossier, struct date today)
+{
+	enum { ONE_BLOOM_DAYS = 90, BLOOM_OLD_DAYS = 540 };
+	const struct entry *found = NULL;
+	struct date newest = {0}, day;
+
+	for (int32_t i = dossier->entry_count; i-- > 0;) {
+		const struct entry *entry = dossier->entries[i];
+
+		if (!bloom_is_seen(entry) || !date_span_is_exact(&entry->day) ||
+			!look_day(entry, &day))
+			continue;
+		if (found == NULL)
+			newest = day;
+		if (date_days_between(day, today) > BLOOM_OLD_DAYS ||
+			date_days_between(day, newest) > ONE_BLOOM_DAYS)
+			break;
+		if (found == NULL || !is_full_bloom(found))
+			found = entry;
+	}
+	return found;
+}
+
+/* Never one day, and nothing where the span is that of many cultivars. */
+static bool ahead_by_bloom(const struct dossier *dossier, struct date today, struct ahead *ahead)
+{
+	enum { NARROW_DAYS = 45 };
+	struct date day;
+
+	ahead->days = days_to_harvest(dossier);
+	ahead->bloom = last_bloom(dossier, today);
+	if (ahead->bloom == NULL || ahead->days.row == NULL || !look_day(ahead->bloom, &day) ||
+		ahead->days.high - ahead->days.low > NARROW_DAYS ||
+		ahead->days.high == ahead->days.low)
+		return false;
+	ahead->span.from = date_add_days(day, (int32_t)ahead->days.low);
+	ahead->span.to = date_add_days(day, (int32_t)ahead->days.high);
+	ahead->by_bloom = date_compare(ahead->span.to, today) >= 0;
+	return ahead->by_bloom;
+}
+
+/* By its picks or the hand of the grower; else by its bloom; else by the almanac. */
+static struct ahead harvest_ahead(const struct dossier *dossier, struct date today)
+{
+	struct ahead ahead = {.window = dossier_window(dossier, WINDOW_HARVEST, today)};
+	const struct window *window = &ahead.window;
+	bool own = window->known && !window->all_year && window->basis != BASIS_ALMANAC;
+
+	ahead.known = !own && ahead_by_bloom(dossier, today, &ahead);
+	if (ahead.known || !harvest_is_told(window, dossier->kind.species))
+		return ahead;
+	ahead.known = true;
+	ahead.span = window_span_at(window, today);
+	return ahead;
+}
+
+static void say_by_bloom(const struct ahead *ahead, struct flags *out, struct flag *flag)
+{
+	char words[64], bloom[24];
+	struct date day = {0};
+
+	(void)look_day(ahead->bloom, &day);
+	date_format_plain(day, bloom, sizeof bloom);
+	look_say(&flag->says,
+		"Picking is near: %s, by its bloom of %s. Start looking; the tree decides.",
+		look_span(ahead->span.from, ahead->span.to, words, sizeof words), bloom);
+	flag->window_from = known_date(ahead->span.from);
+	flag->window_to = known_date(ahead->span.to);
+	flag->source = ahead->days.row->source;
+	snprintf(flag->basis, sizeof flag->basis, "your bloom of %s", bloom);
+	flag_entry_add(flag, ahead->bloom);
+	flag_evidence(out, flag, "%lld to %lld days from bloom, counted from %s%s%s",
+		(long long)ahead->days.low, (long long)ahead->days.high,
+		is_full_bloom(ahead->bloom) ? "full bloom" : "the first flowers seen",
+		ahead->days.row->text[0] != '\0' ? ": " : "", ahead->days.row->text);
+}
+
+static void say_by_window(const struct ahead *ahead, struct flags *out, struct flag *flag)
+{
+	const struct window *harvest = &ahead->window;
+	char words[64], by[64];
+
+	look_set_window(flag, harvest, ahead->span);
+	look_say(&flag->says, "Picking is near: %s, %s. Start looking; the tree decides.",
+		look_span(ahead->span.from, ahead->span.to, words, sizeof words),
+		look_by(harvest, by, sizeof by));
+	if (harvest->basis == BASIS_LEARNED)
+		flag_evidence(out, flag,
+			"first picks of %d seasons, %+d days to the almanac (%+d to %+d)",
+			harvest->learned.seasons, harvest->learned.shift_days,
+			harvest->learned.shift_min, harvest->learned.shift_max);
+}
+
 void rule_pick_soon(const struct dossier *dossier, struct date today, struct flags *out)
 {
 	const struct species *species = dossier->kind.species;
-	char words[64], by[64], cause[DATE_SIZE];
+	char cause[DATE_SIZE], sentence[FLAG_SAYS_SIZE];
 
 	if (species == NULL)
 		return;
-	struct window harvest = dossier_window(dossier, WINDOW_HARVEST, today);
-	if (!harvest_is_told(&harvest, species))
+	struct ahead ahead = harvest_ahead(dossier, today);
+	if (!ahead.known)
 		return;
-	struct window_span span = window_span_at(&harvest, today);
-	int32_t ahead = date_days_between(today, span.from);
-	int32_t year = season_year_of(&dossier->season_rule, span.from);
+	int32_t days = date_days_between(today, ahead.span.from);
+	int32_t year = season_year_of(&dossier->season_rule, ahead.span.from);
 	const struct season *season = dossier_season(dossier, year);
-	flags_change_on(out, today, date_add_days(span.from, -SOON_DAYS));
-	flags_change_on(out, today, date_add_days(span.from, 1));
-	flags_change_on(out, today, date_add_days(span.to, 1));
-	if (ahead < 0 || ahead > SOON_DAYS || picked_before(dossier, year) == 0 ||
-		(season != NULL && season->picks > 0))
+	flags_change_on(out, today, date_add_days(ahead.span.from, -SOON_DAYS));
+	flags_change_on(out, today, date_add_days(ahead.span.from, 1));
+	flags_change_on(out, today, date_add_days(ahead.span.to, 1));
+	if (days < 0 || days > SOON_DAYS || picked_before(dossier, year) == 0 ||
+		(season != NULL && (season->picks > 0 || season->none_said)))
 		return;
-	struct flag *flag = flags_add(out, "pick-soon", dossier, URGENCY_SOON);
-	look_set_window(flag, &harvest, span);
-	look_say(&flag->says, "Picking is near: %s, %s. Start looking; the tree decides.",
-		look_span(span.from, span.to, words, sizeof words),
-		look_by(&harvest, by, sizeof by));
+	bool quiet = ahead.by_bloom && !look_may_alarm(ahead.days.row->sure);
+	struct flag *flag =
+		flags_add(out, "pick-soon", dossier, quiet ? URGENCY_NOTE : URGENCY_SOON);
+	if (ahead.by_bloom)
+		say_by_bloom(&ahead, out, flag);
+	else
+		say_by_window(&ahead, out, flag);
 	const struct fact_row *ripe = species_fact(species, "ripeness");
-	char sentence[FLAG_SAYS_SIZE];
 	look_say(&flag->action, "%s",
 		look_sentence(ripe != NULL ? ripe->text : "taste one, and log the first pick",
 			sentence, sizeof sentence));
-	flag->began = known_date(date_add_days(span.from, -SOON_DAYS));
+	flag->began = known_date(date_add_days(ahead.span.from, -SOON_DAYS));
 	flag->settles = KIND_PICK;
 	snprintf(flag->fills, sizeof flag->fills, "%s picked ", dossier->tree.label);
-	if (harvest.basis == BASIS_LEARNED)
-		flag_evidence(out, flag,
-			"first picks of %d seasons, %+d days to the almanac (%+d to %+d)",
-			harvest.learned.seasons, harvest.learned.shift_days,
-			harvest.learned.shift_min, harvest.learned.shift_max);
-	flag_key_set(flag, year, date_format(span.from, cause));
+	flag_key_set(flag, year, date_format(ahead.span.from, cause));
 }
 
 void rule_pick_unlogged(const struct dossier *dossier, struct date today, struct flags *out)

@@ -56,9 +56,11 @@ static const struct rule table[] = {
 	  .source = "common practice",
 	  .max_urgency = URGENCY_NOTE, .look = rule_girth_or_diameter },
 	{ .id = "pick-soon", .title = "picking is near",
-	  .reason = "By this tree's own first picks where there are two or more seasons of them, else "
-		    "by the almanac where its span is not that of many cultivars.",
-	  .source = "your picks, else the almanac's harvest windows",
+	  .reason = "A harvest that nears, always as a range: by this tree's own first picks where "
+		    "there are two or more seasons of them, else by its bloom of this season and the "
+		    "almanac's days from bloom, else by the almanac's months; never by a span that is "
+		    "that of many cultivars.",
+	  .source = "your picks or bloom, else the almanac's harvest windows",
 	  .max_urgency = URGENCY_SOON, .look = rule_pick_soon },
 	{ .id = "pick-unlogged", .title = "a harvest went by without a word",
 	  .reason = "Asked only where picks were logged in two earlier seasons: a gap is never zero.",
@@ -84,6 +86,50 @@ static const struct rule table[] = {
 	  .max_urgency = URGENCY_NOTE, .look = rule_facts_missing },
 	/* cuts: how far, how fast, on what day */
 	/* fruit: thinning, bearing, yields */
+	{ .id = "thin-due", .title = "thinning, inside its window",
+	  .reason = "Speaks only to a grower who thinned this tree in two earlier seasons or saw a "
+		    "heavy set. Early thinning helps the size of what is left and the flowers of next "
+		    "year; the window moves with this tree's own bloom.",
+	  .source = "the almanac's thinning windows, each with its source",
+	  .max_urgency = URGENCY_DUE, .look = rule_thin_due },
+	{ .id = "alternate-on", .title = "a heavy year is likely",
+	  .reason = "Only where at least four seasons in a row took turns and no light one had frost, "
+		    "hail or a bad cut to explain it. Silent where thin-due speaks.",
+	  .source = "your picks; Monselise and Goldschmidt 1982, Horticultural Reviews 4: 128-173",
+	  .max_urgency = URGENCY_NOTE, .look = rule_alternate_on },
+	{ .id = "alternate-off", .title = "a light year is likely",
+	  .reason = "The other half of alternate-on: nothing to thin, no hard cut and no extra "
+		    "nitrogen, which make the swing wider.",
+	  .source = "your picks; Monselise and Goldschmidt 1982, Horticultural Reviews 4: 128-173",
+	  .max_urgency = URGENCY_NOTE, .look = rule_alternate_off },
+	{ .id = "overbearing", .title = "more fruit than the tree should carry",
+	  .reason = "A heavy set seen and not thinned, fruit on a tree just planted, or a crop far "
+		    "above its own past or above what its trunk bears. Silent where thin-due or "
+		    "alternate-off speaks of it.",
+	  .source = "your picks, the almanac's crop loads, common practice",
+	  .max_urgency = URGENCY_DUE, .look = rule_overbearing },
+	{ .id = "bloom-missing", .title = "no bloom where there always was one",
+	  .reason = "Asked once the bloom window is over, where bloom was logged in two earlier "
+		    "seasons on this tree. It names what may lie behind it, never one cause.",
+	  .source = "your bloom, else the almanac's bloom windows",
+	  .max_urgency = URGENCY_NOTE, .look = rule_bloom_missing },
+	{ .id = "late-to-bear", .title = "old enough to bear, and nothing yet",
+	  .reason = "By the years its kind takes, by how it was raised, where picks are logged in this "
+		    "yard and this tree has no flower or fruit on record.",
+	  .source = "the almanac's years to crop",
+	  .max_urgency = URGENCY_NOTE, .look = rule_late_to_bear },
+	{ .id = "yield-low", .title = "a crop well under its own past",
+	  .reason = "Under half the middle of at least three earlier complete seasons; a season in "
+		    "progress, or one with picks not weighed, is never compared. What the log holds of "
+		    "that season stands beside it, never as the one cause.",
+	  .source = "your picks",
+	  .max_urgency = URGENCY_NOTE, .look = rule_yield_low },
+	{ .id = "manure-interval", .title = "raw manure too near a harvest",
+	  .reason = "Germs from raw manure reach fruit by splash, dust and hands. Counted only where the "
+		    "feed was said to be raw or fresh; composted manure is not.",
+	  .source = "United States National Organic Program, 7 CFR 205.203 (c), as published by "
+		    "extension services",
+	  .max_urgency = URGENCY_ACT, .look = rule_manure_interval },
 	/* weather and water */
 	{ .id = "frost-in-bloom", .title = "a frost while buds or flowers stood open to it",
 	  .reason = "Each stage dies at temperatures of its own, published for 30 minutes. The lowest "
