@@ -218,8 +218,8 @@ static void flag_late(const struct dossier *dossier, struct fact_span years, con
 		date_span_format_plain(&dossier->tree.planted, planted, sizeof planted),
 		dossier->kind.species->name, raised, (long long)years.high);
 	if (cuts + feeds > 0)
-		snprintf(log, sizeof log, " The log has %d cuts and %d feeds in three years.", cuts,
-			feeds);
+		snprintf(log, sizeof log, " In three years the log has %d cut%s and %d feed%s.",
+			cuts, cuts == 1 ? "" : "s", feeds, feeds == 1 ? "" : "s");
 	look_say(&flag->action,
 		"If it bore, log what you remember. Else look at light (half a day of sun?), cuts "
 		"and "
@@ -242,7 +242,8 @@ void rule_late_to_bear(const struct dossier *dossier, struct date today, struct 
 {
 	const char *raised;
 
-	if (dossier->kind.species == NULL || !dossier->age_low_years.known)
+	if (dossier->kind.species == NULL || !dossier->age_low_years.known ||
+		dossier->tree.over_fence)
 		return;
 	struct fact_span years = years_to_crop(dossier, &raised);
 	flags_change_on(out, today,

@@ -3,6 +3,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "almanac/cultivar.h"
 #include "core/text.h"
 #include "fruit.h"
 #include "reckon/bloom.h"
@@ -27,6 +28,15 @@ static bool harvest_is_told(const struct window *harvest, const struct species *
 
 /* --- pick-soon --- */
 
+/* Days from bloom to the first pick. */
+struct days_ahead {
+	int64_t low;
+	int64_t high;
+	const char *source;
+	enum known_by sure;
+	const char *text;
+};
+
 /* The harvest to come, and what it rests on. */
 struct ahead {
 	bool known;
@@ -34,23 +44,57 @@ struct ahead {
 	struct window window; /* by picks, by hand or by the almanac; not by_bloom */
 	bool by_bloom;        /* this season's own bloom and the almanac's days from it */
 	const struct entry *bloom;
-	struct fact_span days;
+	struct days_ahead days;
 };
 
-static struct fact_span days_to_harvest(const struct dossier *dossier)
+static bool days_of_fact(const struct species *species, const char *key, struct days_ahead *days)
+{
+	struct fact_span span = fruit_fact(species, key);
+
+	if (span.row == NULL)
+		return false;
+	*days = (struct days_ahead){.low = span.low,
+		.high = span.high,
+		.source = span.row->source,
+		.sure = span.row->sure,
+		.text = span.row->text};
+	return true;
+}
+
+/* The days that sources print for the cultivar by name ("days-gala"). */
+static bool days_of_name(
+	const struct species *species, const char *cultivar, struct days_ahead *days)
 {
 	char key[KEY_SIZE + NAME_SIZE], folded[NAME_SIZE];
 
-	if (dossier->kind.cultivar[0] != '\0' && dossier->kind.cultivar_sure >= SURE_SUSPECTED) {
-		text_fold(dossier->kind.cultivar, folded, sizeof folded);
-		for (char *blank = strchr(folded, ' '); blank != NULL; blank = strchr(blank, ' '))
-			*blank = '-';
-		snprintf(key, sizeof key, "days-%s", folded);
-		struct fact_span own = fruit_fact(dossier->kind.species, key);
-		if (own.row != NULL)
-			return own;
-	}
-	return fruit_fact(dossier->kind.species, "days-bloom-to-harvest");
+	text_fold(cultivar, folded, sizeof folded);
+	for (char *blank = strchr(folded, ' '); blank != NULL; blank = strchr(blank, ' '))
+		*blank = '-';
+	snprintf(key, sizeof key, "days-%s", folded);
+	return days_of_fact(species, key, days);
+}
+
+/* Of the cultivar where its days from full bloom are known (to a week or two), else of the kind. */
+static bool days_to_harvest(const struct dossier *dossier, struct days_ahead *days)
+{
+	enum { WEEKS_TWO = 14 };
+	const struct species *species = dossier->kind.species;
+	bool named =
+		dossier->kind.cultivar[0] != '\0' && dossier->kind.cultivar_sure >= SURE_SUSPECTED;
+	const struct cultivar *cultivar =
+		named ? cultivar_find(species, dossier->kind.cultivar) : NULL;
+
+	if (named && days_of_name(species,
+			     cultivar != NULL ? cultivar->name : dossier->kind.cultivar, days))
+		return true;
+	if (cultivar == NULL || !cultivar->days.known ||
+		strcmp(cultivar->against, "full bloom") != 0)
+		return days_of_fact(species, "days-bloom-to-harvest", days);
+	*days = (struct days_ahead){.low = cultivar->days.value - WEEKS_TWO,
+		.high = cultivar->days.value + WEEKS_TWO,
+		.text = "of the cultivar, good to a week or two"};
+	days->source = cultivar_source(cultivar, "days", &days->sure);
+	return true;
 }
 
 static bool is_full_bloom(const struct entry *entry)
@@ -92,10 +136,9 @@ static bool ahead_by_bloom(const struct dossier *dossier, struct date today, str
 	enum { NARROW_DAYS = 45 };
 	struct date day;
 
-	ahead->days = days_to_harvest(dossier);
 	ahead->bloom = last_bloom(dossier, today);
-	if (ahead->bloom == NULL || ahead->days.row == NULL || !look_day(ahead->bloom, &day) ||
-		ahead->days.high - ahead->days.low > NARROW_DAYS ||
+	if (ahead->bloom == NULL || !days_to_harvest(dossier, &ahead->days) ||
+		!look_day(ahead->bloom, &day) || ahead->days.high - ahead->days.low > NARROW_DAYS ||
 		ahead->days.high == ahead->days.low)
 		return false;
 	ahead->span.from = date_add_days(day, (int32_t)ahead->days.low);
@@ -131,13 +174,13 @@ static void say_by_bloom(const struct ahead *ahead, struct flags *out, struct fl
 		look_span(ahead->span.from, ahead->span.to, words, sizeof words), bloom);
 	flag->window_from = known_date(ahead->span.from);
 	flag->window_to = known_date(ahead->span.to);
-	flag->source = ahead->days.row->source;
+	flag->source = ahead->days.source;
 	snprintf(flag->basis, sizeof flag->basis, "your bloom of %s", bloom);
 	flag_entry_add(flag, ahead->bloom);
 	flag_evidence(out, flag, "%lld to %lld days from bloom, counted from %s%s%s",
 		(long long)ahead->days.low, (long long)ahead->days.high,
 		is_full_bloom(ahead->bloom) ? "full bloom" : "the first flowers seen",
-		ahead->days.row->text[0] != '\0' ? ": " : "", ahead->days.row->text);
+		ahead->days.text[0] != '\0' ? ": " : "", ahead->days.text);
 }
 
 static void say_by_window(const struct ahead *ahead, struct flags *out, struct flag *flag)
@@ -175,7 +218,7 @@ void rule_pick_soon(const struct dossier *dossier, struct date today, struct fla
 	if (days < 0 || days > SOON_DAYS || picked_before(dossier, year) == 0 ||
 		(season != NULL && (season->picks > 0 || season->none_said)))
 		return;
-	bool quiet = ahead.by_bloom && !look_may_alarm(ahead.days.row->sure);
+	bool quiet = ahead.by_bloom && !look_may_alarm(ahead.days.sure);
 	struct flag *flag =
 		flags_add(out, "pick-soon", dossier, quiet ? URGENCY_NOTE : URGENCY_SOON);
 	if (ahead.by_bloom)

@@ -10,23 +10,44 @@
 
 /* --- thin-due --- */
 
-/* What to leave, by the surest source, in its own words; where the place counts in metres, a
- * length in inches is given in centimetres as well. */
-static const char *what_to_leave(const struct dossier *dossier, char *out, size_t size)
+/* What the almanac says to leave: the surest row with a figure, else the row of the source that
+ * gives the window; NULL where it only says that the kind is not thinned. */
+static const struct fact_row *leave_row(const struct dossier *dossier, const struct window *window)
 {
-	const struct fact_row *fact = fruit_words(dossier->kind.species, "thinning");
+	const struct species *species = dossier->kind.species;
+	const struct fact_row *best = NULL;
+
+	for (int32_t i = 0; i < species->fact_count; i++) {
+		const struct fact_row *row = &species->facts[i];
+		bool of_window =
+			window->row != NULL && strcmp(row->source, window->row->source) == 0;
+
+		if (strcmp(row->key, "thinning") != 0 || row->text[0] == '\0' ||
+			(!row->low.known && !of_window))
+			continue;
+		if (best == NULL || (row->low.known && !best->low.known) ||
+			(row->low.known == best->low.known && row->sure < best->sure))
+			best = row;
+	}
+	return best;
+}
+
+/* In the source's own words; where the place counts in metres, inches in centimetres as well. */
+static const char *what_to_leave(
+	const struct dossier *dossier, const struct fact_row *row, char *out, size_t size)
+{
 	struct text_builder words = text_builder_fixed(out, size);
 
 	text_add(&words, "");
-	if (fact == NULL)
+	if (row == NULL)
 		return out;
-	text_add_format(&words, "What to leave: %s", fact->text);
-	if (strcmp(fact->unit, "um") == 0 && fact->low.known && dossier->place->units == UNITS_SI &&
-		strstr(fact->text, " cm") == NULL) {
-		int64_t high_um = fact->high.known ? fact->high.value : fact->low.value;
+	text_add_format(&words, "What to leave: %s", row->text);
+	if (strcmp(row->unit, "um") == 0 && row->low.known && dossier->place->units == UNITS_SI &&
+		strstr(row->text, " cm") == NULL) {
+		int64_t high_um = row->high.known ? row->high.value : row->low.value;
 
-		text_add_format(&words, " (%.0f", (double)fact->low.value / 1e4);
-		if (high_um > fact->low.value)
+		text_add_format(&words, " (%.0f", (double)row->low.value / 1e4);
+		if (high_um > row->low.value)
 			text_add_format(&words, " to %.0f", (double)high_um / 1e4);
 		text_add(&words, " cm)");
 	}
@@ -35,16 +56,16 @@ static const char *what_to_leave(const struct dossier *dossier, char *out, size_
 }
 
 /* Sources that differ from the one used. */
-static void other_sources(const struct dossier *dossier, struct flags *out, struct flag *flag)
+static void other_sources(const struct dossier *dossier, const struct fact_row *used,
+	struct flags *out, struct flag *flag)
 {
 	const struct species *species = dossier->kind.species;
-	const struct fact_row *used = fruit_words(species, "thinning");
 
 	for (int32_t i = 0; i < species->fact_count; i++) {
 		const struct fact_row *row = &species->facts[i];
 
 		if (row != used && strcmp(row->key, "thinning") == 0 && row->text[0] != '\0')
-			flag_evidence(out, flag, "another source (%s): %s", row->source, row->text);
+			flag_evidence(out, flag, "another source says: %s", row->text);
 	}
 }
 
@@ -56,6 +77,7 @@ static void flag_thin(const struct dossier *dossier, const struct window *window
 		     !look_may_alarm(window->row->sure);
 	int32_t year = season_year_of(&dossier->season_rule, span.from);
 	int32_t habit = fruit_seasons_with(dossier, KIND_THIN, year);
+	const struct fact_row *row = leave_row(dossier, window);
 	struct flag *flag = flags_add(out, "thin-due", dossier, quiet ? URGENCY_NOTE : URGENCY_DUE);
 
 	look_set_window(flag, window, span);
@@ -72,13 +94,13 @@ static void flag_thin(const struct dossier *dossier, const struct window *window
 		"%s Take off the small, hurt and crowded ones, keep the biggest. %sThe earlier in "
 		"these weeks, the more it helps this crop and next year's bloom.",
 		look_cut_care(dossier, today, care, sizeof care),
-		what_to_leave(dossier, leave, sizeof leave));
+		what_to_leave(dossier, row, leave, sizeof leave));
 	flag->began = known_date(span.from);
 	flag->settles = KIND_THIN;
 	snprintf(flag->fills, sizeof flag->fills, "%s thinned ", dossier->tree.label);
 	if (window->row != NULL)
 		flag_evidence(out, flag, "the window: %s", window->row->reason);
-	other_sources(dossier, out, flag);
+	other_sources(dossier, row, out, flag);
 	struct swing swing = causes_swing(dossier);
 	if (swing.known && swing.heavy && swing.year == year)
 		flag_evidence(out, flag,

@@ -34,7 +34,7 @@ static const struct log_case late[] = {
 	{ "of_an_unknown_kind_nothing_is_said", AT_WET_WINTER, "A1 - 2001; A2 peach 2010", PICKS, "2026-05-01", .rule = "late-to-bear", .want = "" },
 	{ "not_known_how_raised_the_longest_counts", AT_WET_WINTER, "A1 loquat 2018-06; A2 peach 2010", PICKS, "2026-05-01", .rule = "late-to-bear", .want = "" },
 	{ "and_is_over_one_day", AT_WET_WINTER, "A1 loquat 2014; A2 peach 2010", PICKS, "2026-05-01", .rule = "late-to-bear", .want = "note", .says = {"within 10 years"} },
-	{ "cuts_and_feeds_stand_beside_it", AT_WET_WINTER, "A1 peach 2019; A2 peach 2010", PICKS "A1 cut shape 40% of shoots @ 2026-02-01|A1 fed 1 lb 10-10-10 @ 2026-03-01", "2026-05-01", .rule = "late-to-bear", .want = "note", .says = {"1 cuts and 1 feeds"} },
+	{ "cuts_and_feeds_stand_beside_it", AT_WET_WINTER, "A1 peach 2019; A2 peach 2010", PICKS "A1 cut shape 40% of shoots @ 2026-02-01|A1 fed 1 lb 10-10-10 @ 2026-03-01", "2026-05-01", .rule = "late-to-bear", .want = "note", .says = {"1 cut and 1 feed"} },
 };
 
 /* weights of five seasons, the last first light then heavy */

@@ -25,6 +25,7 @@ static const struct log_case soon[] = {
 	{ "sixty_days_after_full_bloom_less_two_weeks", AT_WET_WINTER, "A1 sour_cherry 2012", "A1 picked 5 kg @ 2025-06-20|A1 full bloom @ 2026-04-10", "2026-05-26", .rule = "pick-soon", .want = "note", .says = {"9-24 June 2026"}, .once = true },
 	{ "and_no_sooner", AT_WET_WINTER, "A1 sour_cherry 2012", "A1 picked 5 kg @ 2025-06-20|A1 full bloom @ 2026-04-10", "2026-05-25", .rule = "pick-soon", .want = "", .once = true },
 	{ "an_apple_of_no_name_has_no_days", AT_WET_WINTER, "A1 apple 2012", "A1 picked 5 kg @ 2025-08-20|A1 full bloom @ 2026-04-10", "2026-07-28", .rule = "pick-soon", .want = "" },
+	{ "a_tree_that_was_never_picked_is_not_told", AT_WET_WINTER, "A1 sour_cherry 2012", "A1 full bloom @ 2026-04-10", "2026-06-01", .rule = "pick-soon", .want = "" },
 	{ "the_days_of_many_cultivars_say_nothing", AT_WET_WINTER, "A1 loquat 2012", "A1 picked 5 kg @ 2025-04-20|A1 bloom @ 2025-11-01", "2026-01-25", .rule = "pick-soon", .want = "" },
 	{ "a_wide_span_of_the_almanac_says_no_day", AT_WET_WINTER, LOQUAT, "A1 picked 5 kg @ 2026-04-20", "2027-01-30", .rule = "pick-soon", .want = "" },
 	{ "picks_far_apart_are_not_applied", AT_WET_WINTER, LOQUAT, "A1 picked 5 kg @ 2024-02-10|A1 picked 5 kg @ 2025-06-14|A1 picked 5 kg @ 2026-02-10", "2027-02-05", .rule = "pick-soon", .want = "" },
