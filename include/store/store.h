@@ -106,6 +106,11 @@ enum status store_backup_now(
 enum status store_backup_restore(const char *path, const char *backup, struct clock *clock,
 	char *kept, int size, struct fault *why) MUST_CHECK;
 
+/* The newest copy beside the log that passes its check; false when there is none. */
+bool store_backup_newest(const char *path, char *out, size_t size);
+/* Puts the way to that copy behind what is told of a damaged log; nothing when there is none. */
+void store_backup_hint(const char *path, struct fault *why);
+
 struct verify_line {
 	bool is_fault;
 	const char *text;

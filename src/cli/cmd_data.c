@@ -89,6 +89,18 @@ static enum status say_turns(struct call *call, int32_t *faults, struct fault *w
 	return STATUS_OK;
 }
 
+static void say_way_back(struct call *call)
+{
+	char newest[FILE_PATH_SIZE + 128];
+
+	if (store_backup_newest(store_path(call->session->store), newest, sizeof newest))
+		call_say(call,
+			"the newest good copy comes back with: boughbook backup --restore %s",
+			newest);
+	else
+		call_say(call, "no good copy lies beside the log");
+}
+
 enum status cmd_verify(struct call *call, int *exit_status, struct fault *why)
 {
 	struct verify_line *lines = NULL;
@@ -108,8 +120,7 @@ enum status cmd_verify(struct call *call, int *exit_status, struct fault *why)
 	if (status != STATUS_OK)
 		return status;
 	if (faults > 0)
-		call_say(call, "%d fault%s: the newest good copy lies in the .backups folder",
-			faults, faults == 1 ? "" : "s");
+		say_way_back(call);
 	*exit_status = faults == 0 ? EXIT_DONE : EXIT_NO;
 	return STATUS_OK;
 }
@@ -148,7 +159,9 @@ enum status cmd_backup(struct call *call, int *exit_status, struct fault *why)
 		return call_file_fault(backup_now(call, path, &clock, why), why);
 	status = call_file_fault(
 		store_backup_restore(path, backup, &clock, kept, sizeof kept, why), why);
-	if (status == STATUS_OK)
+	if (status == STATUS_OK && kept[0] == '\0')
+		call_say(call, "%s is back from %s; nothing stood there", path, backup);
+	else if (status == STATUS_OK)
 		call_say(call, "%s is back from %s; what stood there is kept as %s", path, backup,
 			kept);
 	return status;

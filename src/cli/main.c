@@ -86,6 +86,8 @@ static int run_command(struct call *call, struct fault *why)
 	}
 	set_printer(call);
 	status = command->run(call, &exit_status, why);
+	if (status == STATUS_DAMAGED && call->session != NULL)
+		store_backup_hint(store_path(call->session->store), why);
 	if (status != STATUS_OK && status != STATUS_END)
 		return complain(call, status, why);
 	if (fflush(stdout) != 0 || ferror(stdout)) {

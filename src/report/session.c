@@ -144,6 +144,8 @@ enum status session_open(
 	}
 	if (status == STATUS_OK)
 		status = open_yard(session, why);
+	if (status == STATUS_DAMAGED && session->store != NULL)
+		store_backup_hint(store_path(session->store), why);
 	if (status != STATUS_OK) {
 		session_close(session);
 		return status;

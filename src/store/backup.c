@@ -130,7 +130,7 @@ enum status store_backup_daily(struct store *store, char said[TEXT_SIZE], struct
 	snprintf(path, sizeof path, "%s/%s", folder, name);
 	if (lstat(path, &about) != 0) {
 		bool is_short = is_room_short(folder, store->path);
-		status = copy_make(store, path, why);
+		status = copies_make(store, folder, path, why);
 		if (status != STATUS_OK)
 			return status;
 		prune(folder, name, is_short);
@@ -154,7 +154,7 @@ enum status store_backup_now(struct store *store, char *made, int size, struct f
 	if (status != STATUS_OK)
 		return status;
 	snprintf(path, sizeof path, "%s/%s.bough", folder, name_stamp(store->clock, stamp));
-	status = copy_make(store, path, why);
+	status = copies_make(store, folder, path, why);
 	if (status == STATUS_OK)
 		snprintf(made, (size_t)size, "%s", path);
 	return status;
@@ -193,6 +193,8 @@ static enum status check_other_file(const char *path, const char *backup, struct
 		one.st_ino == other.st_ino)
 		return fault_set(
 			why, STATUS_CONFLICT, "%s is the log itself, not a copy of it", backup);
+	if (stat(backup, &other) != 0 && errno == ENOENT)
+		return fault_set(why, STATUS_ABSENT, "there is no backup at %s", backup);
 	return STATUS_OK;
 }
 
@@ -289,8 +291,10 @@ enum status store_backup_restore(const char *path, const char *backup, struct cl
 		status = put_in_place(restore, why);
 	if (status == STATUS_OK)
 		snprintf(kept, (size_t)size, "%s", restore->kept);
-	else if (restore->made[0] != '\0')
+	else if (restore->made[0] != '\0') {
 		(void)unlink(restore->made);
+		name_plainly(why, restore->made, restore->path);
+	}
 	connect_close(&restore->standing);
 	block_free(restore);
 	return status;

@@ -110,6 +110,20 @@ static enum status name_copy(const char *made, const char *path, struct fault *w
 	return folder_sync(path, why);
 }
 
+/* The copy holds the same pages: one that is damaged says that the log is. */
+static enum status check_made(
+	struct store *store, const char *made, const char *newest, struct fault *why)
+{
+	/* another program may have saved in between: then the copy is the newer one */
+	const char *last = store_changed_elsewhere(store) ? NULL : newest;
+	enum status status = copy_check(made, last, why);
+	if (status == STATUS_DAMAGED)
+		return fault_set(why, status,
+			"%s is damaged, so no copy of it was kept (boughbook verify tells where)",
+			store->path);
+	return status;
+}
+
 enum status copy_make(struct store *store, const char *path, struct fault *why)
 {
 	char made[LOG_PATH_SIZE + 64];
@@ -122,13 +136,23 @@ enum status copy_make(struct store *store, const char *path, struct fault *why)
 	status = copy_into(store, made, why);
 	if (status == STATUS_OK)
 		status = file_sync(made, why);
-	/* another program may have saved in between: then the copy is the newer one */
 	if (status == STATUS_OK)
-		status = copy_check(made, store_changed_elsewhere(store) ? NULL : newest, why);
+		status = check_made(store, made, newest, why);
 	if (status == STATUS_OK)
 		status = name_copy(made, path, why);
-	if (status != STATUS_OK)
+	if (status != STATUS_OK) {
 		(void)unlink(made);
+		name_plainly(why, made, path);
+	}
+	return status;
+}
+
+enum status copies_make(
+	struct store *store, const char *folder, const char *path, struct fault *why)
+{
+	enum status status = copy_make(store, path, why);
+	if (status != STATUS_OK)
+		(void)rmdir(folder); /* stays where there are others in it */
 	return status;
 }
 
@@ -161,12 +185,12 @@ static bool find_name_below(DIR *folder, const char *below, char out[64])
 	return out[0] != '\0';
 }
 
-bool copies_newest_good(const char *log, char *out, size_t size)
+bool store_backup_newest(const char *path, char *out, size_t size)
 {
 	char folder_path[LOG_PATH_SIZE + 16];
 	char below[64] = "";
 	char name[64];
-	snprintf(folder_path, sizeof folder_path, "%s.backups", log);
+	snprintf(folder_path, sizeof folder_path, "%s.backups", path);
 	DIR *folder = opendir(folder_path);
 	bool found = false;
 	while (folder != NULL && !found && find_name_below(folder, below, name)) {
@@ -179,10 +203,10 @@ bool copies_newest_good(const char *log, char *out, size_t size)
 	return found;
 }
 
-void copies_add_hint(const char *log, struct fault *why)
+void store_backup_hint(const char *path, struct fault *why)
 {
 	char newest[LOG_PATH_SIZE + 128];
-	if (why == NULL || !copies_newest_good(log, newest, sizeof newest))
+	if (why == NULL || !store_backup_newest(path, newest, sizeof newest))
 		return;
 	struct fault first = *why;
 	(void)fault_set(why, first.status,

@@ -18,9 +18,8 @@ const char *name_stamp(struct clock *clock, char out[NAME_STAMP_SIZE]);
 
 /* The folder of the copies of a log, made when it is not there (mode 0700). */
 enum status copies_folder(const char *log, char *out, size_t size, struct fault *why) MUST_CHECK;
-/* The newest copy of a log that passes copy_check; false when there is none. */
-bool copies_newest_good(const char *log, char *out, size_t size);
-/* Puts "; the newest good copy is ..." behind a message about a log that cannot be used. */
-void copies_add_hint(const char *log, struct fault *why);
+/* A copy into that folder; when it fails, a folder with nothing in it goes too. */
+enum status copies_make(
+	struct store *store, const char *folder, const char *path, struct fault *why) MUST_CHECK;
 
 #endif

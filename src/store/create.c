@@ -39,11 +39,13 @@ static enum status say_not_made(const char *path, int reason, struct fault *why)
 	switch (reason) {
 	case ENOENT:
 	case ENOTDIR:
-		return fault_set(why, STATUS_ABSENT, "there is no folder %s", folder);
+		return fault_set(
+			why, STATUS_ABSENT, "%s was not made: there is no folder %s", path, folder);
 	case EACCES:
 	case EPERM:
 	case EROFS:
-		return fault_set(why, STATUS_DENIED, "the folder %s cannot be written", folder);
+		return fault_set(why, STATUS_DENIED,
+			"%s was not made: the folder %s cannot be written", path, folder);
 	case ENOSPC:
 	case EDQUOT:
 		return fault_set(why, STATUS_IO, "the disk is full; %s was not made", path);
@@ -153,8 +155,10 @@ enum status logfile_make(
 		status = file_sync(made, why);
 	if (status == STATUS_OK)
 		status = give_name(made, path, why);
-	if (status != STATUS_OK)
+	if (status != STATUS_OK) {
 		(void)unlink(made);
+		name_plainly(why, made, path);
+	}
 	return status;
 }
 

@@ -49,13 +49,25 @@ enum status file_sync(const char *path, struct fault *why)
 	return failed ? fault_set(why, STATUS_IO, "%s: %s", path, strerror(reason)) : STATUS_OK;
 }
 
+void name_plainly(struct fault *why, const char *made, const char *path)
+{
+	char *at = why == NULL ? NULL : strstr(why->text, made);
+	if (at == NULL)
+		return;
+	struct fault first = *why;
+	size_t before = (size_t)(at - why->text);
+	(void)fault_set(why, first.status, "%.*s%s%s", (int)before, first.text, path,
+		first.text + before + strlen(made));
+}
+
 static enum status say_absent(const char *path, struct fault *why)
 {
 	char folder[LOG_PATH_SIZE];
 	struct stat about;
 	path_folder(path, folder, sizeof folder);
 	if (stat(folder, &about) != 0)
-		return fault_set(why, STATUS_ABSENT, "there is no folder %s", folder);
+		return fault_set(why, STATUS_ABSENT, "there is no log at %s: there is no folder %s",
+			path, folder);
 	return fault_set(
 		why, STATUS_ABSENT, "there is no log at %s; `boughbook new` makes one", path);
 }

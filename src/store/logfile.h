@@ -36,6 +36,9 @@ enum status file_sync(const char *path, struct fault *why) MUST_CHECK;
 enum status file_make_empty(const char *path, struct clock *clock, char *out, size_t size,
 	struct fault *why) MUST_CHECK;
 
+/* A file is made under a name of its own: what failed is told of the name it was to get. */
+void name_plainly(struct fault *why, const char *made, const char *path);
+
 struct filling { /* what is to stand in a new file */
 	enum status (*fill)(struct store *store, void *context, struct fault *why);
 	void *context;

@@ -16,7 +16,7 @@ static enum status keep_copy(
 		return status;
 	snprintf(copy, size, "%s/schema-%" PRId32 "-%s.bough", folder, from,
 		name_stamp(store->clock, stamp));
-	return copy_make(store, copy, why);
+	return copies_make(store, folder, copy, why);
 }
 
 /* Renaming a table makes SQLite read every view, also those of another hand, which would stop a

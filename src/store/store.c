@@ -86,9 +86,31 @@ static enum status settle_version(struct store *store, struct fault *why)
 	return migrate_run(store, schema_text_table(), (int32_t)version, copy, sizeof copy, why);
 }
 
+/* In a log that is kept so, some pages only say where others are; where its header says so by
+ * damage, the first save would write such pages over what was logged. Ours are never kept so. */
+static enum status check_vacuum(struct store *store, struct fault *why)
+{
+	int64_t mode = 0;
+	sqlite3_stmt *check = NULL;
+	enum status status = sql_one_integer(store, "PRAGMA auto_vacuum", &mode, why);
+	if (status != STATUS_OK || mode == 0)
+		return status;
+	status = sql_prepare(store, "PRAGMA quick_check(1)", &check, why);
+	if (status == STATUS_OK)
+		status = sql_step(store, check, why);
+	const unsigned char *answer = status == STATUS_OK ? sqlite3_column_text(check, 0) : NULL;
+	if (status == STATUS_OK && (answer == NULL || strcmp((const char *)answer, "ok") != 0))
+		status = fault_set(why, STATUS_DAMAGED,
+			"%s is damaged (its header is not that of what it holds)", store->path);
+	sqlite3_finalize(check);
+	return status;
+}
+
 static enum status open_checked(struct store *store, const struct logfile *file, struct fault *why)
 {
 	enum status status = open_connection(store, file, why);
+	if (status == STATUS_OK)
+		status = check_vacuum(store, why);
 	if (status == STATUS_OK)
 		status = settle_version(store, why);
 	if (status == STATUS_OK)
@@ -117,7 +139,7 @@ enum status store_open(const char *path, const struct store_options *options, st
 	store_close(store);
 	bool is_newer = file.version > SCHEMA_VERSION; /* nothing is wrong with it */
 	if ((status == STATUS_ABSENT || status == STATUS_DAMAGED) && !is_newer)
-		copies_add_hint(path, &first);
+		store_backup_hint(path, &first);
 	return fault_set(why, status, "%s", first.text);
 }
 

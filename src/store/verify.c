@@ -292,7 +292,8 @@ static void say_counts(struct store *store, struct lines *lines)
 	if (faults == 0)
 		lines_add(lines, false, "%s: sound", text);
 	else
-		lines_add(lines, false, "%s: %d faults found", text, (int)faults);
+		lines_add(lines, false, "%s: %d fault%s found", text, (int)faults,
+			faults == 1 ? "" : "s");
 }
 
 enum status store_verify(struct store *store, struct arena *arena, struct verify_line **out,

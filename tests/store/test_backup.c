@@ -326,7 +326,7 @@ static void refuses_what_is_no_copy(void **state)
 	struct log *yard = &one.yard;
 	const char *bad[] = {scratch_path(&yard->scratch, "bad", path), yard->path, "/nowhere/x"};
 	const enum status statuses[] = {STATUS_DAMAGED, STATUS_CONFLICT, STATUS_ABSENT};
-	const char *const says[] = {"not a log", "is the log itself", "no folder"};
+	const char *const says[] = {"not a log", "is the log itself", "there is no backup at"};
 	file_write(path, "text", 4);
 	for (size_t i = 0; i < 3; i++)
 		check_refused(store_backup_restore(yard->path, bad[i], &yard->clock, kept,
