@@ -106,7 +106,8 @@ char *stage_text(const struct stage *stage)
 
 char *stage_sql(const struct stage *stage, const char *sql)
 {
-	const char *arguments[] = {"sqlite3", stage->log, sql, NULL};
+	/* the program may be saving what is typed */
+	const char *arguments[] = {"sqlite3", "-cmd", ".timeout 5000", stage->log, sql, NULL};
 	struct spawned answer = command_run(NULL, arguments);
 	check_int(answer.status, 0, answer.err);
 	char *text = strdup(answer.out);
