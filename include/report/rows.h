@@ -29,7 +29,7 @@ void rows_bool(struct rows *rows, bool value);
 /* Closes the file. STATUS_IO when it could not be written. */
 enum status rows_end(struct rows *rows, struct fault *why) MUST_CHECK;
 
-/* A line of text, cleaned, whatever its length. */
+/* A line of text, cleaned; one too long goes on below, a little further in. */
 void say_line(const struct printer *printer, const char *format, ...)
 	__attribute__((format(printf, 2, 3)));
 /* Text wrapped to the printer's width: the first line behind `first`, the others behind as many

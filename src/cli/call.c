@@ -5,6 +5,7 @@
 
 #include "command.h"
 #include "core/text.h"
+#include "report/rows.h"
 
 static const char global_options[] = "log= today= units= almanac= plain format= help version";
 
@@ -244,6 +245,11 @@ void call_say(const struct call *call, const char *format, ...)
 	va_start(arguments, format);
 	vsnprintf(line, sizeof line, format, arguments);
 	va_end(arguments);
+	say_line(&call->printer, "%s", line);
+}
+
+void call_give(const struct call *call, const char *line)
+{
 	fputs(text_clean_whole(call->arena, line, call->ascii ? TEXT_ASCII : 0), stdout);
 	fputc('\n', stdout);
 }

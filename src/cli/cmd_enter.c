@@ -111,13 +111,14 @@ static void give_back(const struct call *call, const struct line_file *file)
 {
 	for (int32_t i = 0; i < file->count; i++) {
 		if (file->readings[i].is_day_line && file->faults[i].status == STATUS_OK) {
-			call_say(call, "%s", file->lines[i]);
+			call_give(call, file->lines[i]);
 			continue;
 		}
 		if (file->faults[i].status == STATUS_OK)
 			continue;
-		call_say(call, "# line %d: %s", i + 1, file->faults[i].text);
-		call_say(call, "%s", file->lines[i]);
+		call_give(call,
+			arena_format(call->arena, "# line %d: %s", i + 1, file->faults[i].text));
+		call_give(call, file->lines[i]);
 	}
 }
 

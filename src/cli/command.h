@@ -76,7 +76,9 @@ enum command_need call_need(const struct call *call);
 enum status call_file_fault(enum status status, struct fault *why);
 /* Is the word in place `at` this one? */
 bool call_word_is(const struct call *call, int32_t at, const char *word);
-/* A line of text to standard output, cleaned. */
+/* A line of a file given back to standard output, whole. */
+void call_give(const struct call *call, const char *line);
+/* A line of text to standard output, cleaned and wrapped. */
 void call_say(const struct call *call, const char *format, ...)
 	__attribute__((format(printf, 2, 3)));
 

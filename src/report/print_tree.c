@@ -79,13 +79,15 @@ static void say_window(const struct printer *printer, enum window_kind kind, boo
 	struct window_span span, enum basis basis)
 {
 	const struct date_span days = date_span_between(span.from, span.to);
-	char words[64];
+	char words[64], head[64];
 
-	if (all_year)
+	if (all_year) {
 		say_line(printer, "  %-27s all year", window_title(kind));
-	else
-		say_line(printer, "  %-27s %s (%s)", window_title(kind),
-			date_span_format_plain(&days, words, sizeof words), basis_words(basis));
+		return;
+	}
+	snprintf(head, sizeof head, "  %-27s ", window_title(kind));
+	say_wrapped(printer, head, "%s (%s)", date_span_format_plain(&days, words, sizeof words),
+		basis_words(basis));
 }
 
 /* The saw by the rows that the rules read; the rest by its windows. */

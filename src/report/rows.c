@@ -172,19 +172,8 @@ static size_t length_without_blanks(const char *line)
 	return length;
 }
 
-void say_line(const struct printer *printer, const char *format, ...)
-{
-	char line[LINE_SIZE];
-	va_list arguments;
-
-	va_start(arguments, format);
-	vsnprintf(line, sizeof line, format, arguments);
-	va_end(arguments);
-	put_clean(printer, line, length_without_blanks(line));
-	fputc('\n', printer->stream);
-}
-
-/* How many bytes of text fit in `cells`, breaking at a blank where there is one. */
+/* How many bytes of text fit in `cells`, breaking at a blank where there is one. A path is not
+ * broken: it is there to be copied. */
 static size_t line_length(const char *text, int cells)
 {
 	size_t length = strlen(text);
@@ -204,7 +193,50 @@ static size_t line_length(const char *text, int cells)
 	}
 	if (fits < length && text[fits] == ' ')
 		return fits;
+	if (at_blank == 0 && text[0] == '/')
+		return strcspn(text, " ");
 	return at_blank > 0 ? at_blank : (fits > 0 ? fits : length);
+}
+
+/* The rest of a text, each line but the first behind `indent` blanks. */
+static void put_lines(const struct printer *printer, const char *text, int indent, int cells)
+{
+	for (const char *at = text;;) {
+		size_t length = line_length(at, cells);
+		size_t shown = length;
+
+		while (shown > 0 && at[shown - 1] == ' ')
+			shown--;
+		put_clean(printer, at, shown);
+		fputc('\n', printer->stream);
+		at += length;
+		at += strspn(at, " ");
+		if (*at == '\0')
+			break;
+		fprintf(printer->stream, "%*s", indent, "");
+	}
+}
+
+void say_line(const struct printer *printer, const char *format, ...)
+{
+	char line[LINE_SIZE];
+	va_list arguments;
+
+	va_start(arguments, format);
+	vsnprintf(line, sizeof line, format, arguments);
+	va_end(arguments);
+	line[length_without_blanks(line)] = '\0';
+	if (text_width(line) <= printer->width) {
+		put_clean(printer, line, strlen(line));
+		fputc('\n', printer->stream);
+		return;
+	}
+	int indent = (int)strspn(line, " ");
+
+	if (indent > printer->width / 2)
+		indent = printer->width / 2;
+	fprintf(printer->stream, "%*s", indent, "");
+	put_lines(printer, line + indent, indent + 2, printer->width - indent - 2);
 }
 
 void say_wrapped(const struct printer *printer, const char *first, const char *format, ...)
@@ -217,20 +249,11 @@ void say_wrapped(const struct printer *printer, const char *first, const char *f
 	va_start(arguments, format);
 	vsnprintf(text, sizeof text, format, arguments);
 	va_end(arguments);
+	text[length_without_blanks(text)] = '\0';
 	if (cells < 20)
 		cells = 20;
 	put_clean(printer, first, text[0] != '\0' ? strlen(first) : length_without_blanks(first));
-	for (const char *at = text;;) {
-		size_t length = line_length(at, cells);
-
-		put_clean(printer, at, length);
-		fputc('\n', printer->stream);
-		at += length;
-		at += strspn(at, " ");
-		if (*at == '\0')
-			break;
-		fprintf(printer->stream, "%*s", indent, "");
-	}
+	put_lines(printer, text, indent, cells);
 }
 
 const char *source_title(const struct almanac *almanac, const char *source)

@@ -25,12 +25,13 @@ def names(log):
 
 def made_by(said):
     """The path that `backup` answers with."""
-    assert said.out.endswith(": checked copy written\n"), said.out
-    return said.out.replace("\n", " ").split(": checked")[0].replace(" ", "")
+    path, _, rest = " ".join(said.out.split()).partition(": checked copy")
+    assert rest == " written", said.out
+    return path
 
 
 def kept_by(said):
-    return "".join(said.out.split("kept as ")[1].split())
+    return " ".join(said.out.split()).split("kept as ")[1]
 
 
 def at(path):
