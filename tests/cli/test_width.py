@@ -45,6 +45,7 @@ LISTS = [("place", "show"), ("area", "list"), ("spot", "list"), ("obstacle", "li
          ("season",), ("season", "2024"), ("season", "2024", "--units", "si"), ("almanac",),
          ("verify",)]
 OF_A_TREE = [("tree", "show"), ("history",), ("entry", "list")]
+answered = set()
 
 
 @fact
@@ -74,12 +75,13 @@ def of_one_tree_fits(label):
     for words in [("dose", label), ("ask", label, "cut", "shape", "20%")]:
         said = demo(*words)
         assert said.status in (0, 1, 2), said.err
+        answered.add((words[0], said.status == 2))
         assert_fits(said, words)
 
 
 @fact
-def doses_were_among_them():
-    assert sum(demo("dose", label).status == 0 for label in LABELS) >= 10
+def doses_and_answers_were_among_them():
+    assert ("dose", False) in answered and ("ask", False) in answered
 
 
 @facts(KINDS)
