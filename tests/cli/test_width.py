@@ -44,7 +44,6 @@ LISTS = [("place", "show"), ("area", "list"), ("spot", "list"), ("obstacle", "li
          ("history",), ("find", "the"), ("review",), ("review", "--all"), ("rules",),
          ("season",), ("season", "2024"), ("season", "2024", "--units", "si"), ("almanac",),
          ("verify",)]
-OF_A_TREE = [("tree", "show"), ("history",), ("entry", "list")]
 answered = set()
 
 
@@ -67,10 +66,14 @@ def of_the_demo_yard_fits(name, words):
 
 
 @facts(LABELS)
-def of_one_tree_fits(label):
-    for words in OF_A_TREE:
-        assert assert_fits(demo.ok(*words, label), words).out
-    for words in [("review", "--tree", label), ("season", "--tree", label)]:
+def a_tree_shown_fits(label):
+    assert assert_fits(demo.ok("tree", "show", label), label).out
+
+
+@facts(LABELS[::4])
+def all_about_a_tree_fits(label):
+    for words in [("history", label), ("entry", "list", label), ("review", "--tree", label),
+                  ("season", "--tree", label)]:
         assert_fits(demo.ok(*words), words)
     for words in [("dose", label), ("ask", label, "cut", "shape", "20%")]:
         said = demo(*words)
