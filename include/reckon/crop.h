@@ -25,6 +25,22 @@ struct maybe_i64 crop_fruit_mg(const struct species *species);
 struct maybe_i64 crop_season_mg(
 	const struct season *seasons, int32_t count, int32_t at, struct maybe_i64 fruit_mg);
 
+/* One crop of a kind that bears twice a season (a fig's breba and main), by its own picks. */
+struct part_crop {
+	const struct season *seasons; /* of these picks alone, oldest first */
+	int32_t season_count;
+	struct expected_crop expected; /* of seasons all of whose picks are told apart */
+	int32_t untold;                /* seasons with picks that may be of either */
+};
+/* The day on which picks begin to be of the main crop, by the almanac, turned for the place.
+ * False: the kind bears once, or there are no dates here. */
+bool crop_main_opens(
+	const struct species *species, const struct place *place, struct month_day *opens);
+/* Which crop a pick or a loss is of: as its words say, else by its day, from the turn of the
+ * season to the main harvest breba, after that main. CROP_ALL: not to be told. */
+enum crop_part crop_part_of(
+	const struct entry *entry, const struct season_rule *rule, struct month_day opens);
+
 /* A share of crown, 0..1 each end; several cuts of a season: 1 - prod(1 - s). */
 struct share {
 	bool known;

@@ -295,7 +295,7 @@ static enum status grade_item(struct line_work *work)
 		"1st_grade "
 		"2nd_grade 1st 2nd firsts seconds second first windfall windfalls culls big large "
 		"medium small undersized ripe unripe under-ripe overripe green best cooking eating "
-		"juicing clean marked");
+		"juicing clean marked breba brebas main_crop main");
 	if (used == 0)
 		return STATUS_ABSENT;
 	enum status status = line_add_detail(work, FIELD_GRADE, work->at, work->at + used);

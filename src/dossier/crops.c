@@ -179,12 +179,75 @@ static int32_t era_end(const struct era *eras, int32_t count, int32_t start)
 	return end;
 }
 
+/* --- kinds that bear twice a season --- */
+
+struct splitting {
+	const struct telling *telling;
+	const struct era *era;
+	struct month_day opens;
+	struct entry_list own[CROP_MAIN + 1]; /* CROP_ALL: of either */
+};
+
+static int32_t split_table(
+	const struct splitting *splitting, enum crop_part part, struct season **rows)
+{
+	struct weighing weighing = {
+		.yard = splitting->telling->yard, .species = splitting->era->species};
+	struct season_weigher weigher = {.owner = &weighing, .weigh = weigh_containers};
+	const struct entry_list *own = &splitting->own[part];
+	return season_table(own->items, own->count, &splitting->era->rule,
+		splitting->telling->today, &weigher, splitting->telling->arena, rows);
+}
+
+/* A season with a pick that may be of either crop tells nothing of each. */
+static void tell_part(const struct splitting *splitting, enum crop_part part,
+	const struct season *either, int32_t either_count, struct part_crop *out)
+{
+	struct season *rows;
+	int32_t count = split_table(splitting, part, &rows);
+	for (int32_t i = 0; i < either_count; i++) {
+		if (is_bare(&either[i]))
+			continue;
+		out->untold++;
+		for (int32_t at = 0; at < count; at++)
+			if (rows[at].year == either[i].year)
+				rows[at].state = SEASON_NOT_RECORDED;
+	}
+	out->seasons = rows;
+	out->season_count = count;
+	out->expected = crop_expected(rows, count,
+		crop_fruit_mg(almanac_species(
+			splitting->telling->yard->almanac, splitting->era->species)));
+}
+
+static void tell_parts(const struct telling *telling, const struct entry_list *crops,
+	const struct era *era, struct crop_story *story)
+{
+	struct splitting splitting = {.telling = telling, .era = era};
+	const struct species *species = almanac_species(telling->yard->almanac, era->species);
+	if (!crop_main_opens(species, &telling->yard->place, &splitting.opens))
+		return;
+	for (int part = CROP_ALL; part <= CROP_MAIN; part++)
+		splitting.own[part].arena = telling->arena;
+	for (int32_t i = 0; i < crops->count; i++)
+		if (belongs(crops->items[i], era, NULL))
+			entry_list_add(&splitting.own[crop_part_of(
+					       crops->items[i], &era->rule, splitting.opens)],
+				crops->items[i]);
+	struct season *either;
+	int32_t count = split_table(&splitting, CROP_ALL, &either);
+	for (int part = CROP_BREBA; part <= CROP_MAIN; part++)
+		tell_part(&splitting, (enum crop_part)part, either, count, &story->parts[part]);
+}
+
 struct crop_story crop_tell(const struct telling *telling, const struct entry_list *crops,
 	const struct era *eras, int32_t era_count)
 {
 	struct season_list list = {.arena = telling->arena};
+	int32_t last = 0;
 	for (int32_t i = 0; i < era_count;) {
 		int32_t end = era_end(eras, era_count, i);
+		last = i;
 		tell_era(telling, crops, &eras[i], end < era_count ? &eras[end] : NULL, &list);
 		i = end;
 	}
@@ -194,6 +257,7 @@ struct crop_story crop_tell(const struct telling *telling, const struct entry_li
 	story.expected = crop_expected(list.items + (list.count - own), own,
 		crop_fruit_mg(
 			almanac_species(telling->yard->almanac, eras[era_count - 1].species)));
+	tell_parts(telling, crops, &eras[last], &story);
 	return story;
 }
 

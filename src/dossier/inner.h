@@ -91,6 +91,7 @@ struct crop_story {
 	int32_t season_count;
 	int32_t season_own;            /* index of the first season of the last era */
 	struct expected_crop expected; /* of the last era */
+	struct part_crop parts[CROP_MAIN + 1];
 };
 /* Pick and loss entries of one subject put into seasons, era by era. */
 struct crop_story crop_tell(const struct telling *telling, const struct entry_list *crops,

@@ -276,6 +276,7 @@ static void tell_crops(struct tale *tale)
 	dossier->season_count = crop.season_count;
 	dossier->season_own = crop.season_own;
 	dossier->expected = crop.expected;
+	memcpy(dossier->parts, crop.parts, sizeof dossier->parts);
 	dossier->learning = learn_from(telling, &own, &dossier->kind, &crop, era);
 }
 

@@ -31,6 +31,29 @@ static void say_range(int64_t low_mg, int64_t high_mg, enum unit_system units, c
 	snprintf(out, (size_t)size, "%s to %s", low, high);
 }
 
+/* The crop that the row speaks of, where it is not all of it: "breba", "main"; "" else. */
+static const char *part_word(const struct judged *judged)
+{
+	const struct cut_row *row = judged->verdict.row;
+
+	if (row == NULL || row->crop == CROP_ALL)
+		return "";
+	return row->crop == CROP_BREBA ? "breba" : "main";
+}
+
+/* Why a crop that is one of two has no figure. */
+static void say_no_part(
+	const struct dossier *dossier, const struct judged *judged, struct text_builder *risk)
+{
+	const struct part_crop *part = &dossier->parts[judged->verdict.row->crop];
+
+	if (part->untold > 0)
+		text_add(risk, ", how much is not known: your picks do not tell breba from main; "
+			       "log them with their day, or say breba or main");
+	else
+		text_add(risk, ", how much is not known without picks of that crop");
+}
+
 /* No share, or no picks yet: what can be said without making a figure up. */
 static void say_part(const struct dossier *dossier, const struct judged *judged, const char *season,
 	struct text_builder *risk)
@@ -50,6 +73,10 @@ static void say_part(const struct dossier *dossier, const struct judged *judged,
 			words, seasons, seasons == 1 ? "" : "s");
 		return;
 	}
+	if (part_word(judged)[0] != '\0') {
+		say_no_part(dossier, judged, risk);
+		return;
+	}
 	text_add(risk, ", how much is not known without picks of yours");
 	if (usual == NULL || !usual->low.known || !usual->high.known)
 		return;
@@ -63,9 +90,11 @@ static void say_risk(const struct dossier *dossier, const struct judged *judged,
 	const struct flag *flag, struct text_builder *risk)
 {
 	enum unit_system units = dossier->place->units;
-	char about[32], range[72], share[64], season[16];
+	char about[32], range[72], share[64], season[32], name[16];
+	const char *part = part_word(judged);
 
-	look_season_name(dossier, judged->crop_year, season, sizeof season);
+	look_season_name(dossier, judged->crop_year, name, sizeof name);
+	snprintf(season, sizeof season, "%s%s%s", name, part[0] != '\0' ? " " : "", part);
 	if (!flag->crop_at_risk_mg.known) {
 		say_part(dossier, judged, season, risk);
 		return;
@@ -187,6 +216,11 @@ static void explain_risk(const struct dossier *dossier, const struct judged *jud
 			mass_format_rough(crop->mg, units, mid, sizeof mid), range, crop->seasons,
 			crop->seasons == 1 ? "" : "s");
 	}
+	if (part_word(judged)[0] != '\0')
+		flag_evidence(out, flag,
+			"of the %s crop alone: told from the other by your words, else by the "
+			"almanac's day",
+			part_word(judged));
 	if (judged->risk.known)
 		flag_evidence(out, flag,
 			"at risk = share of the crown %.2f to %.2f x loss for each share %.2f to "

@@ -7,8 +7,12 @@
 
 enum { CROP_REASONS = (1U << REASON_FLOWERS) | (1U << REASON_FRUIT), SPAN_DAYS_MAX = 366 };
 
-static struct expected_crop expected(const struct dossier *dossier, const struct species *species)
+/* Of the crop that the row speaks of: all of it, or a fig's breba or main alone. */
+static struct expected_crop expected(const struct dossier *dossier, const struct species *species,
+	const struct cut_row *crop_row)
 {
+	if (crop_row != NULL && crop_row->crop != CROP_ALL)
+		return dossier->parts[crop_row->crop].expected;
 	return crop_expected(dossier->seasons, dossier->season_count, crop_fruit_mg(species));
 }
 
@@ -114,6 +118,17 @@ static bool is_over(const struct dossier *dossier, const struct season *season, 
 	       season->state == SEASON_NOT_RECORDED;
 }
 
+static const struct season *part_season(
+	const struct dossier *dossier, enum crop_part part, int32_t year)
+{
+	const struct part_crop *crop = &dossier->parts[part];
+
+	for (int32_t i = 0; i < crop->season_count; i++)
+		if (crop->seasons[i].year == year)
+			return &crop->seasons[i];
+	return NULL;
+}
+
 static struct judged judge(const struct dossier *dossier, const struct entry *entry)
 {
 	static const struct cut_row own_row = {.verdict = VERDICT_AVOID, .reason = REASON_FLOWERS};
@@ -130,10 +145,13 @@ static struct judged judge(const struct dossier *dossier, const struct entry *en
 	if (is_over(dossier, season, judged.crop_year))
 		return (struct judged){0};
 	judged.share = joined_share(dossier, entry, judged.crop_year);
-	judged.crop = expected(dossier, judged.species);
+	judged.crop = expected(dossier, judged.species, row);
 	struct maybe_i64 picked = {0};
-	if (row != NULL && row->reason == REASON_FRUIT && season != NULL)
-		picked = amount_sum_point(&season->picked);
+	const struct season *hanging = row != NULL && row->crop != CROP_ALL
+					       ? part_season(dossier, row->crop, judged.crop_year)
+					       : season;
+	if (row != NULL && row->reason == REASON_FRUIT && hanging != NULL)
+		picked = amount_sum_point(&hanging->picked);
 	judged.risk = crop_at_risk(&judged.crop, judged.share, row != NULL ? row : &own_row,
 		picked.known ? picked.value : 0);
 	return judged;
