@@ -67,6 +67,11 @@ enum status work_identify(struct yard *yard, const char *tree_id,
 	const struct new_identity *identity, char asked[TEXT_SIZE], struct fault *why) MUST_CHECK;
 
 /* Answers to a flag. */
+/* Of all these keys, in one act. count >= 1. */
+enum status work_put_off_all(struct yard *yard, const char *const *flag_keys, int32_t count,
+	struct date until, struct fault *why) MUST_CHECK;
+enum status work_set_aside_all(struct yard *yard, const char *const *flag_keys, int32_t count,
+	const char *reason, struct fault *why) MUST_CHECK;
 enum status work_put_off(
 	struct yard *yard, const char *flag_key, struct date until, struct fault *why) MUST_CHECK;
 enum status work_set_aside(

@@ -15,6 +15,8 @@ struct review_item {
 	struct maybe_date until; /* put off until */
 	int32_t times_put_off;
 	const char *reason; /* of setting aside, or why it is left; "" else */
+	int32_t group;      /* how many items from this one on read alike but for the tree, itself
+	                       in; 1: it stands alone; 0: one of those before it counts it */
 	int32_t trees;      /* of a folded line: how many trees ("girth not known: 41 trees") */
 };
 
@@ -30,6 +32,13 @@ struct review {
  * 2026"); "" when there is nothing to say. Returns out. */
 const char *review_put_off_says(
 	const struct review_item *item, struct date until, char *out, size_t size);
+
+/* "A1, A2, A3": the trees of an item and of those grouped behind it, as many as fit; then how many
+ * more ("A1, A2 and 10 more"). Returns out. */
+const char *review_labels(const struct review_item *item, char *out, size_t size);
+/* A text of the item's flag; of several trees, LABEL stands in it for the label of the first.
+ * Returns out. */
+const char *review_words(const struct review_item *item, const char *text, char *out, size_t size);
 
 struct review_options {
 	const char *tree_id; /* NULL: the whole yard */

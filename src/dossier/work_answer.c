@@ -35,35 +35,61 @@ static void say_key(struct yard *yard, const char *flag_key, struct text_builder
 		text_add_format(out, " at %s", tree.label);
 }
 
-enum status work_put_off(
-	struct yard *yard, const char *flag_key, struct date until, struct fault *why)
+static void say_keys(
+	struct yard *yard, const char *const *flag_keys, int32_t count, struct text_builder *out)
+{
+	say_key(yard, flag_keys[0], out);
+	if (count > 1)
+		text_add_format(out, " and at %d more", count - 1);
+}
+
+/* The same answer to each key, in one act. */
+static enum status answer_all(struct yard *yard, const char *const *flag_keys, int32_t count,
+	const struct answer *answer, const char *what, struct fault *why)
+{
+	enum status status = STATUS_OK;
+	for (int32_t i = 0; status == STATUS_OK && i < count; i++)
+		status = check_key(flag_keys[i], why);
+	if (status == STATUS_OK)
+		status = work_begin(yard, what, why);
+	if (status != STATUS_OK)
+		return status;
+	for (int32_t i = 0; status == STATUS_OK && i < count; i++) {
+		struct answer one = *answer;
+		text_copy(one.flag_key, sizeof one.flag_key, flag_keys[i]);
+		status = store_answer_add(yard_store(yard), &one, why);
+	}
+	return work_end(yard, status, why);
+}
+
+enum status work_put_off_all(struct yard *yard, const char *const *flag_keys, int32_t count,
+	struct date until, struct fault *why)
 {
 	struct answer answer = {.kind = ANSWER_PUT_OFF, .until = known_date(until)};
 	char day[DATE_SIZE];
 	char what[TEXT_SIZE];
-	enum status status = check_key(flag_key, why);
-	if (status != STATUS_OK)
-		return status;
 	int32_t days = date_days_between(yard_today(yard), until);
 	if (days < 1 || days > PUT_OFF_DAYS_MAX)
 		return fault_set(why, STATUS_RANGE,
 			"%s is no day to put it off to: from tomorrow up to a year from today",
 			date_format(until, day));
-	text_copy(answer.flag_key, sizeof answer.flag_key, flag_key);
 	struct text_builder text = text_builder_fixed(what, sizeof what);
 	text_add_format(&text, "put off until %s: ", date_format(until, day));
-	say_key(yard, flag_key, &text);
-	return add_answer(yard, &answer, what, why);
+	say_keys(yard, flag_keys, count, &text);
+	return answer_all(yard, flag_keys, count, &answer, what, why);
 }
 
-enum status work_set_aside(
-	struct yard *yard, const char *flag_key, const char *reason, struct fault *why)
+enum status work_put_off(
+	struct yard *yard, const char *flag_key, struct date until, struct fault *why)
+{
+	return work_put_off_all(yard, &flag_key, 1, until, why);
+}
+
+enum status work_set_aside_all(struct yard *yard, const char *const *flag_keys, int32_t count,
+	const char *reason, struct fault *why)
 {
 	struct answer answer = {.kind = ANSWER_SET_ASIDE};
 	char what[TEXT_SIZE];
-	enum status status = check_key(flag_key, why);
-	if (status != STATUS_OK)
-		return status;
 	size_t length;
 	const char *trimmed = text_trim(reason, &length);
 	if (length == 0)
@@ -72,11 +98,16 @@ enum status work_set_aside(
 	if (!text_copy_n(answer.reason, sizeof answer.reason, trimmed, length))
 		return fault_set(
 			why, STATUS_RANGE, "the reason is longer than %d bytes", TEXT_SIZE - 1);
-	text_copy(answer.flag_key, sizeof answer.flag_key, flag_key);
 	struct text_builder text = text_builder_fixed(what, sizeof what);
 	text_add(&text, "set aside: ");
-	say_key(yard, flag_key, &text);
-	return add_answer(yard, &answer, what, why);
+	say_keys(yard, flag_keys, count, &text);
+	return answer_all(yard, flag_keys, count, &answer, what, why);
+}
+
+enum status work_set_aside(
+	struct yard *yard, const char *flag_key, const char *reason, struct fault *why)
+{
+	return work_set_aside_all(yard, &flag_key, 1, reason, why);
 }
 
 /* "rule", or "rule|tree id". */

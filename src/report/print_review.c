@@ -82,16 +82,20 @@ static void say_item(const struct printer *printer, const struct review_item *it
 	const struct almanac *almanac, bool evidence)
 {
 	const struct flag *flag = &item->flag;
-	char head[8];
+	char head[8], labels[TEXT_SIZE], words[FLAG_SAYS_SIZE + TEXT_SIZE];
 
 	snprintf(head, sizeof head, "%-5s ", urgency_key(flag->urgency));
-	if (flag->label[0] != '\0')
+	if (item->group > 1)
+		say_wrapped(printer, head, "%s  (%s, %d trees)",
+			review_labels(item, labels, sizeof labels), flag->rule, item->group);
+	else if (flag->label[0] != '\0')
 		say_wrapped(printer, head, "%s  (%s)", flag->label, flag->rule);
 	else
 		say_wrapped(printer, head, "(%s)", flag->rule);
-	say_wrapped(printer, "      ", "%s", flag->says);
+	say_wrapped(printer, "      ", "%s", review_words(item, flag->says, words, sizeof words));
 	if (flag->action[0] != '\0')
-		say_wrapped(printer, "      ", "Do: %s", flag->action);
+		say_wrapped(printer, "      ", "Do: %s",
+			review_words(item, flag->action, words, sizeof words));
 	const char *source = source_title(almanac, flag->source);
 	bool basis = flag->basis[0] != '\0' && strcmp(flag->basis, source) != 0;
 	say_wrapped(printer, "      ", "Source: %s%s%s", source, basis ? "; " : "",
@@ -105,9 +109,11 @@ static void say_item(const struct printer *printer, const struct review_item *it
 static void say_note(const struct printer *printer, const struct review_item *item)
 {
 	const struct flag *flag = &item->flag;
+	char labels[TEXT_SIZE], words[FLAG_SAYS_SIZE + TEXT_SIZE];
 
-	say_wrapped(printer, "note  ", "%s%s%s", flag->label, flag->label[0] != '\0' ? ": " : "",
-		flag->says);
+	say_wrapped(printer, "note  ", "%s%s%s", review_labels(item, labels, sizeof labels),
+		flag->label[0] != '\0' ? ": " : "",
+		review_words(item, flag->says, words, sizeof words));
 	say_state(printer, item);
 }
 
@@ -128,7 +134,7 @@ static void say_items(const struct printer *printer, const struct review *review
 			say_line(printer, "note  %d notes: \"review --all\" lists them",
 				review->notes);
 		folded = folded || (note && fold);
-		if (note && fold)
+		if ((note && fold) || item->group == 0)
 			continue;
 		if (note && !all)
 			say_note(printer, item);

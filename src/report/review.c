@@ -123,6 +123,7 @@ static void finish(struct reviewing *reviewing, struct review *out)
 {
 	put_folds(reviewing);
 	item_list_sort(&reviewing->list);
+	item_list_group(&reviewing->list);
 	*out = (struct review){
 		.items = reviewing->list.items,
 		.count = reviewing->list.count,

@@ -26,6 +26,8 @@ struct item_list {
 /* Adds a copy that stands on its own: text of the flag is taken into the list's arena. */
 struct review_item *item_list_add(struct item_list *list, const struct review_item *item);
 void item_list_sort(struct item_list *list);
+/* Brings open items that read alike together, behind the first of them, and fills group. */
+void item_list_group(struct item_list *list);
 
 /* Questions of one kind are one line for the whole yard. */
 enum { FOLDS_MAX = 16, FOLDED_LINES_MAX = 3 };

@@ -49,6 +49,124 @@ void item_list_sort(struct item_list *list)
 		qsort(list->items, (size_t)list->count, sizeof *list->items, compare_items);
 }
 
+/* --- items that read alike --- */
+
+enum { GROUP_LEAST = 3 };
+
+static bool same_day(struct maybe_date a, struct maybe_date b)
+{
+	return a.known == b.known && (!a.known || date_compare(a.value, b.value) == 0);
+}
+
+/* The same words, but that each names its own tree ("dose A1", "dose A2"). */
+static bool same_words(const char *a, const char *a_label, const char *b, const char *b_label)
+{
+	size_t a_length = strlen(a_label);
+	size_t b_length = strlen(b_label);
+	while (*a != '\0' && *b != '\0') {
+		if (strncmp(a, a_label, a_length) == 0 && strncmp(b, b_label, b_length) == 0) {
+			a += a_length;
+			b += b_length;
+		} else if (*a++ != *b++) {
+			return false;
+		}
+	}
+	return *a == *b;
+}
+
+/* Items that read alike lie in one run of the sorted list. */
+static bool same_run(const struct flag *a, const struct flag *b)
+{
+	return a->urgency == b->urgency && a->crop_at_risk_mg.known == b->crop_at_risk_mg.known &&
+	       a->crop_at_risk_mg.value == b->crop_at_risk_mg.value &&
+	       same_day(a->window_to, b->window_to);
+}
+
+/* The tree alone differs. */
+static bool reads_alike(const struct review_item *a, const struct review_item *b)
+{
+	return a->state == FLAG_OPEN && b->state == FLAG_OPEN && a->flag.tree_id[0] != '\0' &&
+	       b->flag.tree_id[0] != '\0' && strcmp(a->flag.rule, b->flag.rule) == 0 &&
+	       same_run(&a->flag, &b->flag) && a->times_put_off == b->times_put_off &&
+	       same_day(a->flag.window_from, b->flag.window_from) &&
+	       strcmp(a->flag.source, b->flag.source) == 0 &&
+	       same_words(a->flag.says, a->flag.label, b->flag.says, b->flag.label) &&
+	       same_words(a->flag.action, a->flag.label, b->flag.action, b->flag.label);
+}
+
+/* How many of the list from `at` on that are not taken read like it. */
+static int32_t count_alike(const struct item_list *list, const bool *taken, int32_t at)
+{
+	int32_t count = 0;
+	for (int32_t i = at;
+		i < list->count && same_run(&list->items[at].flag, &list->items[i].flag); i++)
+		count += !taken[i] && reads_alike(&list->items[at], &list->items[i]);
+	return count;
+}
+
+void item_list_group(struct item_list *list)
+{
+	size_t count = (size_t)list->count + 1;
+	struct review_item *items = arena_array(list->arena, count, sizeof *items);
+	bool *taken = arena_array(list->arena, count, sizeof *taken);
+	int32_t put = 0;
+	for (int32_t at = 0; at < list->count; at++) {
+		if (taken[at])
+			continue;
+		int32_t alike = count_alike(list, taken, at);
+		struct review_item *first = &items[put];
+		items[put++] = list->items[at];
+		first->group = 1;
+		for (int32_t i = at + 1; alike >= GROUP_LEAST && first->group < alike; i++) {
+			if (taken[i] || !reads_alike(&list->items[at], &list->items[i]))
+				continue;
+			taken[i] = true;
+			first->group++;
+			items[put++] = list->items[i];
+		}
+	}
+	list->items = items;
+}
+
+const char *review_labels(const struct review_item *item, char *out, size_t size)
+{
+	enum { MORE_SIZE = 24 }; /* " and 2000000000 more" */
+	struct text_builder labels = text_builder_fixed(out, size);
+	text_add(&labels, item->flag.label);
+	for (int32_t i = 1; i < item->group; i++) {
+		const char *label = item[i].flag.label;
+		size_t needed = strlen(label) + (i + 1 < item->group ? MORE_SIZE : 2);
+		if (labels.length + needed >= size) {
+			text_add_format(&labels, " and %d more", item->group - i);
+			break;
+		}
+		text_add_format(&labels, ", %s", label);
+	}
+	return out;
+}
+
+static bool is_part_of_word(char byte)
+{
+	return (byte >= 'a' && byte <= 'z') || (byte >= 'A' && byte <= 'Z') ||
+	       (byte >= '0' && byte <= '9') || (byte & 0x80) != 0;
+}
+
+const char *review_words(const struct review_item *item, const char *text, char *out, size_t size)
+{
+	struct text_builder words = text_builder_fixed(out, size);
+	const char *label = item->flag.label;
+	size_t length = strlen(label);
+	text_add(&words, "");
+	for (const char *at = text; *at != '\0';) {
+		bool whole = item->group > 1 && strncmp(at, label, length) == 0 &&
+			     (at == text || !is_part_of_word(at[-1])) &&
+			     !is_part_of_word(at[length]);
+		text_add_n(&words, whole ? "LABEL" : at, whole ? 5 : 1);
+		at += whole ? length : 1;
+	}
+	return out;
+}
+
 void folds_key(const struct flag *flag, char out[FLAG_KEY_SIZE])
 {
 	struct flag yard = {.rule = flag->rule};

@@ -9,6 +9,8 @@
 #include "dossier/work.h"
 #include "field.h"
 
+enum { WHOSE_SIZE = 80 };
+
 static const char held_key[] = "review-held";
 
 const struct review_item *review_selected(const struct review_state *state)
@@ -35,6 +37,8 @@ static void make_list(struct review_state *state, struct arena *arena)
 	for (int32_t i = 0; i < review->count; i++) {
 		bool folds = is_note(&review->items[i]) && !state->notes_open;
 		state->notes += is_note(&review->items[i]);
+		if (!folds && review->items[i].group == 0)
+			continue; /* in the group of one before it */
 		if (!folds)
 			state->shown[state->shown_count++] = i;
 		else if (state->notes == 1)
@@ -226,12 +230,21 @@ static void move(struct review_state *state, const struct context *context, enum
 static void answered(struct review_state *state, const struct review_item *item)
 {
 	if (item->flag.urgency != URGENCY_NOTE && item->flag.urgency != URGENCY_LEAVE)
-		state->gone--;
+		state->gone -= item->group;
 }
 
-static const char *whose(const struct review_item *item)
+static const char *whose(const struct review_item *item, char out[WHOSE_SIZE])
 {
-	return item->flag.label[0] != '\0' ? item->flag.label : "the yard";
+	return item->flag.label[0] != '\0' ? review_labels(item, out, WHOSE_SIZE) : "the yard";
+}
+
+/* The keys of all that are grouped here. */
+static const char *const *keys_of(const struct review_item *item, struct arena *arena)
+{
+	const char **all = arena_array(arena, (size_t)item->group, sizeof *all);
+	for (int32_t i = 0; i < item->group; i++)
+		all[i] = item[i].flag.key;
+	return all;
 }
 
 /* Only what is open can be answered; says why not. */
@@ -253,20 +266,21 @@ static const struct review_item *open_item(struct review_state *state, struct ef
 
 static void put_off(struct review_state *state, struct context *context, struct effect *out)
 {
-	char until[24], closes[120];
+	char until[24], closes[120], labels[WHOSE_SIZE];
 	struct fault why;
 	const struct review_item *item = open_item(state, out);
 	if (item == NULL)
 		return;
 	struct date day = date_add_days(yard_today(context->session->yard), REVIEW_PUT_OFF_DAYS);
-	if (work_put_off(context->session->yard, item->flag.key, day, &why) != STATUS_OK) {
+	if (work_put_off_all(context->session->yard, keys_of(item, context->arena), item->group,
+		    day, &why) != STATUS_OK) {
 		effect_say(out, "%s", why.text);
 		return;
 	}
-	state->put_off++;
+	state->put_off += item->group;
 	answered(state, item);
 	review_put_off_says(item, day, closes, sizeof closes);
-	effect_say(out, "%s: put off until %s%s%s", whose(item),
+	effect_say(out, "%s: put off until %s%s%s", whose(item, labels),
 		date_format_plain(day, until, sizeof until), closes[0] != '\0' ? "; " : "", closes);
 	out->wrote = true;
 }
@@ -274,6 +288,7 @@ static void put_off(struct review_state *state, struct context *context, struct 
 static void set_aside(struct review_state *state, struct context *context, struct effect *out)
 {
 	struct fault why;
+	char labels[WHOSE_SIZE];
 	const char *reason = text_trim_in_place(state->reason.text);
 	const struct review_item *item = open_item(state, out);
 	if (item == NULL)
@@ -282,14 +297,15 @@ static void set_aside(struct review_state *state, struct context *context, struc
 		effect_say(out, "say in a few words why; Esc leaves it as it is");
 		return;
 	}
-	if (work_set_aside(context->session->yard, item->flag.key, reason, &why) != STATUS_OK) {
+	if (work_set_aside_all(context->session->yard, keys_of(item, context->arena), item->group,
+		    reason, &why) != STATUS_OK) {
 		effect_say(out, "%s", why.text);
 		return;
 	}
 	state->reasoning = false;
-	state->set_aside++;
+	state->set_aside += item->group;
 	answered(state, item);
-	effect_say(out, "%s: set aside: %s", whose(item), reason);
+	effect_say(out, "%s: set aside: %s", whose(item, labels), reason);
 	out->wrote = true;
 }
 
@@ -321,6 +337,9 @@ static void push_line(struct review_state *state, bool filled, struct effect *ou
 	if (filled && item->flag.fills[0] == '\0')
 		effect_say(out, "no one line settles this: log what you did about it, or set it "
 				"aside with its reason");
+	else if (filled && item->group > 1)
+		effect_say(out, "%s, the first of %d: Enter saves it and goes back to the review",
+			item->flag.label, item->group);
 	else if (filled)
 		effect_say(out, "Enter saves it and goes back to the review");
 	effect_push(out, "walk", argument);

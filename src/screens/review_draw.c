@@ -18,6 +18,7 @@ enum {
 	PROOF_LINES = 2, /* of the evidence, unless all of it is asked for */
 	HEAD_ROWS = 1,
 	REASON_ROWS = 2,
+	LABEL_TEXT_SIZE = LABEL_SIZE + 16,
 };
 
 /* Where the rows of an item go; drawing and measuring are one walk. */
@@ -100,10 +101,13 @@ static void pen_evidence(struct pen *pen, const struct review_state *state, cons
 static void pen_open(
 	struct pen *pen, const struct review_state *state, const struct review_item *item)
 {
-	char text[TEXT_SIZE + 32];
+	char text[FLAG_SAYS_SIZE + TEXT_SIZE];
 	pen->row++; /* the head */
-	pen_text(pen, STYLE_PLAIN, "", item->flag.says);
-	pen_text(pen, STYLE_STRONG, "do   ", item->flag.action);
+	if (item->group > 1)
+		pen_text(pen, STYLE_STRONG, "at   ", review_labels(item, text, sizeof text));
+	pen_text(pen, STYLE_PLAIN, "", review_words(item, item->flag.says, text, sizeof text));
+	pen_text(pen, STYLE_STRONG, "do   ",
+		review_words(item, item->flag.action, text, sizeof text));
 	pen_text(pen, STYLE_PLAIN, "", say_state(item, text, sizeof text));
 	pen_source(pen, state, &item->flag);
 	pen_evidence(pen, state, &item->flag);
@@ -163,22 +167,28 @@ int review_height(const struct review_state *state, int columns)
 
 /* --- drawing --- */
 
+/* "A1"; of a group "A1 +11". */
+static const char *label_of(const struct review_item *item, char out[LABEL_TEXT_SIZE])
+{
+	if (item->group > 1)
+		snprintf(out, LABEL_TEXT_SIZE, "%s +%d", item->flag.label, item->group - 1);
+	else
+		text_copy(out, LABEL_TEXT_SIZE, item->flag.label);
+	return out[0] != '\0' ? out : "yard";
+}
+
 static int label_cells(const struct review_state *state)
 {
 	int cells = LABEL_CELLS_LEAST;
 	for (int32_t i = 0; i < state->shown_count; i++) {
 		if (state->shown[i] == REVIEW_FOLD)
 			continue;
-		int width = text_width(state->review.items[state->shown[i]].flag.label);
+		char label[LABEL_TEXT_SIZE];
+		int width = text_width(label_of(&state->review.items[state->shown[i]], label));
 		if (width > cells)
 			cells = width;
 	}
 	return cells > LABEL_CELLS_MOST ? LABEL_CELLS_MOST : cells;
-}
-
-static const char *label_of(const struct review_item *item)
-{
-	return item->flag.label[0] != '\0' ? item->flag.label : "yard";
 }
 
 /* "until 12 December 2026", set right, where there is room for it. */
@@ -201,12 +211,13 @@ static void draw_open(const struct review_state *state, struct paper *paper, int
 	int columns = paper_columns(paper);
 	struct pen pen = pen_for(paper, row, columns);
 	const struct rule *rule = rule_find(item->flag.rule);
+	char label[LABEL_TEXT_SIZE];
 	pen_open(&pen, state, item);
 	if (row < HEAD_ROWS)
 		return;
 	paper_put(paper, row, URGENCY_COLUMN, 0, STYLE_PLAIN, urgency_word(item->flag.urgency));
-	int after = paper_format(paper, row, LABEL_COLUMN, 0, STYLE_PLAIN, "%s  %s", label_of(item),
-		rule != NULL ? rule->title : item->flag.rule);
+	int after = paper_format(paper, row, LABEL_COLUMN, 0, STYLE_PLAIN, "%s  %s",
+		label_of(item, label), rule != NULL ? rule->title : item->flag.rule);
 	draw_window(&item->flag, paper, row, after, columns);
 	paper_select(paper, row, 0, columns);
 }
@@ -214,18 +225,19 @@ static void draw_open(const struct review_state *state, struct paper *paper, int
 static void draw_closed(struct paper *paper, int row, int label, const struct review_item *item)
 {
 	int columns = paper_columns(paper);
-	char state[TEXT_SIZE + 32];
+	char state[TEXT_SIZE + 32], name[LABEL_TEXT_SIZE], words[FLAG_SAYS_SIZE + TEXT_SIZE];
 	int text = LABEL_COLUMN + label + 2;
 	paper_put(paper, row, URGENCY_COLUMN, 5, urgency_style(item->flag.urgency),
 		urgency_word(item->flag.urgency));
-	paper_put(paper, row, LABEL_COLUMN, label, STYLE_STRONG, label_of(item));
-	paper_put(paper, row, text, columns - text, STYLE_PLAIN, item->flag.says);
+	paper_put(paper, row, LABEL_COLUMN, label, STYLE_STRONG, label_of(item, name));
+	paper_put(paper, row, text, columns - text, STYLE_PLAIN,
+		review_words(item, item->flag.says, words, sizeof words));
 	if (item->state != FLAG_OPEN)
 		paper_put(paper, row + 1, LABEL_COLUMN, 0, STYLE_FAINT,
 			say_state(item, state, sizeof state));
 	else if (item->flag.action[0] != '\0')
-		paper_format(
-			paper, row + 1, LABEL_COLUMN, 0, STYLE_FAINT, "do   %s", item->flag.action);
+		paper_format(paper, row + 1, LABEL_COLUMN, 0, STYLE_FAINT, "do   %s",
+			review_words(item, item->flag.action, words, sizeof words));
 }
 
 static void draw_fold(const struct review_state *state, struct paper *paper, int row, bool selected)

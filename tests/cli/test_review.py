@@ -108,6 +108,18 @@ def notes_are_folded_to_one_line_with_their_count():
 
 
 @fact
+def what_reads_alike_is_one_item_of_the_text_and_one_a_tree_in_json():
+    log = demo.copy("alike")
+    for label in ("A1", "A2", "A3", "C1"):
+        log.ok("plan", label, "watered", "5", "gal", "@", "2026-11-23")
+    said = log.ok("review").out
+    assert said.count("watered 5 gal") == 1 and "A1, A2, A3, C1  (plan-due, 4 trees)" in said, said
+    rows = [row for row in log.rows("review") if "watered 5 gal" in row["says"]]
+    assert [row["tree"] for row in rows] == ["A1", "A2", "A3", "C1"], rows
+    assert all(row["tree"] in row["says"] for row in rows), rows
+
+
+@fact
 def one_tree_can_be_reviewed():
     rows = demo.rows("review", "--tree", "E2")
     assert rows and {row["tree"] for row in rows} == {"E2"}

@@ -430,6 +430,57 @@ static void ask_on_a_host_that_is_not_hurt_speaks_of_its_graft(void **state)
 	assert_true(graft);
 }
 
+/* Four trees with the same plan, one with a hazard that makes it another. */
+static void what_reads_alike_is_one_group(void **state)
+{
+	struct garden *garden = *state;
+	struct fault why = {0};
+	char text[80], words[400];
+	static const char *const labels[] = {"A1", "A2", "A3", "A10"};
+	for (int i = 0; i < 4; i++) {
+		(void)garden_tree(garden, labels[i], "apple", "2012", "");
+		snprintf(words, sizeof words, "%s plan watered 5 gal @ 2026-10-09", labels[i]);
+		garden_log(garden, words);
+	}
+	(void)garden_tree(garden, "B1", "apple", "2012", "");
+	garden_log(garden, "B1 plan watered 6 gal @ 2026-10-09");
+	garden_look(garden);
+	struct review review = review_of(garden, NULL, false);
+	const struct review_item *item = item_of(&review, "plan-due");
+	assert_non_null(item);
+	check_int(item->group, 4, "group");
+	for (int i = 1; i < 4; i++)
+		check_int(item[i].group, 0, "counted by the first");
+	check_text(review_labels(item, text, sizeof text), "A1, A2, A3, A10", "labels");
+	check_text(review_labels(item, text, 24), "A1 and 3 more", "what fits");
+	check_has(review_words(item, item->flag.says, words, sizeof words),
+		": LABEL plan watered 5 gal", "words");
+	check_int(item[4].group, 1, "another amount stands alone");
+	check_int(review.open, 5, "each is counted");
+	const char *const keys[] = {
+		item->flag.key, item[1].flag.key, item[2].flag.key, item[3].flag.key};
+	check_ok(work_put_off_all(garden->yard, keys, 4, garden_day("2026-10-20"), &why), &why);
+	garden_look(garden);
+	check_int(review_of(garden, NULL, false).open, 1, "all are put off");
+	undo(garden);
+	check_int(review_of(garden, NULL, false).open, 5, "one act, taken back as one");
+}
+
+static void two_alike_are_no_group(void **state)
+{
+	struct garden *garden = *state;
+	(void)garden_tree(garden, "A1", "apple", "2012", "");
+	(void)garden_tree(garden, "A2", "apple", "2012", "");
+	garden_log(garden, "A1 plan watered 5 gal @ 2026-10-09");
+	garden_log(garden, "A2 plan watered 5 gal @ 2026-10-09");
+	garden_look(garden);
+	struct review review = review_of(garden, NULL, false);
+	const struct review_item *item = item_of(&review, "plan-due");
+	assert_non_null(item);
+	check_int(item[0].group, 1, "the one");
+	check_int(item[1].group, 1, "the other");
+}
+
 #define FACT(name) cmocka_unit_test_setup_teardown(name, garden_setup, garden_teardown)
 
 int main(void)
@@ -457,6 +508,8 @@ int main(void)
 		FACT(ask_names_what_it_would_settle),
 		FACT(ask_of_a_batch_looks_at_every_tree),
 		FACT(ask_on_a_host_that_is_not_hurt_speaks_of_its_graft),
+		FACT(what_reads_alike_is_one_group),
+		FACT(two_alike_are_no_group),
 	};
 	return cmocka_run_group_tests_name("review and ask", tests, NULL, NULL) != 0;
 }

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* The review on the real program: how many keys its answers take, what it shows, and that it is
  * whole on a screen of any size. */
+#include "support/spawn.h"
 #include "support/stage.h"
 #include "support/test.h"
 
@@ -254,6 +255,50 @@ static void with_a_walk_below_it_is_the_review_all_the_same(void **state)
 	stage_close(&stage);
 }
 
+/* A plan that four trees share is answered for all of them with one key. */
+static void a_group_is_answered_for_each_of_its_trees(void **state)
+{
+	static const char *const labels[] = {"A1", "A2", "A3", "C1"};
+	(void)state;
+	struct stage stage;
+	const struct stage_options options = {.rows = 43, .columns = 132};
+	stage_open(&stage, &options);
+	for (int i = 0; i < 4; i++) {
+		struct spawned run = program_run(NULL, "--log", stage.log, "--today", "2026-11-24",
+			"plan", labels[i], "watered", "5", "gal", "@", "2026-11-23", NULL);
+		check_int(run.status, 0, run.err);
+		spawned_free(&run);
+	}
+	(void)stage_keys(&stage, "r");
+	stage_shows(&stage, "DUE   A1 +3");
+	(void)stage_keys(&stage, "Down Down Down Down Down Down");
+	stage_shows(&stage, "> DUE   A1 +3");
+	stage_shows(&stage, "at   A1, A2, A3, C1");
+	int before = stage_count(&stage, put_off_sql);
+	(void)stage_keys(&stage, "p");
+	stage_shows(&stage, "A1, A2, A3, C1: put off until 8 December 2026");
+	stage_shows(&stage, "now 4 put off");
+	check_int(stage_count(&stage, put_off_sql), before + 4, "each");
+	(void)stage_keys(&stage, "u");
+	check_int(stage_count(&stage, put_off_sql), before, "taken back as one");
+	stage_shows(&stage, "DUE   A1 +3");
+	(void)stage_keys(&stage, "Home");
+	(void)stage_keys(&stage, "Down Down Down Down Down Down");
+	(void)stage_keys(&stage, "d");
+	stage_shows(&stage, "A1, the first of 4: Enter saves it");
+	(void)stage_keys(&stage, "Enter");
+	stage_shows(&stage, "> DUE   A2 +2");
+	(void)stage_keys(&stage, "u");
+	int aside = stage_count(&stage, set_aside_sql);
+	(void)stage_keys(&stage, "Home");
+	(void)stage_keys(&stage, "Down Down Down Down Down Down");
+	(void)stage_keys(&stage, "x");
+	stage_type(&stage, "it rained");
+	(void)stage_keys(&stage, "Enter");
+	check_int(stage_count(&stage, set_aside_sql), aside + 4, "each");
+	stage_close(&stage);
+}
+
 static void done_without_one_line_opens_an_empty_one(void **state)
 {
 	(void)state;
@@ -429,6 +474,7 @@ int main(void)
 		cmocka_unit_test(walking_on_from_the_line_stays_in_the_walk),
 		cmocka_unit_test(with_a_walk_below_it_is_the_review_all_the_same),
 		cmocka_unit_test(done_without_one_line_opens_an_empty_one),
+		cmocka_unit_test(a_group_is_answered_for_each_of_its_trees),
 		cmocka_unit_test(undo_brings_an_answered_one_back),
 		cmocka_unit_test(what_was_answered_is_shown_on_demand),
 		cmocka_unit_test(keys_pasted_as_letters_answer_one_at_most),
