@@ -30,16 +30,19 @@ static struct flag *flag_odd(const struct dossier *dossier, const struct entry *
 	char key[ID_SIZE + 16];
 	struct date day;
 
-	look_say(&flag->action,
-		"If it is wrong: \"entry mend %s LINE\" says it anew, \"entry strike %s\" takes it "
-		"back. If it is right, set this aside.",
-		entry->id, entry->id);
+	if (entry->asked)
+		look_say(&flag->action, "If it is wrong, type it anew before it is saved.");
+	else
+		look_say(&flag->action,
+			"If it is wrong: \"entry mend %s LINE\" says it anew, \"entry strike %s\" "
+			"takes it back. If it is right, set this aside.",
+			entry->id, entry->id);
 	flag->source = "common practice";
 	text_copy(flag->basis, sizeof flag->basis, "your own entries");
 	if (look_day(entry, &day))
 		flag->began = known_date(day);
 	flag_entry_add(flag, entry);
-	flag_evidence(out, flag, "as logged: %s", entry->words);
+	flag_evidence(out, flag, "as %s: %s", look_told(entry), entry->words);
 	snprintf(key, sizeof key, "%s %s", cause, entry->id);
 	flag_key_set(flag, 0, key);
 	return flag;
@@ -99,9 +102,12 @@ static void flag_outside(const struct dossier *dossier, const struct outside *ou
 		snprintf(number, sizeof number, " and %d more", outside->count - 1);
 	look_say(&flag->says, "%s%s %s %s.", name, number, outside->count > 1 ? "lie" : "lies",
 		what);
-	look_say(&flag->action,
-		"%s; or mend it (entry mend %s LINE), or take it back (entry strike %s).",
-		otherwise, outside->last->id, outside->last->id);
+	if (outside->last->asked)
+		look_say(&flag->action, "%s; or type it anew before it is saved.", otherwise);
+	else
+		look_say(&flag->action,
+			"%s; or mend it (entry mend %s LINE), or take it back (entry strike %s).",
+			otherwise, outside->last->id, outside->last->id);
 	if (outside->first != outside->last) {
 		flag_entry_add(flag, outside->first);
 		flag_evidence(out, flag, "the first as logged: %s", outside->first->words);

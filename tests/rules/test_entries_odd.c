@@ -129,11 +129,35 @@ static void what_was_struck_is_asked_no_more(void **state)
 	garden_free(&garden);
 }
 
+/* There is nothing to mend yet. */
+static void what_is_only_asked_about_is_typed_anew(void **state)
+{
+	static const char *const lines[] = {
+		"A1 cut sucker @ 2025-09-01", "A1 picked 3 kg @ 2025-04-20"};
+	static const struct log_case told = {.place = AT_WET_WINTER,
+		.trees = APPLE,
+		.lines = "A1 died storm @ 2025-05-01|A1 picked 3 kg @ 2025-04-20",
+		.today = "2026-05-02"};
+	struct garden garden;
+
+	(void)state;
+	log_case_make(&garden, &told, false);
+	for (size_t i = 0; i < sizeof lines / sizeof lines[0]; i++) {
+		struct flags flags = log_case_try(&garden, "A1", lines[i]);
+		const struct flag *flag = log_case_find(&flags, "entry-odd");
+		assert_non_null(flag);
+		check_has(flag->action, "type it anew before it is saved", lines[i]);
+		assert_null(strstr(flag->action, "entry mend"));
+	}
+	garden_free(&garden);
+}
+
 int main(void)
 {
 	const struct CMUnitTest tests[] = {
 		cmocka_unit_test(a_batch_logged_twice_is_one_line),
 		cmocka_unit_test(what_was_struck_is_asked_no_more),
+		cmocka_unit_test(what_is_only_asked_about_is_typed_anew),
 	};
 	int failed = LOG_CASES("entry-odd days", days);
 

@@ -171,6 +171,7 @@ struct flags log_case_try(struct garden *garden, const char *label, const char *
 	check_ok(line_read(line, &context, garden->arena, &reading, NULL, &why), &why);
 	struct entry entry = reading.draft;
 	entry.asked = true;
+	snprintf(entry.typed_at, sizeof entry.typed_at, "9999"); /* the last of its day */
 	snprintf(entry.id, sizeof entry.id, "tried");
 	entry.subject.kind = SUBJECT_TREE;
 	snprintf(entry.subject.id, sizeof entry.subject.id, "%s", tree.id);
