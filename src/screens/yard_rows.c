@@ -15,13 +15,21 @@ static bool holds(const struct dossier *dossier, enum window_kind kind, struct d
 	return window.known && window_holds(&window, today);
 }
 
+/* The grower said that the last is picked. */
+static bool is_picked(const struct dossier *dossier)
+{
+	const struct season *season = dossier_season(dossier, dossier->season_year);
+	return season != NULL && season->said_last && season->state == SEASON_COMPLETE;
+}
+
 static const char *crop_words(const struct dossier *dossier, struct date today)
 {
-	if (holds(dossier, WINDOW_HARVEST, today))
+	const bool picked = is_picked(dossier);
+	if (!picked && holds(dossier, WINDOW_HARVEST, today))
 		return "harvest";
 	if (holds(dossier, WINDOW_BLOOM, today))
 		return "in bloom";
-	if (holds(dossier, WINDOW_FRUIT, today))
+	if (!picked && holds(dossier, WINDOW_FRUIT, today))
 		return "fruit on";
 	return "";
 }
