@@ -359,7 +359,8 @@ static size_t method_at(enum entry_kind kind, const char *low)
 	if (kind == KIND_PLANT)
 		return plain_word_of(low, "bare_root bareroot bare-root container "
 					  "balled_and_burlapped balled from_pot "
-					  "from_a_pot potted");
+					  "from_a_pot potted too_deep deep deeply too_low "
+					  "union_buried graft_buried flare_buried");
 	return 0;
 }
 

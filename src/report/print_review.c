@@ -105,7 +105,7 @@ static void say_item(const struct printer *printer, const struct review_item *it
 	say_state(printer, item);
 }
 
-/* One line for what is only to be known. */
+/* One line for what is only to be known; "review --all" says what to do about it, and why. */
 static void say_note(const struct printer *printer, const struct review_item *item)
 {
 	const struct flag *flag = &item->flag;

@@ -42,11 +42,9 @@ static void put_flag(
 	struct reviewing *reviewing, const struct dossier *dossier, const struct flag *flag)
 {
 	struct review_item item = {.flag = *flag, .trees = 1};
-	if (flag->fact[0] != '\0' && reviewing->options->tree_id == NULL) {
-		if (!dossier->tree.over_fence)
-			folds_add(&reviewing->folds, flag);
+	bool folds = flag->fact[0] != '\0' && reviewing->options->tree_id == NULL;
+	if (folds && (dossier->tree.over_fence || folds_add(&reviewing->folds, flag)))
 		return;
-	}
 	answers_judge(&reviewing->answers, &item);
 	if (item.state == FLAG_OPEN && dossier->tree.over_fence && asks_for_work(flag)) {
 		item.state = FLAG_LEFT;
@@ -111,7 +109,7 @@ static enum status look_at_one(struct reviewing *reviewing, struct fault *why)
 
 static void put_folds(struct reviewing *reviewing)
 {
-	struct review_item lines[FOLDED_LINES_MAX];
+	struct review_item lines[FOLDS_MAX];
 	int32_t count = folds_lines(&reviewing->folds, lines);
 	for (int32_t i = 0; i < count; i++) {
 		answers_judge(&reviewing->answers, &lines[i]);

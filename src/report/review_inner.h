@@ -29,18 +29,23 @@ void item_list_sort(struct item_list *list);
 /* Brings open items that read alike together, behind the first of them, and fills group. */
 void item_list_group(struct item_list *list);
 
-/* Questions of one kind are one line for the whole yard. */
-enum { FOLDS_MAX = 16, FOLDED_LINES_MAX = 3 };
+/* Questions of one kind are one line for the whole yard; of the facts that are missing, the three
+ * that most trees wait for. */
+enum { FOLDS_MAX = 48, MISSING_LINES_MAX = 3, FOLD_LABELS_SIZE = 240 };
 struct folds {
 	struct {
 		struct flag first;
 		int32_t trees;
+		char labels[FOLD_LABELS_SIZE]; /* "A1, A2 and 14 more" */
+		int32_t listed;                /* of them by name */
 	} items[FOLDS_MAX];
 	int32_t count;
 };
-void folds_add(struct folds *folds, const struct flag *flag);
-/* The three that most trees wait for, as items (not judged yet). Returns how many. */
-int32_t folds_lines(const struct folds *folds, struct review_item out[FOLDED_LINES_MAX]);
+/* False: there are too many kinds of question already; the flag stands by itself. */
+bool folds_add(struct folds *folds, const struct flag *flag);
+/* The lines as items (not judged yet), those of most trees first. What they point at lives in
+ * folds, which they complete. Returns how many. */
+int32_t folds_lines(struct folds *folds, struct review_item out[FOLDS_MAX]);
 /* The key of the folded line that a flag with a fact goes into. */
 void folds_key(const struct flag *flag, char out[FLAG_KEY_SIZE]);
 

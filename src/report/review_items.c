@@ -174,20 +174,34 @@ void folds_key(const struct flag *flag, char out[FLAG_KEY_SIZE])
 	memcpy(out, yard.key, FLAG_KEY_SIZE);
 }
 
-void folds_add(struct folds *folds, const struct flag *flag)
+static void list_label(struct folds *folds, int32_t index, const char *label)
 {
-	for (int32_t i = 0; i < folds->count; i++) {
-		if (strcmp(folds->items[i].first.fact, flag->fact) != 0 ||
-			strcmp(folds->items[i].first.rule, flag->rule) != 0)
-			continue;
-		folds->items[i].trees++;
+	char *labels = folds->items[index].labels;
+	size_t length = strlen(labels);
+	size_t wanted = length + strlen(label) + sizeof ", " + sizeof " and 50000 more";
+	bool all_listed = folds->items[index].listed == folds->items[index].trees - 1;
+	if (!all_listed || wanted >= FOLD_LABELS_SIZE)
 		return;
+	snprintf(labels + length, FOLD_LABELS_SIZE - length, "%s%s", length > 0 ? ", " : "", label);
+	folds->items[index].listed++;
+}
+
+bool folds_add(struct folds *folds, const struct flag *flag)
+{
+	int32_t at = 0;
+	while (at < folds->count && (strcmp(folds->items[at].first.fact, flag->fact) != 0 ||
+					    strcmp(folds->items[at].first.rule, flag->rule) != 0))
+		at++;
+	if (at == FOLDS_MAX)
+		return false;
+	if (at == folds->count) {
+		folds->count++;
+		folds->items[at].first = *flag;
+		folds->items[at].first.evidence_count = 0; /* of one tree; its arena goes */
 	}
-	if (folds->count == FOLDS_MAX)
-		return;
-	folds->items[folds->count].first = *flag;
-	folds->items[folds->count].first.evidence_count = 0; /* of one tree; its arena goes */
-	folds->items[folds->count++].trees = 1;
+	folds->items[at].trees++;
+	list_label(folds, at, flag->label);
+	return true;
 }
 
 /* The fold with the most trees that is not taken yet; -1 when all are. */
@@ -200,29 +214,52 @@ static int32_t next_fold(const struct folds *folds, const bool *taken)
 	return best;
 }
 
-int32_t folds_lines(const struct folds *folds, struct review_item out[FOLDED_LINES_MAX])
+/* "girth not known"; what is a sentence about one tree becomes what its rule is about. */
+static const char *folded_words(const struct flag *flag)
+{
+	size_t length = strlen(flag->says);
+	const struct rule *rule = rule_find(flag->rule);
+	bool is_sentence = length > 0 && strchr(".!?", flag->says[length - 1]) != NULL;
+	return is_sentence && rule != NULL ? rule->title : flag->says;
+}
+
+static void say_fold(struct folds *folds, int32_t index, struct review_item *item)
+{
+	const struct flag *first = &folds->items[index].first;
+	char *labels = folds->items[index].labels;
+	int32_t unlisted = folds->items[index].trees - folds->items[index].listed;
+	size_t length = strlen(labels);
+	item->flag.tree_id[0] = '\0';
+	item->flag.label[0] = '\0';
+	item->flag.fills[0] = '\0';
+	struct text_builder says = text_builder_fixed(item->flag.says, sizeof item->flag.says);
+	text_add_format(&says, "%s: %d trees", folded_words(first), item->trees);
+	if (unlisted > 0)
+		snprintf(labels + length, FOLD_LABELS_SIZE - length, " and %d more", unlisted);
+	item->flag.evidence[0] = labels;
+	item->flag.evidence_count = 1;
+}
+
+static bool is_missing_fact(const struct flag *flag)
+{
+	return strcmp(flag->rule, "facts-missing") == 0;
+}
+
+int32_t folds_lines(struct folds *folds, struct review_item out[FOLDS_MAX])
 {
 	bool taken[FOLDS_MAX] = {false};
 	int32_t lines = 0;
-	while (lines < FOLDED_LINES_MAX) {
-		int32_t fold = next_fold(folds, taken);
-		if (fold < 0)
-			break;
+	int32_t missing = 0;
+	for (int32_t fold = next_fold(folds, taken); fold >= 0; fold = next_fold(folds, taken)) {
+		const struct flag *first = &folds->items[fold].first;
 		taken[fold] = true;
+		if (is_missing_fact(first) && missing++ >= MISSING_LINES_MAX)
+			continue;
 		struct review_item *item = &out[lines++];
-		*item = (struct review_item){
-			.flag = folds->items[fold].first,
-			.trees = folds->items[fold].trees,
-		};
-		folds_key(&folds->items[fold].first, item->flag.key);
-		if (item->trees == 1)
-			continue; /* still one tree's own line */
-		item->flag.tree_id[0] = '\0';
-		item->flag.label[0] = '\0';
-		item->flag.fills[0] = '\0';
-		struct text_builder says =
-			text_builder_fixed(item->flag.says, sizeof item->flag.says);
-		text_add_format(&says, "%s: %d trees", folds->items[fold].first.says, item->trees);
+		*item = (struct review_item){.flag = *first, .trees = folds->items[fold].trees};
+		folds_key(first, item->flag.key);
+		if (item->trees > 1) /* else still one tree's own line */
+			say_fold(folds, fold, item);
 	}
 	return lines;
 }

@@ -95,6 +95,14 @@ static void days_of_weather(const struct dossier *dossier, struct date today, st
 	}
 }
 
+struct date look_years_after(struct date day, int32_t years)
+{
+	struct date_parts parts = date_parts(day);
+	const struct month_day same = {(int8_t)parts.month, (int8_t)parts.day};
+
+	return date_of_month_day(parts.year + years, same);
+}
+
 void look_days(const struct dossier *dossier, struct date today, struct flags *out)
 {
 	for (int32_t i = 0; i < dossier->entry_count; i++)

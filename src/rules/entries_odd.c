@@ -58,13 +58,17 @@ static void look_ahead(const struct dossier *dossier, struct date today, struct 
 	for (int32_t i = 0; i < dossier->entry_count; i++) {
 		const struct entry *entry = dossier->entries[i];
 
-		if (!is_own(dossier, entry) || !look_day(entry, &day) ||
-			date_compare(day, today) <= 0)
+		bool own = is_own(dossier, entry);
+		bool shared =
+			entry->subject.kind == SUBJECT_SPOT || entry->subject.kind == SUBJECT_AREA;
+		if ((!own && !shared) || !look_day(entry, &day) || date_compare(day, today) <= 0)
 			continue;
 		struct flag *flag = flag_odd(dossier, entry, "ahead", out);
+		/* one line of many trees is one question for the yard */
+		text_copy(flag->fact, sizeof flag->fact, own ? entry->batch : entry->id);
 		look_say(&flag->says,
-			"%s is dated after today: until then nothing is worked out from it.",
-			name_entry(entry, name, sizeof name));
+			"%s is dated after today: until then nothing is worked out from it%s",
+			name_entry(entry, name, sizeof name), flag->fact[0] == '\0' ? "." : "");
 	}
 }
 
@@ -409,7 +413,8 @@ static void flag_twins(const struct dossier *dossier, const struct entry *first,
 	name_entry(last, name, sizeof name);
 	/* a batch logged twice is one question for the yard */
 	text_copy(flag->fact, sizeof flag->fact, last->batch);
-	look_say(&flag->says, "%s stands %d times, all alike", name, count);
+	look_say(&flag->says, "%s stands %d times, all alike%s", name, count,
+		flag->fact[0] == '\0' ? "." : "");
 	flag_entry_add(flag, first);
 	flag_evidence(out, flag, "and: %s", first->words);
 }

@@ -71,6 +71,8 @@ static bool feeds_young(const struct dossier *dossier)
 	if (!dossier->age_high_years.known || dossier->age_high_years.value >= 4)
 		return false;
 	int32_t age = dossier->age_high_years.value;
+	if (age == 0 && look_first_year_waits(dossier))
+		return false;
 	for (int32_t i = 0; i < species->feed_count; i++) {
 		const struct feed_row *row = &species->feeds[i];
 		bool from = !row->age_from.known || row->age_from.value <= age;
@@ -129,9 +131,12 @@ void rule_feed_due(const struct dossier *dossier, struct date today, struct flag
 	enum urgency urgency = date_compare(today, span.from) < 0 ? URGENCY_SOON : URGENCY_DUE;
 	bool quiet = window.row != NULL && window.basis != BASIS_OWN &&
 		     !look_may_alarm(window.row->sure);
-	if (quiet || dossier->entry_count == 0) /* a tree only just typed in is no one's backlog */
+	bool bare = dossier->entry_count == 0; /* a tree only just typed in is no one's backlog */
+	if (quiet || bare)
 		urgency = URGENCY_NOTE;
 	struct flag *flag = flags_add(out, "feed-due", dossier, urgency);
+	if (bare) /* the young trees of a year are one line */
+		snprintf(flag->fact, sizeof flag->fact, "feed %d", date_parts(span.to).year);
 	look_set_window(flag, &window, span);
 	look_say(&flag->says, "Time to feed: clear %s, %s; %s.",
 		look_span(span.from, span.to, words, sizeof words), look_by(&window, by, sizeof by),

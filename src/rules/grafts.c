@@ -118,7 +118,7 @@ void rule_graft_check(const struct dossier *dossier, struct date today, struct f
 
 /* --- seed-drying: seeds of kinds whose seeds die when they dry --- */
 
-static const char *seeds_taken =
+static const char *const seeds_taken =
 	"took seed|took seeds|took the seeds|seed taken|seeds taken|saved seed|saved seeds|"
 	"saved the seeds|seed saved|seeds saved|kept seed|kept seeds|kept the seeds|seeds kept|"
 	"collected seed|collected seeds|seeds collected|washed seeds|washed the seeds|seeds washed|"

@@ -106,6 +106,9 @@ bool look_names(const struct entry *entry, const char *name);
 bool look_cut_fell_to(
 	const struct dossier *dossier, const struct entry *cut, int32_t year, bool *flowers);
 
+/* Does a source that this place follows give a tree of the kind no feed in its first year? */
+bool look_first_year_waits(const struct dossier *dossier);
+
 /* Text into a flag's says or action, cut at a character where it is full. */
 void look_say(char (*out)[FLAG_SAYS_SIZE], const char *format, ...)
 	__attribute__((format(printf, 2, 3)));
@@ -118,6 +121,9 @@ const char *look_ended(const char *text, char *out, size_t size);
 /* What keeps people safe at a cut, to stand first: why not today, then the tree's hazard, else
  * power lines. */
 const char *look_cut_care(const struct dossier *dossier, struct date today, char *out, size_t size);
+
+/* The same month and day so many years on; 28 February for the 29th. */
+struct date look_years_after(struct date day, int32_t years);
 
 /* Puts every later day on which the answers could differ because time goes by: a birthday, a
  * season that turns or is over, an entry that grows old, a day of bad weather that ends. */
@@ -162,6 +168,13 @@ void rule_graft_check(const struct dossier *dossier, struct date today, struct f
 void rule_seed_drying(const struct dossier *dossier, struct date today, struct flags *out);
 void rule_pot_small(const struct dossier *dossier, struct date today, struct flags *out);
 void rule_pot_up_due(const struct dossier *dossier, struct date today, struct flags *out);
+void rule_planted_deep(const struct dossier *dossier, struct date today, struct flags *out);
+void rule_too_close(const struct dossier *dossier, struct date today, struct flags *out);
+void rule_feed_young_hole(const struct dossier *dossier, struct date today, struct flags *out);
+void rule_old_orchard_soil(const struct dossier *dossier, struct date today, struct flags *out);
+void rule_feed_unknown_amount(const struct dossier *dossier, struct date today, struct flags *out);
+void rule_label_lost(const struct dossier *dossier, struct date today, struct flags *out);
+void rule_doubt_in_name(const struct dossier *dossier, struct date today, struct flags *out);
 void rule_entry_odd(const struct dossier *dossier, struct date today, struct flags *out);
 /* pests, diseases, what leaves the place */
 /* neighbours */

@@ -33,10 +33,11 @@ static bool should_bear(const struct dossier *dossier)
 	       dossier->age_low_years.value >= years->low.value;
 }
 
-static const char *roots_out = "roots circling|circling roots|roots circle|roots at the drain|"
-			       "roots out of the pot|roots out of the drain|roots at the bottom|"
-			       "roots through the drain|roots through the bottom|roots out|"
-			       "root bound|rootbound|pot bound|potbound|roots in the drain";
+static const char *const roots_out =
+	"roots circling|circling roots|roots circle|roots at the drain|"
+	"roots out of the pot|roots out of the drain|roots at the bottom|"
+	"roots through the drain|roots through the bottom|roots out|"
+	"root bound|rootbound|pot bound|potbound|roots in the drain";
 
 /* The last time it got fresh room; unknown where that was never logged. */
 static struct maybe_date potted_on(const struct dossier *dossier)
@@ -135,14 +136,6 @@ static void flag_roots(const struct dossier *dossier, const struct entry *seen, 
 	flag_key_set(flag, 0, seen->id);
 }
 
-static struct date years_after(struct date day, int64_t years)
-{
-	struct date_parts parts = date_parts(day);
-	const struct month_day same = {(int8_t)parts.month, (int8_t)parts.day};
-
-	return date_of_month_day(parts.year + (int32_t)years, same);
-}
-
 void rule_pot_up_due(const struct dossier *dossier, struct date today, struct flags *out)
 {
 	const struct species *species = dossier->kind.species;
@@ -159,7 +152,7 @@ void rule_pot_up_due(const struct dossier *dossier, struct date today, struct fl
 	const struct fact_row *years = species == NULL ? NULL : species_fact(species, "pot-years");
 	if (!potted.known || years == NULL || !years->high.known)
 		return;
-	struct date due = years_after(potted.value, years->high.value);
+	struct date due = look_years_after(potted.value, (int32_t)years->high.value);
 	flags_change_on(out, today, due);
 	if (date_compare(today, due) < 0 ||
 		(is_too_small(dossier, species_fact(species, "container-minimum")) &&

@@ -195,6 +195,42 @@ static const struct rule table[] = {
 		    "Never for a pot whose potting was not logged.",
 	  .source = "what you saw, else common practice",
 	  .max_urgency = URGENCY_DUE, .look = rule_pot_up_due },
+	{ .id = "planted-deep", .title = "a tree set too deep",
+	  .reason = "Bark under soil rots, and a top that roots above a buried union loses its "
+		    "dwarfing stock. Speaks only where you said that it stands deep; act in the first "
+		    "weeks, when it can still be eased up.",
+	  .source = "the almanac's height of the union, with its sources",
+	  .max_urgency = URGENCY_ACT, .look = rule_planted_deep },
+	{ .id = "too-close", .title = "a tree nearer to another than its kind wants",
+	  .reason = "Speaks in the first three years of the younger of the two, while it can be moved, "
+		    "where both places are known: once, for it may be meant so.",
+	  .source = "the almanac's spacing of the kind that wants less",
+	  .max_urgency = URGENCY_NOTE, .look = rule_too_close },
+	{ .id = "feed-young-hole", .title = "feed in the planting hole, or in the first year",
+	  .reason = "Salts burn new roots. For the first year regions differ: those that say none and "
+		    "those that give a token are both named.",
+	  .source = "the almanac's first-year feeding, each with its region",
+	  .max_urgency = URGENCY_ACT, .look = rule_feed_young_hole },
+	{ .id = "feed-unknown-amount", .title = "feeds without an amount or analysis",
+	  .reason = "Asked once a season of a grower whose other feeds have figures: one blank makes "
+		    "the season's nitrogen unknown.",
+	  .source = "needed for doses",
+	  .max_urgency = URGENCY_NOTE, .look = rule_feed_unknown_amount },
+	{ .id = "old-orchard-soil", .title = "soil that an orchard, or the same kind, stood in",
+	  .reason = "A new tree can sit still where the same kind stood; old orchard land can hold lead "
+		    "and arsenic. Told in the first two years, and of land you called an old orchard.",
+	  .source = "the almanac's facts on replanting and orchard soil",
+	  .max_urgency = URGENCY_NOTE, .look = rule_old_orchard_soil },
+	{ .id = "label-lost", .title = "a tree whose label is gone, or never was one",
+	  .reason = "A name is lost within a season of its label. Settled by a line that says a new "
+		    "one hangs.",
+	  .source = "common practice",
+	  .max_urgency = URGENCY_NOTE, .look = rule_label_lost },
+	{ .id = "doubt-in-name", .title = "a name in doubt that dates and doses rest on",
+	  .reason = "What is suspected is advised as what it is taken for; between several kinds most "
+		    "dates wait. One line for the yard says what it holds up.",
+	  .source = "as you named it",
+	  .max_urgency = URGENCY_NOTE, .look = rule_doubt_in_name },
 	/* pests, diseases, what leaves the place */
 	/* neighbours */
 	{ .id = NULL },

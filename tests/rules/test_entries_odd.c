@@ -95,6 +95,28 @@ static void a_batch_logged_twice_is_one_line(void **state)
 	garden_free(&garden);
 }
 
+static void a_future_line_of_many_trees_is_one_line(void **state)
+{
+	static const struct log_case told = {.place = AT_WET_WINTER,
+		.trees = "A1 apple 2012; A2 apple 2012; A3 apple 2012",
+		.lines = "all apples watered 10 gal @ 2026-05-21",
+		.today = "2026-05-02"};
+	const struct review_options options = {.all = true};
+	struct review review = {.count = 0};
+	struct garden garden;
+	struct fault why = {0};
+
+	(void)state;
+	log_case_make(&garden, &told, false);
+	check_ok(review_make(garden.yard, &options, garden.arena, &review, &why), &why);
+	check_int(review.count, 1, "lines of the review");
+	check_text(review.items[0].flag.says,
+		"The water of 21 May 2026 is dated after today: until then nothing is worked out "
+		"from it: 3 trees",
+		"the folded line");
+	garden_free(&garden);
+}
+
 /* --- struck or mended, it is asked no more; the review reaches trees that are gone --- */
 
 static int32_t odd_in_review(struct garden *garden)
@@ -156,6 +178,7 @@ int main(void)
 {
 	const struct CMUnitTest tests[] = {
 		cmocka_unit_test(a_batch_logged_twice_is_one_line),
+		cmocka_unit_test(a_future_line_of_many_trees_is_one_line),
 		cmocka_unit_test(what_was_struck_is_asked_no_more),
 		cmocka_unit_test(what_is_only_asked_about_is_typed_anew),
 	};

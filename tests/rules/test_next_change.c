@@ -6,7 +6,7 @@
 
 #include "core/text.h"
 
-enum { LOGS = 60, DAYS = 550, LINES = 34, GROUPS = 6 };
+enum { LOGS = 60, DAYS = 550, LINES = 40, GROUPS = 6 };
 
 static const char *const lines[] = {
 	"A1 picked %d kg @ ",
@@ -40,6 +40,17 @@ static const char *const lines[] = {
 	"A1 plan cut shape 10%% of crown @ ",
 	"A1 plan watered 5 gal every %d weeks @ ",
 	"A1 leave until 2027-03-05 @ ",
+	"A1 note took %d seeds @ ",
+	"A1 sowed %d seeds @ ",
+	"A1 potted up %d gal @ ",
+	"A1 saw roots circling @ ",
+	"A1 saw graft union buried @ ",
+	"A1 planted too deep @ ",
+	"A1 fed %d lb 10-10-10 in the planting hole @ ",
+	"A1 saw label gone @ ",
+	"A1 note old orchard land @ ",
+	"A1 soil test ph 6.5 @ ",
+	"A1 grafted Gala @ ",
 	"frost -2 C @ ",
 	"storm @ ",
 	"frost -%d C @ ",

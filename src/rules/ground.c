@@ -1,0 +1,263 @@
+/* SPDX-License-Identifier: MIT */
+/* Rules about the ground a tree was given: feed in the planting hole and in the first year, soil
+ * that an orchard stood in. */
+#include <stdio.h>
+#include <string.h>
+
+#include "core/text.h"
+#include "look.h"
+#include "reckon/dose.h"
+
+/* --- feed-young-hole --- */
+
+/* Told this long after the feed: by then it is washed through or the harm is done. */
+enum { FIRST_FEED_DAYS = 180 };
+
+static const char *const in_the_hole =
+	"in the hole|in hole|into the hole|in the planting hole|into the planting hole|"
+	"planting hole|under the roots|bottom of the hole|in with the roots";
+static const char *const feed_words = "fertilizer|fertiliser|feed|fed|manure|granules|pellets";
+
+/* Compost, and what carries no nitrogen, is no feed here. */
+static bool is_mild(const struct dossier *dossier, const struct entry *feed)
+{
+	struct maybe_i64 nitrogen_mg =
+		dose_nitrogen_of_entry(feed, dossier->products, dossier->product_count);
+
+	if (nitrogen_mg.known)
+		return nitrogen_mg.value == 0;
+	return look_tells(feed, "compost|leaf mould|leaf mold|castings|mulch|lime|gypsum|ash");
+}
+
+static bool went_into_hole(const struct dossier *dossier, const struct entry *entry)
+{
+	if (entry->kind == KIND_FEED)
+		return look_tells(entry, in_the_hole) && !is_mild(dossier, entry);
+	return entry->kind == KIND_PLANT && look_tells(entry, in_the_hole) &&
+	       look_tells(entry, feed_words);
+}
+
+static void flag_hole(const struct dossier *dossier, const struct entry *feed, struct date day,
+	struct date today, struct flags *out)
+{
+	const struct fact_row *row = species_fact(dossier->kind.species, "feed-hole");
+	char when[24];
+
+	if (row == NULL)
+		return;
+	struct flag *flag = flags_add(
+		out, "feed-young-hole", dossier, look_harm_urgency(day, today, row->sure));
+	look_say(&flag->says,
+		"Feed went into the planting hole on %s: its salts burn new roots before they "
+		"spread.",
+		date_format_plain(day, when, sizeof when));
+	look_say(&flag->action, "Water deeply a few times to wash it down, and give no more this "
+				"year. Later feeds go "
+				"on top, off the trunk; the product label comes first.");
+	flag->began = known_date(day);
+	flag->source = row->source;
+	flag_entry_add(flag, feed);
+	flag_evidence(out, flag, "as logged: %s", feed->words);
+	flag_key_set(flag, 0, feed->id);
+}
+
+/* The published rules of the first year: the strictest, and what the others say. */
+struct first_year {
+	const struct fact_row *strict;
+	char others[FLAG_SAYS_SIZE / 2];
+};
+
+static const char *chosen_source(const struct dossier *dossier)
+{
+	const char *source = NULL;
+
+	for (int32_t i = 0; i < dossier->choice_count; i++)
+		if (strcmp(dossier->choices[i].rule, "feed-young-hole") == 0)
+			source = dossier->choices[i].source;
+	return source;
+}
+
+static bool first_year_rules(const struct dossier *dossier, struct first_year *rules)
+{
+	const struct species *species = dossier->kind.species;
+	const char *chosen = chosen_source(dossier);
+	struct text_builder others = text_builder_fixed(rules->others, sizeof rules->others);
+
+	text_add(&others, "");
+	for (int32_t i = 0; i < species->fact_count; i++) {
+		const struct fact_row *row = &species->facts[i];
+
+		if (strcmp(row->key, "feed-wait") != 0 || !row->low.known)
+			continue;
+		if (chosen != NULL && strcmp(chosen, row->source) != 0)
+			continue;
+		if (rules->strict == NULL && row->low.value > 0)
+			rules->strict = row;
+		else
+			text_add_format(&others, "; %s", row->text);
+	}
+	return rules->strict != NULL;
+}
+
+bool look_first_year_waits(const struct dossier *dossier)
+{
+	enum { YEAR_WEEKS = 52 };
+	struct first_year rules = {.strict = NULL};
+
+	return first_year_rules(dossier, &rules) && rules.strict->low.value >= YEAR_WEEKS;
+}
+
+static void flag_first_year(const struct dossier *dossier, const struct entry *feed,
+	struct date day, const struct first_year *rules, struct flags *out)
+{
+	struct flag *flag = flags_add(out, "feed-young-hole", dossier, URGENCY_NOTE);
+	bool clash = rules->others[0] != '\0';
+	char when[24];
+
+	look_say(&flag->says, "Fed on %s, soon after planting. %s: %s%s.",
+		date_format_plain(day, when, sizeof when), clash ? "Sources differ" : "The source",
+		rules->strict->text, rules->others);
+	look_say(&flag->action, "Give no more this year; water and a clear ring help more.%s",
+		clash ? " To go by one of them: own choice feed-young-hole SOURCE." : "");
+	flag->began = known_date(day);
+	flag->source = rules->strict->source;
+	snprintf(flag->basis, sizeof flag->basis, "almanac, from the planting day");
+	flag_entry_add(flag, feed);
+	flag_evidence(out, flag, "as logged: %s", feed->words);
+	flag_key_set(flag, 0, feed->id);
+}
+
+/* Surely within so many weeks of planting, whatever day of its span that was. */
+static bool is_first_feed(const struct dossier *dossier, const struct entry *entry, struct date day,
+	const struct fact_row *wait)
+{
+	struct maybe_date planted = dossier->tree.planted.low;
+
+	return entry->kind == KIND_FEED && planted.known && date_compare(day, planted.value) >= 0 &&
+	       date_days_between(planted.value, day) < 7 * wait->low.value &&
+	       !is_mild(dossier, entry);
+}
+
+void rule_feed_young_hole(const struct dossier *dossier, struct date today, struct flags *out)
+{
+	struct first_year rules = {.strict = NULL};
+	const struct entry *feed = NULL;
+	bool hole = false;
+	struct date day, at = {0};
+
+	if (dossier->kind.species == NULL || dossier->host != NULL)
+		return;
+	bool waits = first_year_rules(dossier, &rules);
+	for (int32_t i = 0; i < dossier->entry_count; i++) {
+		const struct entry *entry = dossier->entries[i];
+		bool into = false;
+
+		if (!look_day(entry, &day) || date_days_between(day, today) > FIRST_FEED_DAYS)
+			continue;
+		into = went_into_hole(dossier, entry);
+		if (!into && (hole || !waits || !is_first_feed(dossier, entry, day, rules.strict)))
+			continue;
+		feed = entry;
+		at = day;
+		hole = into;
+	}
+	if (feed == NULL)
+		return;
+	flags_change_on(out, today, date_add_days(at, ACT_DAYS + 1));
+	flags_change_on(out, today, date_add_days(at, FIRST_FEED_DAYS + 1));
+	if (hole)
+		flag_hole(dossier, feed, at, today, out);
+	else
+		flag_first_year(dossier, feed, at, &rules, out);
+}
+
+/* --- old-orchard-soil --- */
+
+/* The last of the same group that left this spot; NULL none. */
+static const struct tenant *tenant_alike(const struct dossier *dossier)
+{
+	const struct tenant *last = NULL;
+
+	for (int32_t i = 0; i < dossier->tenant_count; i++) {
+		const struct tenant *tenant = &dossier->tenants[i];
+
+		if (tenant->to.known && tenant->kind.species != NULL &&
+			strcmp(tenant->kind.species->stage_group,
+				dossier->kind.species->stage_group) == 0)
+			last = tenant;
+	}
+	return last;
+}
+
+static void look_at_tenants(const struct dossier *dossier, struct date today, struct flags *out)
+{
+	const struct fact_row *row = species_fact(dossier->kind.species, "replant");
+	const struct tenant *before = tenant_alike(dossier);
+	struct maybe_date planted = dossier->tree.planted.low;
+	char until[24], advice[FLAG_SAYS_SIZE];
+
+	if (row == NULL || !row->high.known || before == NULL || !planted.known ||
+		dossier->spot == NULL || dossier->spot->kind != SPOT_HOLE)
+		return;
+	struct date end = look_years_after(planted.value, (int32_t)row->high.value);
+	flags_change_on(out, today, end);
+	if (date_compare(today, end) >= 0)
+		return;
+	struct flag *flag = flags_add(out, "old-orchard-soil", dossier, URGENCY_NOTE);
+	look_say(&flag->says,
+		"%s (%s) stood in this place until %s: soil where the same kind stood can hold a "
+		"new "
+		"tree back.",
+		before->tree.label, before->kind.name,
+		date_format_plain(before->to.value, until, sizeof until));
+	look_say(&flag->action, "%s", look_sentence(row->text, advice, sizeof advice));
+	flag->began = planted;
+	flag->source = row->source;
+	snprintf(flag->basis, sizeof flag->basis, "who stood in its spot");
+	flag_evidence(out, flag, "told in the first %lld years", (long long)row->high.value);
+	flag_key_set(flag, 0, before->tree.id);
+}
+
+/* Land that was said to be an old orchard's, and no soil test since. */
+static void look_at_land(const struct dossier *dossier, struct flags *out)
+{
+	const struct fact_row *row = species_fact(dossier->kind.species, "orchard-soil");
+	const struct entry *said = NULL;
+	struct date day;
+
+	for (int32_t i = 0; i < dossier->entry_count; i++) {
+		const struct entry *entry = dossier->entries[i];
+
+		if (!look_day(entry, &day))
+			continue;
+		if (entry->kind == KIND_SOIL_TEST)
+			said = NULL;
+		else if ((entry->kind == KIND_NOTE || entry->kind == KIND_SAW) &&
+			 look_tells(
+				 entry, "old orchard|former orchard|orchard land|was an orchard"))
+			said = entry;
+	}
+	if (said == NULL || row == NULL)
+		return;
+	struct flag *flag = flags_add(out, "old-orchard-soil", dossier, URGENCY_NOTE);
+	text_copy(flag->fact, sizeof flag->fact, "old-orchard");
+	look_say(&flag->says, "Old orchard land, and no soil test is logged");
+	look_say(&flag->action,
+		"Have the soil tested for lead and arsenic before children dig there or greens are "
+		"grown under the trees: %s.",
+		row->text);
+	flag->source = row->source;
+	flag->settles = KIND_SOIL_TEST;
+	snprintf(flag->fills, sizeof flag->fills, "%s soil test ", dossier->tree.label);
+	flag_entry_add(flag, said);
+	flag_evidence(out, flag, "as logged: %s", said->words);
+	flag_key_set(flag, 0, "old-orchard");
+}
+
+void rule_old_orchard_soil(const struct dossier *dossier, struct date today, struct flags *out)
+{
+	if (dossier->kind.species == NULL || dossier->host != NULL)
+		return;
+	look_at_tenants(dossier, today, out);
+	look_at_land(dossier, out);
+}

@@ -1,0 +1,253 @@
+/* SPDX-License-Identifier: MIT */
+/* Rules about what the log rests on: names in doubt, labels lost, feeds without figures. Each is
+ * one line for the yard. */
+#include <stdio.h>
+#include <string.h>
+
+#include "core/text.h"
+#include "look.h"
+#include "reckon/dose.h"
+
+static bool is_own(const struct dossier *dossier, const struct entry *entry)
+{
+	return strcmp(entry->subject.id, dossier->tree.id) == 0;
+}
+
+/* --- label-lost --- */
+
+static const char *const label_gone =
+	"label gone|label is gone|label has gone|label lost|label is lost|label missing|"
+	"label is missing|label faded|label has faded|label blown|label blew off|label fell off|"
+	"label broken|label unreadable|label illegible|no label|lost its label|lost the label|"
+	"tag gone|tag is gone|tag lost|tag missing|tag is missing|tag faded|tag fell off|"
+	"tag unreadable|no tag|lost its tag|cannot read the label|can't read the label|"
+	"cannot read the tag|can't read the tag";
+static const char *const label_back =
+	"new label|new tag|relabelled|relabeled|label back|label is back|label on again|"
+	"label renewed|tag renewed|label replaced|tag replaced|wrote the label|label written";
+
+static const struct entry *label_entry(const struct dossier *dossier)
+{
+	const struct entry *gone = NULL;
+	struct date day;
+
+	for (int32_t i = 0; i < dossier->entry_count; i++) {
+		const struct entry *entry = dossier->entries[i];
+
+		if ((entry->kind != KIND_SAW && entry->kind != KIND_NOTE) ||
+			!is_own(dossier, entry) || !look_day(entry, &day))
+			continue;
+		if (look_tells(entry, label_back))
+			gone = NULL;
+		else if (look_tells(entry, label_gone))
+			gone = entry;
+	}
+	return gone;
+}
+
+/* A label that stands for none. */
+static bool is_placeholder(const char *label)
+{
+	static const char *const starts[] = {"unknown", "unlabel", "unnamed", "no label", "nolabel",
+		"no name", "noname", "nameless", "tbd", "to be named", "xxx"};
+	size_t length = strlen(label);
+
+	for (size_t i = 0; i < sizeof starts / sizeof starts[0]; i++)
+		if (text_starts(label, starts[i]))
+			return true;
+	return length > 0 && label[length - 1] == '?';
+}
+
+void rule_label_lost(const struct dossier *dossier, struct date today, struct flags *out)
+{
+	const struct entry *gone = label_entry(dossier);
+	const struct tree *tree = &dossier->tree;
+	char when[80];
+
+	(void)today;
+	if (gone == NULL && (tree->host_id[0] != '\0' || !is_placeholder(tree->label)))
+		return;
+	struct flag *flag = flags_add(out, "label-lost", dossier, URGENCY_NOTE);
+	if (gone == NULL) {
+		text_copy(flag->fact, sizeof flag->fact, "label");
+		look_say(&flag->says, "Its label here only stands for one that is not there.");
+		look_say(&flag->action,
+			"Give it a label of its own and hang it on the tree: tree rename %.80s "
+			"NEW. "
+			"The old one is still found.",
+			tree->label);
+		flag_key_set(flag, 0, "label");
+		return;
+	}
+	text_copy(flag->fact, sizeof flag->fact, "label");
+	look_say(&flag->says, "Its label was gone or not to be read: %s.",
+		date_span_format_plain(&gone->day, when, sizeof when));
+	look_say(&flag->action,
+		"Hang a new one while you know which tree it is: %s, %s%s%s. Then log it: %.80s "
+		"note "
+		"new label.",
+		tree->label, dossier->kind.name, dossier->kind.cultivar[0] != '\0' ? " " : "",
+		dossier->kind.cultivar, tree->label);
+	flag->began = date_span_first(&gone->day);
+	flag->settles = KIND_NOTE;
+	snprintf(flag->fills, sizeof flag->fills, "%s note new label ", tree->label);
+	flag_entry_add(flag, gone);
+	flag_evidence(out, flag, "as logged: %s", gone->words);
+	flag_key_set(flag, 0, gone->id);
+}
+
+/* --- doubt-in-name --- */
+
+static struct flag *flag_doubt(const struct dossier *dossier, const char *cause, struct flags *out)
+{
+	struct flag *flag = flags_add(out, "doubt-in-name", dossier, URGENCY_NOTE);
+
+	text_copy(flag->fact, sizeof flag->fact, "name");
+	flag->source = "as you named it";
+	flag_key_set(flag, 0, cause);
+	return flag;
+}
+
+/* Work whose dates and amounts go by the kind. */
+static bool is_tended(const struct dossier *dossier)
+{
+	for (int32_t i = 0; i < dossier->entry_count; i++) {
+		enum entry_kind kind = dossier->entries[i]->kind;
+
+		if (kind == KIND_CUT || kind == KIND_FEED || kind == KIND_PICK ||
+			kind == KIND_THIN || kind == KIND_SPRAY)
+			return true;
+	}
+	return false;
+}
+
+static void doubt_between(const struct dossier *dossier, struct flags *out)
+{
+	const struct tree_kind *kind = &dossier->kind;
+	struct flag *flag = flag_doubt(dossier, "which-kind", out);
+	char names[200];
+	struct text_builder list = text_builder_fixed(names, sizeof names);
+
+	for (int32_t i = 0; i < kind->candidate_count; i++)
+		text_add_format(&list, "%s%s",
+			i == 0                           ? ""
+			: i + 1 == kind->candidate_count ? " or "
+							 : ", ",
+			kind->candidates[i]->name);
+	look_say(&flag->says,
+		"It could be %s: picking, feeding and most dates for the saw wait for one name.",
+		names);
+	look_say(&flag->action,
+		"Compare leaf, bloom and fruit, or ask who planted it; then: tree identify %.80s "
+		"--species KIND.",
+		dossier->tree.label);
+}
+
+static void doubt_kind(const struct dossier *dossier, struct flags *out)
+{
+	struct flag *flag = flag_doubt(dossier, "kind-in-doubt", out);
+
+	look_say(&flag->says,
+		"Taken for %s without being sure: every date and dose for it is that of this kind.",
+		dossier->kind.species->name);
+	look_say(&flag->action,
+		"When its fruit has told you: tree identify %.80s --species KIND --sure certain.",
+		dossier->tree.label);
+}
+
+/* Has the almanac cut rows for this cultivar by name? */
+static bool has_own_rows(const struct species *species, const char *cultivar)
+{
+	for (int32_t i = 0; i < species->cut_count; i++) {
+		const char *at = species->cuts[i].cultivar;
+
+		while (*at != '\0') {
+			size_t length = strcspn(at, ";");
+			char name[NAME_SIZE];
+
+			text_copy_n(name, sizeof name, at, length);
+			if (text_same(text_trim_in_place(name), cultivar))
+				return true;
+			at += length + (at[length] == ';' ? 1 : 0);
+		}
+	}
+	return false;
+}
+
+static void doubt_cultivar(const struct dossier *dossier, struct flags *out)
+{
+	struct flag *flag = flag_doubt(dossier, "cultivar-in-doubt", out);
+
+	look_say(&flag->says,
+		"Taken for %s without being sure: the saw's dates for it are that cultivar's own.",
+		dossier->kind.cultivar);
+	look_say(&flag->action,
+		"When its fruit has told you: tree identify %.80s --cultivar NAME --sure certain.",
+		dossier->tree.label);
+}
+
+void rule_doubt_in_name(const struct dossier *dossier, struct date today, struct flags *out)
+{
+	const struct tree_kind *kind = &dossier->kind;
+
+	(void)today;
+	if (kind->species == NULL && kind->candidate_count > 1)
+		doubt_between(dossier, out);
+	else if (kind->species == NULL || !is_tended(dossier))
+		return;
+	else if (kind->sure != SURE_CERTAIN)
+		doubt_kind(dossier, out);
+	else if (kind->cultivar[0] != '\0' && kind->cultivar_sure != SURE_CERTAIN &&
+		 has_own_rows(kind->species, kind->cultivar))
+		doubt_cultivar(dossier, out);
+}
+
+/* --- feed-unknown-amount --- */
+
+static bool is_dosed(const struct entry *feed)
+{
+	return !look_tells(feed, "compost|manure|leaf mould|leaf mold|castings|mulch|seaweed|lime|"
+				 "gypsum|ash|ashes");
+}
+
+void rule_feed_unknown_amount(const struct dossier *dossier, struct date today, struct flags *out)
+{
+	const struct entry *blank = NULL;
+	bool doses = false;
+	char when[80], cause[16];
+	struct date day;
+
+	if (dossier->kind.species == NULL || dossier->host != NULL)
+		return;
+	int32_t year = look_work_year(dossier, today);
+	for (int32_t i = 0; i < dossier->entry_count; i++) {
+		const struct entry *feed = dossier->entries[i];
+
+		if (feed->kind != KIND_FEED || !is_own(dossier, feed) || !look_day(feed, &day))
+			continue;
+		if (dose_nitrogen_of_entry(feed, dossier->products, dossier->product_count).known)
+			doses = true;
+		else if (look_work_year(dossier, day) == year && is_dosed(feed))
+			blank = feed;
+	}
+	if (!doses || blank == NULL)
+		return;
+	struct flag *flag = flags_add(out, "feed-unknown-amount", dossier, URGENCY_NOTE);
+	snprintf(cause, sizeof cause, "figures");
+	text_copy(flag->fact, sizeof flag->fact, "feed-figures");
+	look_say(&flag->says,
+		"The feed of %s has no amount, or no analysis of its bag: this season's nitrogen "
+		"is "
+		"not known.",
+		date_span_format_plain(&blank->day, when, sizeof when));
+	look_say(&flag->action,
+		"Say it anew with both (entry mend %s LINE), or keep the bag's figures once: "
+		"product "
+		"add NAME --analysis 10-10-10.",
+		blank->id);
+	flag->began = date_span_first(&blank->day);
+	flag->source = "needed for doses";
+	flag_entry_add(flag, blank);
+	flag_evidence(out, flag, "as logged: %s", blank->words);
+	flag_key_set(flag, year, cause);
+}

@@ -1,0 +1,133 @@
+/* SPDX-License-Identifier: MIT */
+/* label-lost, doubt-in-name, feed-unknown-amount. */
+#include "support/log_case.h"
+
+#define LABEL .rule = "label-lost"
+#define DOUBT .rule = "doubt-in-name"
+#define BLANK .rule = "feed-unknown-amount"
+#define APPLE "A1 apple 2012"
+
+/* clang-format off */
+static const struct log_case labels[] = {
+	{ "a_label_seen_gone", AT_COOL, APPLE, "A1 saw label gone @ 2026-03-10", "2026-04-10", LABEL, .want = "note", .says = {"gone or not to be read", "Hang a new one", "A1 note new label"} },
+	{ "said_in_a_note", AT_COOL, APPLE, "A1 note the tag faded over winter @ 2026-03-10", "2026-04-10", LABEL, .want = "note" },
+	{ "a_new_label_settles_it", AT_COOL, APPLE, "A1 saw label gone @ 2026-03-10|A1 note new label hung @ 2026-03-12", "2026-04-10", LABEL, .want = "" },
+	{ "gone_again", AT_COOL, APPLE, "A1 saw label gone @ 2026-03-10|A1 note new label hung @ 2026-03-12|A1 saw label gone @ 2026-04-02", "2026-04-10", LABEL, .want = "note" },
+	{ "a_label_that_hangs_is_no_matter", AT_COOL, APPLE, "A1 note read the label again, it is Fuji @ 2026-03-10", "2026-04-10", LABEL, .want = "" },
+	{ "a_placeholder_is_no_label", AT_COOL, "unknown-3 apple 2012", "", "2026-04-10", LABEL, .want = "note", .says = {"only stands for one", "tree rename unknown-3 NEW"} },
+	{ "a_question_mark_is_one_too", AT_COOL, "A1? apple 2012", "", "2026-04-10", LABEL, .want = "note" },
+	{ "a_plain_label_is_a_label", AT_COOL, "tree-7 apple 2012", "", "2026-04-10", LABEL, .want = "" },
+	{ "of_an_unknown_kind_too", AT_NOWHERE, "A1 - -", "A1 saw label gone @ 2026-03-10", "2026-04-10", LABEL, .want = "note", .once = true },
+};
+
+#define FEEDS "A1 fed 1 lb 10-10-10 @ 2025-04-01|"
+static const struct log_case blanks[] = {
+	{ "a_feed_without_figures_of_a_grower_who_doses", AT_COOL, APPLE, FEEDS "A1 fed lawn food @ 2026-04-01", "2026-04-10", BLANK, .want = "note", .says = {"no amount, or no analysis", "entry mend", "product add"} },
+	{ "an_amount_without_an_analysis", AT_COOL, APPLE, FEEDS "A1 fed 1 lb lawn food @ 2026-04-01", "2026-04-10", BLANK, .want = "note" },
+	{ "with_both_it_is_known", AT_COOL, APPLE, FEEDS "A1 fed 1 lb 21-0-0 @ 2026-04-01", "2026-04-10", BLANK, .want = "" },
+	{ "compost_has_no_bag", AT_COOL, APPLE, FEEDS "A1 fed compost @ 2026-04-01", "2026-04-10", BLANK, .want = "" },
+	{ "a_grower_who_never_doses_is_not_asked", AT_COOL, APPLE, "A1 fed lawn food @ 2025-04-01|A1 fed lawn food @ 2026-04-01", "2026-04-10", BLANK, .want = "" },
+	{ "two_blanks_of_a_season_are_one_question", AT_COOL, APPLE, FEEDS "A1 fed lawn food @ 2026-04-01|A1 fed lawn food @ 2026-05-01", "2026-05-10", BLANK, .want = "note" },
+	{ "the_next_season_does_not_ask_of_the_last", AT_COOL, APPLE, FEEDS "A1 fed lawn food @ 2026-04-01", "2027-04-10", BLANK, .want = "" },
+	{ "an_unknown_kind_is_silent", AT_NOWHERE, "A1 - 2012", FEEDS "A1 fed lawn food @ 2026-04-01", "2026-04-10", BLANK, .want = "", .once = true },
+};
+
+static const struct log_case doubts[] = {
+	{ "two_kinds_it_could_be", AT_COOL, "A1 plum 2012", "", "2026-04-10", DOUBT, .want = "note", .says = {"It could be", "plum", "tree identify A1"} },
+	{ "a_certain_kind_is_no_doubt", AT_COOL, APPLE, "A1 cut shape 10% of crown @ 2026-02-10", "2026-04-10", DOUBT, .want = "" },
+	{ "no_kind_at_all_is_asked_elsewhere", AT_COOL, "A1 - 2012", "A1 picked 2 kg @ 2025-09-10", "2026-04-10", DOUBT, .want = "" },
+};
+/* clang-format on */
+
+struct doubt_case {
+	const char *name;
+	enum sure species_sure;
+	const char *cultivar;
+	enum sure cultivar_sure;
+	const char *line;
+	const char *says; /* NULL: silence */
+};
+/* clang-format off */
+static const struct doubt_case doubted[] = {
+	{ "a_suspected_kind_that_is_tended", SURE_SUSPECTED, "", SURE_UNKNOWN, "A1 picked 2 kg @ 2025-09-10", "Taken for apple without being sure" },
+	{ "a_suspected_kind_that_nobody_tends", SURE_SUSPECTED, "", SURE_UNKNOWN, "A1 note by the gate @ 2025-09-10", NULL },
+	{ "a_suspected_cultivar_with_rows_of_its_own", SURE_CERTAIN, "Granny Smith", SURE_SUSPECTED, "A1 cut shape 10% of crown @ 2026-02-10", "Taken for Granny Smith without being sure" },
+	{ "a_certain_cultivar_with_rows_of_its_own", SURE_CERTAIN, "Granny Smith", SURE_CERTAIN, "A1 cut shape 10% of crown @ 2026-02-10", NULL },
+	{ "a_suspected_cultivar_that_changes_no_advice", SURE_CERTAIN, "Gala", SURE_SUSPECTED, "A1 cut shape 10% of crown @ 2026-02-10", NULL },
+};
+/* clang-format on */
+
+static void check_doubt(void **state)
+{
+	const struct doubt_case *one = *state;
+	struct garden garden;
+	struct place place;
+	struct fault why = {0};
+	struct new_tree tree = {.sure_given = true, .sure = one->species_sure};
+	char id[ID_SIZE];
+
+	log_case_place(AT_COOL, false, &place);
+	garden_make_at(&garden, &place, "2026-04-10");
+	snprintf(tree.tree.label, sizeof tree.tree.label, "A1");
+	snprintf(tree.species, sizeof tree.species, "apple");
+	check_ok(work_tree_add(garden.yard, &tree, garden.asked, id, &why), &why);
+	if (one->cultivar[0] != '\0') {
+		struct new_identity identity = {.sure_given = true, .sure = one->cultivar_sure};
+
+		snprintf(identity.cultivar, sizeof identity.cultivar, "%s", one->cultivar);
+		check_ok(work_identify(garden.yard, id, &identity, garden.asked, &why), &why);
+	}
+	garden_look(&garden);
+	garden_log(&garden, one->line);
+	struct flags flags = log_case_flags(&garden);
+	const struct flag *flag = log_case_find(&flags, "doubt-in-name");
+	check_int(flag != NULL, one->says != NULL, one->name);
+	if (flag != NULL)
+		check_has(flag->says, one->says, one->name);
+	garden_free(&garden);
+}
+
+static void doubts_of_a_yard_are_one_line(void **state)
+{
+	static const struct log_case told = {.place = AT_COOL,
+		.trees = "A1 plum 2012; A2 plum 2012; A3 plum 2012; A4 cherry 2012",
+		.lines = "",
+		.today = "2026-04-10"};
+	const struct review_options options = {.all = false};
+	struct review review = {.count = 0};
+	struct garden garden;
+	struct fault why = {0};
+	int32_t told_lines = 0;
+
+	(void)state;
+	log_case_make(&garden, &told, false);
+	check_ok(review_make(garden.yard, &options, garden.arena, &review, &why), &why);
+	for (int32_t i = 0; i < review.count; i++) {
+		if (strcmp(review.items[i].flag.rule, "doubt-in-name") != 0)
+			continue;
+		told_lines++;
+		check_text(review.items[i].flag.says,
+			"a name in doubt that dates and doses rest on: 4 trees", "the folded line");
+		check_int(review.items[i].trees, 4, "trees");
+	}
+	check_int(told_lines, 1, "lines");
+	garden_free(&garden);
+}
+
+int main(void)
+{
+	enum { DOUBTS = sizeof doubted / sizeof doubted[0] };
+	struct CMUnitTest tests[DOUBTS + 1];
+
+	for (size_t i = 0; i < DOUBTS; i++)
+		tests[i] = (struct CMUnitTest){.name = doubted[i].name,
+			.test_func = check_doubt,
+			.initial_state = (void *)(uintptr_t)&doubted[i]};
+	tests[DOUBTS] = (struct CMUnitTest)cmocka_unit_test(doubts_of_a_yard_are_one_line);
+	int failed = LOG_CASES("label-lost", labels);
+
+	failed += LOG_CASES("feed-unknown-amount", blanks);
+	failed += LOG_CASES("doubt-in-name", doubts);
+	failed += cmocka_run_group_tests_name("doubts", tests, NULL, NULL);
+	return failed != 0;
+}
