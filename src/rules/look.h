@@ -178,5 +178,6 @@ void rule_doubt_in_name(const struct dossier *dossier, struct date today, struct
 void rule_entry_odd(const struct dossier *dossier, struct date today, struct flags *out);
 /* pests, diseases, what leaves the place */
 /* neighbours */
+void rule_no_partner(const struct dossier *dossier, struct date today, struct flags *out);
 
 #endif

@@ -1,0 +1,346 @@
+/* SPDX-License-Identifier: MIT */
+/* no-partner: a tree of bearing age that does not set alone, and nobody on record to serve it.
+ *
+ * Quiet where somebody serves it, where it has cropped in two seasons, where a partner would
+ * only bring seeds, and where the kind itself is in doubt. What is not on record is asked, never
+ * claimed; distance and bloom are named. */
+#include <stdio.h>
+#include <string.h>
+
+#include "core/text.h"
+#include "look.h"
+#include "reckon/partner.h"
+
+enum { CROPS_ENOUGH = 2, SUGGESTED = 3 };
+
+/* How the neighbours answer. */
+struct asking {
+	const struct dossier *dossier;
+	struct partner taker;
+	int64_t near_um; /* 0: not stated */
+	int32_t serve;   /* somebody does, as far as is known */
+	int32_t doubtful;
+	int32_t strangers;             /* trees whose kind nobody knows */
+	const struct neighbour *doubt; /* the last doubtful one */
+	const struct neighbour *far;   /* the nearest that serves, and stands too far */
+	int64_t far_um;
+	const char *lines[FLAG_EVIDENCE_MAX];
+	int32_t line_count;
+	struct arena *arena;
+};
+
+/* --- whom it concerns --- */
+
+/* Old enough by the almanac, or seen in bloom or in fruit. */
+static bool is_of_bearing_age(const struct dossier *dossier, struct date today)
+{
+	const struct fact_row *years = species_fact(dossier->kind.species, "years-to-crop");
+	struct maybe_i64 from = {0};
+
+	if (dossier_last(dossier, KIND_PICK, today) != NULL || dossier->learning.bloom.seasons > 0)
+		return true;
+	if (years != NULL)
+		from = years->high.known ? years->high : years->low;
+	return from.known && dossier->age_low_years.known &&
+	       dossier->age_low_years.value >= from.value;
+}
+
+/* Seasons with fruit: who bears has been served. */
+static bool has_cropped(const struct dossier *dossier, struct date today)
+{
+	int32_t year = season_year_of(&dossier->season_rule, today) + 1;
+	return look_seasons_with(dossier, KIND_PICK, year) >= CROPS_ENOUGH;
+}
+
+/* Fruit without seeds, for want of a partner: none is wished for. */
+static bool is_better_alone(const struct partner *tree)
+{
+	char seeds[40] = "";
+	if (tree->species->pollination->model != POLLEN_PARTH || tree->cultivar == NULL)
+		return tree->species->pollination->model == POLLEN_PARTH;
+	cultivar_more(tree->cultivar, "seeds", seeds, sizeof seeds);
+	return strstr(seeds, "seedless") != NULL || seeds[0] == '\0';
+}
+
+static bool wants_partner(
+	const struct dossier *dossier, struct date today, const struct partner *tree)
+{
+	bool of_kind = false;
+	const char *source = "";
+	enum known_by sure = KNOWN_MEMORY;
+
+	if (tree->species == NULL || tree->species->pollination == NULL ||
+		dossier->tree.over_fence || dossier->kind.sure < SURE_SUSPECTED)
+		return false;
+	enum self_fruitful alone = partner_alone(tree, &of_kind, &source, &sure);
+	const struct pollination *kind = tree->species->pollination;
+	bool vouched =
+		sure != KNOWN_MEMORY || (kind->alone == SELF_NO && kind->sure != KNOWN_MEMORY);
+	return alone == SELF_NO && vouched && !is_better_alone(tree) &&
+	       is_of_bearing_age(dossier, today) && !has_cropped(dossier, today);
+}
+
+/* --- asking the neighbours --- */
+
+static void tell(struct asking *asking, const struct neighbour *neighbour, const char *kind,
+	const struct partner_verdict *verdict, const char *more)
+{
+	if (asking->line_count == FLAG_EVIDENCE_MAX - 2)
+		return;
+	asking->lines[asking->line_count++] = arena_format(asking->arena, "%s%s, %s: %s, %s%s%s",
+		neighbour->label, neighbour->over_fence ? " over the fence" : "", kind,
+		partner_word(verdict->answer), verdict->reason, more,
+		verdict->sure == KNOWN_MEMORY && verdict->source[0] != '\0' ? " (from memory)"
+									    : "");
+}
+
+/* What the neighbour is called here: "Van", else its kind. */
+static const char *called(const struct neighbour *neighbour)
+{
+	return neighbour->kind.cultivar[0] != '\0' ? neighbour->kind.cultivar
+						   : neighbour->kind.name;
+}
+
+static void doubts(struct asking *asking, const struct neighbour *neighbour)
+{
+	asking->doubtful++;
+	asking->doubt = neighbour;
+}
+
+/* Serves: but is it near enough, in bloom with it, and surely what it is taken for? */
+static void weigh(struct asking *asking, const struct neighbour *neighbour,
+	const struct partner_verdict *verdict)
+{
+	struct maybe_i64 away = dossier_distance(asking->dossier, neighbour);
+	bool in_doubt = neighbour->kind.cultivar[0] != '\0' &&
+			neighbour->kind.cultivar_sure < SURE_SUSPECTED;
+
+	if (away.known && asking->near_um > 0 && away.value > asking->near_um) {
+		if (asking->far == NULL || away.value < asking->far_um) {
+			asking->far = neighbour;
+			asking->far_um = away.value;
+		}
+		tell(asking, neighbour, called(neighbour), verdict, "; it stands too far off");
+	} else if (verdict->bloom == BLOOMS_APART) {
+		doubts(asking, neighbour);
+		tell(asking, neighbour, called(neighbour), verdict,
+			"; their bloom is two classes apart, so only if the days meet");
+	} else if (in_doubt) {
+		doubts(asking, neighbour);
+		tell(asking, neighbour, called(neighbour), verdict,
+			"; if it is what it is taken for");
+	} else {
+		asking->serve++;
+	}
+}
+
+static bool may_be_of_kind(const struct neighbour *neighbour, const struct species *species)
+{
+	for (int32_t i = 0; i < neighbour->kind.candidate_count; i++)
+		if (neighbour->kind.candidates[i] == species)
+			return true;
+	return false;
+}
+
+static void ask_one(struct asking *asking, const struct neighbour *neighbour)
+{
+	const struct tree_kind *kind = &neighbour->kind;
+	struct partner giver = partner_of(kind->species, kind->cultivar);
+
+	giver.outside = kind->outside;
+	if (kind->species == NULL && kind->outside == NULL) {
+		if (may_be_of_kind(neighbour, asking->taker.species))
+			doubts(asking, neighbour);
+		asking->strangers++;
+		return;
+	}
+	struct partner_verdict verdict = partner_serves(&giver, &asking->taker);
+	switch (verdict.answer) {
+	case PARTNER_YES:
+	case PARTNER_PARTLY:
+		if (!verdict.harm)
+			weigh(asking, neighbour, &verdict);
+		else
+			tell(asking, neighbour, called(neighbour), &verdict, "");
+		return;
+	case PARTNER_NOT_KNOWN:
+		doubts(asking, neighbour);
+		tell(asking, neighbour, called(neighbour), &verdict, "");
+		return;
+	case PARTNER_NO:
+		if (kind->species == asking->taker.species)
+			tell(asking, neighbour, called(neighbour), &verdict, "");
+		return;
+	}
+}
+
+static void ask_all(struct asking *asking)
+{
+	const struct dossier *dossier = asking->dossier;
+	const struct fact_row *near = species_fact(asking->taker.species, "partner-distance");
+
+	if (near != NULL && near->high.known)
+		asking->near_um = near->high.value;
+	for (int32_t i = 0; i < dossier->neighbour_count; i++)
+		if (strcmp(dossier->neighbours[i].tree_id, dossier->tree.id) != 0)
+			ask_one(asking, &dossier->neighbours[i]);
+}
+
+/* --- saying so --- */
+
+/* In whole feet or metres. */
+static const char *round_length(
+	const struct dossier *dossier, int64_t length_um, char *out, int size)
+{
+	const int64_t foot_um = 304800, metre_um = 1000000;
+	int64_t step = dossier->place->units == UNITS_US ? foot_um : metre_um;
+	return length_format(
+		(length_um + step / 2) / step * step, dossier->place->units, out, size);
+}
+
+/* "Benton, Cristalina or Skeena": what is known best; "" none. Those of memory say so. */
+static const char *suggested(const struct partner *taker, char *out, size_t size)
+{
+	const struct cultivar *rows[SUGGESTED];
+	bool from_memory = false;
+	int32_t kept = 0;
+	int32_t count = partner_suggest(taker, rows, SUGGESTED);
+	struct text_builder text = text_builder_fixed(out, size);
+
+	for (; kept < count; kept++) {
+		struct partner giver = {.species = taker->species,
+			.cultivar = rows[kept],
+			.name = rows[kept]->name};
+		bool memory = partner_serves(&giver, taker).sure == KNOWN_MEMORY;
+		if (memory && kept > 0 && !from_memory)
+			break; /* the rest are no surer */
+		from_memory = memory;
+	}
+	out[0] = '\0';
+	for (int32_t i = 0; i < kept; i++)
+		text_add_format(&text, "%s%s",
+			i == 0          ? ""
+			: i + 1 == kept ? " or "
+					: ", ",
+			rows[i]->name);
+	if (from_memory)
+		text_add_format(&text, " (from memory)");
+	return out;
+}
+
+/* "Bing", "Bing?" where it is only suspected. */
+static const char *own_name(const struct dossier *dossier, char *out, size_t size)
+{
+	snprintf(out, size, "%s%s", dossier->kind.cultivar,
+		dossier->kind.cultivar_sure == SURE_CERTAIN ? "" : "?");
+	return out;
+}
+
+static void say_gap(const struct asking *asking, struct flag *flag)
+{
+	const struct dossier *dossier = asking->dossier;
+	char name[NAME_SIZE + 2];
+	char away[32] = "";
+
+	own_name(dossier, name, sizeof name);
+	if (asking->far != NULL && asking->doubtful == 0) {
+		look_say(&flag->says,
+			"%s does not set alone, and the nearest that serves it, %s, stands %s off.",
+			name, asking->far->label,
+			round_length(dossier, asking->far_um, away, sizeof away));
+	} else if (asking->doubtful == 1 && asking->doubt != NULL) {
+		look_say(&flag->says,
+			"%s does not set alone, and whether %s serves it is not known.", name,
+			asking->doubt->label);
+	} else if (asking->doubtful > 0) {
+		look_say(&flag->says,
+			"%s does not set alone, and whether one of %d trees serves it is not "
+			"known.",
+			name, asking->doubtful);
+	} else {
+		look_say(&flag->says, "%s does not set alone, and no tree on record serves it.",
+			name);
+	}
+}
+
+static void say_what_to_do(const struct asking *asking, struct flag *flag)
+{
+	const struct pollination *kind = asking->taker.species->pollination;
+	char names[200], near[32], near_text[64] = "", few_text[240] = "", wanted[FLAG_SAYS_SIZE];
+	const char *few = suggested(&asking->taker, names, sizeof names);
+
+	if (asking->near_um > 0)
+		snprintf(near_text, sizeof near_text, " Within about %s.",
+			round_length(asking->dossier, asking->near_um, near, sizeof near));
+	if (few[0] != '\0')
+		snprintf(few_text, sizeof few_text, " For one: %s.", few);
+	look_say(&flag->action, "%sIs there one over the fence? Add it, marked so. The gap: %s%s%s",
+		asking->doubtful > 0 ? "Find out which they are. " : "",
+		look_ended(kind->text, wanted, sizeof wanted), few_text, near_text);
+}
+
+/* Whence it is that this tree does not set alone: the row of the cultivar, or of the kind where
+ * that is the surer. */
+static void say_alone(const struct partner *tree, struct flag *flag, struct flags *out)
+{
+	bool of_kind = false;
+	const char *source = "";
+	enum known_by sure = KNOWN_MEMORY;
+	const struct pollination *kind = tree->species->pollination;
+
+	partner_alone(tree, &of_kind, &source, &sure);
+	if (!of_kind && sure == KNOWN_MEMORY && kind->alone == SELF_NO) {
+		of_kind = true;
+		source = kind->source;
+		sure = kind->sure;
+	}
+	flag_evidence(out, flag, "alone: no, %s",
+		of_kind ? "as most of its kind" : "by the row of the cultivar");
+	flag->source = source;
+}
+
+static void add_evidence(const struct asking *asking, struct flag *flag, struct flags *out)
+{
+	say_alone(&asking->taker, flag, out);
+	for (int32_t i = 0; i < asking->line_count; i++)
+		flag_evidence(out, flag, "%s", asking->lines[i]);
+	if (asking->strangers > 0)
+		flag_evidence(
+			out, flag, "%d trees of a kind not known could be one", asking->strangers);
+}
+
+/* A tree whose cultivar is not known: one question for all of them. */
+static void ask_in_one_line(const struct asking *asking, struct flag *flag)
+{
+	bool others = asking->doubtful > 0;
+
+	text_copy(flag->fact, sizeof flag->fact, others ? "partner-name" : "partner");
+	look_say(&flag->says, "%s",
+		others ? "of a kind that wants a partner, cultivar not known"
+		       : "of a kind that wants a partner, and none on record");
+	look_say(&flag->action, "%s",
+		others ? "Say which cultivars they are: two of one name do not serve each other, "
+			 "and a triploid serves nobody."
+		       : "Is there one over the fence? Add it, marked as over the fence.");
+}
+
+void rule_no_partner(const struct dossier *dossier, struct date today, struct flags *out)
+{
+	struct asking asking = {.dossier = dossier, .arena = out->arena};
+
+	asking.taker = partner_of(dossier->kind.species, dossier->kind.cultivar);
+	if (!wants_partner(dossier, today, &asking.taker))
+		return;
+	ask_all(&asking);
+	if (asking.serve > 0)
+		return;
+	struct flag *flag = flags_add(out, "no-partner", dossier, URGENCY_NOTE);
+	if (dossier->kind.cultivar[0] == '\0') {
+		ask_in_one_line(&asking, flag);
+	} else {
+		say_gap(&asking, flag);
+		say_what_to_do(&asking, flag);
+	}
+	add_evidence(&asking, flag, out);
+	flag_key_set(flag, 0, "partner");
+}
