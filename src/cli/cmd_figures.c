@@ -71,7 +71,9 @@ enum status cmd_almanac(struct call *call, int *exit_status, struct fault *why)
 	char directory[1024];
 	(void)exit_status;
 	const char *kind = call->word_count > 0 ? call_line(call, 0) : NULL;
-	enum status status = session_open(&options, &call->session, NULL);
+	bool cultivars = call_has(call, "cultivars"); /* nothing of the grower's own is in them */
+	enum status status =
+		cultivars ? STATUS_ABSENT : session_open(&options, &call->session, NULL);
 
 	if (status == STATUS_OK) {
 		call->printer.units = call->session->units;
@@ -83,7 +85,8 @@ enum status cmd_almanac(struct call *call, int *exit_status, struct fault *why)
 	if (status == STATUS_OK)
 		status = almanac_open(directory, &almanac, why);
 	if (status == STATUS_OK)
-		status = print_almanac(&call->printer, almanac, NULL, kind, why);
+		status = cultivars ? print_cultivars(&call->printer, almanac, kind, why)
+				   : print_almanac(&call->printer, almanac, NULL, kind, why);
 	fflush(stdout);
 	almanac_close(almanac);
 	return status;

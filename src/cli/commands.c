@@ -89,8 +89,8 @@ static const struct command table[] = {
 	  .usage = "LABEL [--product NAME]", .help = "how much feed, by which rule" },
 	{ .name = "season", .need = NEED_READ, .run = cmd_season, .options = "tree=",
 	  .usage = "[YEAR|YEAR/YY] [--tree LABEL]", .help = "what each tree gave" },
-	{ .name = "almanac", .need = NEED_ALMANAC, .run = cmd_almanac, .options = "",
-	  .usage = "[KIND]", .help = "what is known of a kind, with sources" },
+	{ .name = "almanac", .need = NEED_ALMANAC, .run = cmd_almanac, .options = "cultivars",
+	  .usage = "[KIND] [--cultivars]", .help = "what is known of a kind, with sources" },
 	{ .name = "import", .need = NEED_WRITE, .run = cmd_import,
 	  .options = "columns= species= length-unit= unit= day= season= dry-run layout= encoding= "
 		     "dates=",

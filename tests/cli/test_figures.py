@@ -12,6 +12,8 @@ north = new_log("north", "--lat", "38.2", "--wet", "winter", "--winter", "frosty
 
 review_keys = ("tree rule urgency began window_from window_to says do source basis "
                "crop_at_risk_g crop_at_risk_low_g crop_at_risk_high_g seasons state entries").split()
+cultivar_keys = ("key cultivar flesh skin shape source aliases type size season days against self "
+                 "bloom pollen_group alleles ploidy pollen bears more notes sure").split()
 
 
 # --- what machines read
@@ -27,6 +29,8 @@ review_keys = ("tree rule urgency began window_from window_to says do source bas
      "last_pick seasons_known mean_g tcsa_mm2 efficiency_mg_per_mm2 alternation".split()),
     ("season of one", ("season", "--tree", "A1"), None),
     ("almanac", ("almanac",), "key name botanical evergreen source".split()),
+    ("almanac cultivars", ("almanac", "loquat", "--cultivars"), cultivar_keys),
+    ("almanac cultivars of all", ("almanac", "--cultivars"), cultivar_keys),
     ("rules", ("rules",), "rule title reason source max_urgency".split()),
     ("tree list", ("tree", "list", "--gone"), None),
     ("tree show", ("tree", "show", "A1"), None),
@@ -330,6 +334,35 @@ def the_almanac_shows_what_is_set_by_hand_here():
     log.ok("own", "window", "loquat", "harvest", "05-20", "05-20")
     assert "set by hand here: harvest 05-20\n" in log.ok("almanac", "loquat").out
     assert "set by hand" not in run("almanac", "loquat").out
+
+
+@fact
+def the_cultivars_of_a_kind_are_told_with_whence_each_trait_is():
+    said = run("almanac", "sweet", "cherry", "--cultivars")
+    assert said.status == 0, said.err
+    for part in ("A partner:", "Bing", "alleles S3 S4", "group III", "[bloom alleles group self: "
+                 "osu-cherry-chart; the rest from memory]", "ripe 12 days before Bing",
+                 "Sources\n  osu-cherry-chart: Oregon State", "also Royal Ann",
+                 "Many a yard tree is a seedling"):
+        assert part in said.out, part
+    assert max(map(len, said.out.splitlines())) <= 80
+    rows = {row["cultivar"]: row for row in
+            run("almanac", "sweet_cherry", "--cultivars", "--format", "json").rows()}
+    assert rows["Chelan"]["days"] == -12 and rows["Chelan"]["self"] == "no"
+    assert rows["Ulster"]["sure"] == "from memory" and rows["Black Pearl"]["pollen_group"] is None
+    assert len(rows) == 60 and all("\n  " + name in said.out for name in rows)
+
+
+@fact
+def kinds_known_by_name_may_have_cultivars_too():
+    assert "Bearss lime" in run("almanac", "lime", "--cultivars").out
+    said = run("almanac", "mango", "--cultivars")
+    assert said.status == 2 and "no cultivars of mango" in said.err, said.err
+    said = run("almanac", "plum", "--cultivars")
+    assert said.status == 2 and "could be" in said.err, said.err
+    said = run("almanac", "--cultivars")
+    assert "cultivars" in said.out and len(said.out.splitlines()) == len(
+        run("almanac").out.splitlines())
 
 
 @fact
