@@ -4,9 +4,13 @@
 #include "almanac/almanac.h"
 #include "almanac/cultivar.h"
 
+#include <stdio.h>
 #include <string.h>
 
+#include "support/table.h"
 #include "support/test.h"
+
+static struct almanac *shipped; /* for the rows as published */
 
 static int open_tables(void **state)
 {
@@ -216,8 +220,61 @@ static void a_pair_both_ways_is_there_twice(void **state)
 	check_int(seen, 2, "both ways");
 }
 
+/* --- traits as published --- */
+
+static const char *trait_of(const struct cultivar *row, const char *trait, char *days, size_t size)
+{
+	static const char *const ploidies[] = {"", "2x", "3x", "3x?", "4x", "6x"};
+	static const char *const pollens[] = {"", "none", "poor", "good"};
+	const struct {
+		const char *name;
+		const char *words;
+	} traits[] = {
+		{"flesh", row->flesh},
+		{"skin", row->skin},
+		{"shape", row->shape},
+		{"season", row->season},
+		{"self", self_fruitful_word(row->self)},
+		{"bloom", bloom_class_word(row->bloom)},
+		{"group", row->group},
+		{"alleles", row->alleles},
+		{"ploidy", ploidies[row->ploidy]},
+		{"pollen", pollens[row->pollen]},
+		{"type", row->type},
+		{"bears", row->bears},
+		{"days", days},
+	};
+	snprintf(days, size, "%d", row->days.known ? row->days.value : 0);
+	for (size_t i = 0; i < sizeof traits / sizeof traits[0]; i++)
+		if (strcmp(traits[i].name, trait) == 0)
+			return traits[i].words;
+	fail_msg("no trait %s", trait);
+	return "";
+}
+
+static void check_trait(const struct table_row *row)
+{
+	static const char *const sures[] = {"read", "common-practice", "second-hand", "memory"};
+	const struct species *species = almanac_species(shipped, row_text(row, "kind"));
+	const char *trait = row_text(row, "trait");
+	enum known_by sure = KNOWN_MEMORY;
+	char days[12];
+	int32_t count = 0;
+	const struct cultivar *found =
+		species != NULL ? cultivar_find(species, row_text(row, "cultivar")) : NULL;
+	const struct cultivar *rows = almanac_cultivars(shipped, row_text(row, "kind"), &count);
+	for (int32_t i = 0; found == NULL && i < count; i++)
+		if (strcmp(rows[i].name, row_text(row, "cultivar")) == 0)
+			found = &rows[i];
+	assert_non_null(found);
+	check_text(trait_of(found, trait, days, sizeof days), row_text(row, "value"), trait);
+	cultivar_source(found, trait, &sure);
+	check_text(sures[sure], row_text(row, "sure"), trait);
+}
+
 int main(void)
 {
+	struct table *table = outside_open("tests/outside/cultivars.tsv");
 	const struct CMUnitTest tests[] = {
 		cmocka_unit_test(finds_by_what_was_typed),
 		cmocka_unit_test(lists_the_rows_of_a_kind_and_no_other),
@@ -230,5 +287,11 @@ int main(void)
 		cmocka_unit_test(days_count_from_a_row_of_the_table),
 		cmocka_unit_test(a_pair_both_ways_is_there_twice),
 	};
-	return cmocka_run_group_tests_name("cultivars", tests, open_tables, close_tables) != 0;
+	struct fault why;
+	int failed = almanac_open("share/almanac", &shipped, &why) != STATUS_OK;
+	failed += run_rows("cultivars as published", table, check_trait);
+	failed += cmocka_run_group_tests_name("cultivars", tests, open_tables, close_tables);
+	almanac_close(shipped);
+	table_free(table);
+	return failed != 0;
 }
