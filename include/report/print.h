@@ -42,6 +42,9 @@ enum status print_trees(const struct printer *printer, struct yard *yard, bool g
 	struct fault *why) MUST_CHECK;
 enum status print_tree(const struct printer *printer, struct yard *yard, const char *tree_id,
 	struct fault *why) MUST_CHECK; /* the whole story of one tree */
+/* Who serves a tree and whom it serves, over the fence too, and what a partner would be. */
+enum status print_partners(const struct printer *printer, struct yard *yard, const char *tree_id,
+	struct fault *why) MUST_CHECK;
 enum status print_entries(const struct printer *printer, struct yard *yard,
 	const struct entry *entries, int32_t count, struct fault *why) MUST_CHECK;
 enum status print_history(const struct printer *printer, struct yard *yard, const char *tree_id,

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: MIT */
-/* dose, season, almanac */
+/* dose, season, partners, almanac */
 #include <string.h>
 
 #include "acts.h"
@@ -56,6 +56,19 @@ enum status cmd_season(struct call *call, int *exit_status, struct fault *why)
 			call->session->yard, &options, call->arena, &report, why);
 	if (status == STATUS_OK)
 		status = print_season(&call->printer, &report, call->session->yard, why);
+	return status;
+}
+
+enum status cmd_partners(struct call *call, int *exit_status, struct fault *why)
+{
+	struct tree tree;
+	(void)exit_status;
+	enum status status = call_want(call, 1, WORDS_MAX, why);
+
+	if (status == STATUS_OK)
+		status = call_tree(call, call_line(call, 0), &tree, why);
+	if (status == STATUS_OK)
+		status = print_partners(&call->printer, call->session->yard, tree.id, why);
 	return status;
 }
 

@@ -87,6 +87,8 @@ static const struct command table[] = {
 	  .usage = "off|on ID [LABEL]", .help = "keep a rule quiet for the yard or one tree" },
 	{ .name = "dose", .need = NEED_READ, .run = cmd_dose, .options = "product=",
 	  .usage = "LABEL [--product NAME]", .help = "how much feed, by which rule" },
+	{ .name = "partners", .need = NEED_READ, .run = cmd_partners, .options = "",
+	  .usage = "LABEL", .help = "who gives it pollen, and whom it serves" },
 	{ .name = "season", .need = NEED_READ, .run = cmd_season, .options = "tree=",
 	  .usage = "[YEAR|YEAR/YY] [--tree LABEL]", .help = "what each tree gave" },
 	{ .name = "almanac", .need = NEED_ALMANAC, .run = cmd_almanac, .options = "cultivars",

@@ -321,7 +321,7 @@ static void serves_clone(
 	const struct cultivar *to = taker->cultivar;
 	rests_on(verdict, kind->source, kind->sure);
 	if (from == NULL || to == NULL)
-		says(verdict, PARTNER_NOT_KNOWN, "of which species it is is not on record");
+		says(verdict, PARTNER_NOT_KNOWN, "its species is not on record");
 	else if (strcmp(from->type, to->type) == 0 || from->type[0] == '\0' ||
 		 to->type[0] == '\0' || strcmp(from->type, "hybrid") == 0 ||
 		 strcmp(to->type, "hybrid") == 0)
@@ -383,7 +383,7 @@ static bool kinds_apart(
 	const struct species *from = giver->species;
 	const struct species *to = taker->species;
 	if (from == NULL && giver->outside == NULL)
-		says(verdict, PARTNER_NOT_KNOWN, "of which kind the giver is is not known");
+		says(verdict, PARTNER_NOT_KNOWN, "the kind of the giver is not known");
 	else if (from == NULL)
 		says(verdict, PARTNER_NO, "%s and %s are different kinds", giver->outside,
 			to->name);
@@ -405,8 +405,8 @@ static bool is_unnamed(
 		    model == POLLEN_LETTERS || model == POLLEN_CLONE || model == POLLEN_TABLE;
 	if (!asks || (name_of(giver)[0] != '\0' && name_of(taker)[0] != '\0'))
 		return false;
-	says(verdict, PARTNER_NOT_KNOWN, "which cultivar %s is not known",
-		name_of(giver)[0] == '\0' ? "the giver is" : "it would serve is");
+	says(verdict, PARTNER_NOT_KNOWN, "the cultivar of the %s is not known",
+		name_of(giver)[0] == '\0' ? "giver" : "taker");
 	return true;
 }
 
@@ -415,7 +415,7 @@ struct partner_verdict partner_serves(const struct partner *giver, const struct 
 	struct partner_verdict verdict = {.source = "", .sure = KNOWN_READ};
 
 	if (taker->species == NULL || taker->species->pollination == NULL) {
-		says(&verdict, PARTNER_NOT_KNOWN, "of which kind it is is not known");
+		says(&verdict, PARTNER_NOT_KNOWN, "the kind of the taker is not known");
 		return verdict;
 	}
 	if (is_same(giver, taker)) {

@@ -130,8 +130,8 @@ struct pair {
 };
 /* clang-format off */
 static const struct pair PAIRS[] = {
-	{"an_unnamed_giver_is_not_known", "sweet_cherry", "", "sweet_cherry", "Bing", PARTNER_NOT_KNOWN, "which cultivar the giver is"},
-	{"an_unnamed_taker_is_not_known", "sweet_cherry", "Van", "sweet_cherry", "", PARTNER_NOT_KNOWN, "which cultivar it would serve"},
+	{"an_unnamed_giver_is_not_known", "sweet_cherry", "", "sweet_cherry", "Bing", PARTNER_NOT_KNOWN, "the cultivar of the giver"},
+	{"an_unnamed_taker_is_not_known", "sweet_cherry", "Van", "sweet_cherry", "", PARTNER_NOT_KNOWN, "the cultivar of the taker"},
 	{"a_triploid_gives_nothing_to_whomever", "apple", "Mutsu", "apple", "", PARTNER_NO, "triploid"},
 	{"a_triploid_under_its_other_name", "apple", "Crispin", "apple", "Gala", PARTNER_NO, "triploid"},
 	{"two_triploids_serve_nobody", "apple", "Jonagold", "apple", "Mutsu", PARTNER_NO, "triploid"},
