@@ -21,6 +21,10 @@ struct partner {
 /* cultivar: as typed, "" not known; found in the almanac by name or alias. */
 struct partner partner_of(const struct species *species, const char *cultivar);
 
+/* One clone: the same row of the almanac, under whatever name, else the same name typed. Two of no
+ * known cultivar are not. */
+bool partner_is_same(const struct partner *a, const struct partner *b);
+
 enum partner_answer { PARTNER_NOT_KNOWN, PARTNER_NO, PARTNER_PARTLY, PARTNER_YES };
 const char *partner_word(enum partner_answer answer); /* "serves half" */
 /* Do two bloom together? One class off in one yard still meets. */

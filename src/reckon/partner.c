@@ -66,7 +66,7 @@ static void rests_on_trait(
 
 /* --- one clone --- */
 
-static bool is_same(const struct partner *a, const struct partner *b)
+bool partner_is_same(const struct partner *a, const struct partner *b)
 {
 	if (a->species == NULL || a->species != b->species)
 		return false;
@@ -418,7 +418,7 @@ struct partner_verdict partner_serves(const struct partner *giver, const struct 
 		says(&verdict, PARTNER_NOT_KNOWN, "the kind of the taker is not known");
 		return verdict;
 	}
-	if (is_same(giver, taker)) {
+	if (partner_is_same(giver, taker)) {
 		serves_itself(&verdict, taker);
 		return verdict;
 	}

@@ -17,8 +17,9 @@ enum { CROPS_ENOUGH = 2, SUGGESTED = 3 };
 struct asking {
 	const struct dossier *dossier;
 	struct partner taker;
-	int64_t near_um; /* 0: not stated */
-	int32_t serve;   /* somebody does, as far as is known */
+	struct partner named; /* the first of known cultivar, where the taker's is not */
+	int64_t near_um;      /* 0: not stated */
+	int32_t serve;        /* somebody does, as far as is known */
 	int32_t doubtful;
 	int32_t strangers;             /* trees whose kind nobody knows */
 	const struct neighbour *doubt; /* the last doubtful one */
@@ -142,6 +143,20 @@ static bool may_be_of_kind(const struct neighbour *neighbour, const struct speci
 	return false;
 }
 
+/* A tree of no known cultivar can be the same as one of two that differ, never as both: where any
+ * other cultivar serves, one of them does. */
+static void count_named(struct asking *asking, const struct partner *giver)
+{
+	if (asking->taker.name[0] != '\0' || giver->name[0] == '\0' ||
+		giver->species != asking->taker.species ||
+		!giver->species->pollination->unstated_serves)
+		return;
+	if (asking->named.species == NULL)
+		asking->named = *giver;
+	else if (!partner_is_same(&asking->named, giver))
+		asking->serve++;
+}
+
 static void ask_one(struct asking *asking, const struct neighbour *neighbour)
 {
 	const struct tree_kind *kind = &neighbour->kind;
@@ -164,6 +179,7 @@ static void ask_one(struct asking *asking, const struct neighbour *neighbour)
 			tell(asking, neighbour, called(neighbour), &verdict, "");
 		return;
 	case PARTNER_NOT_KNOWN:
+		count_named(asking, &giver);
 		doubts(asking, neighbour);
 		tell(asking, neighbour, called(neighbour), &verdict, "");
 		return;

@@ -307,6 +307,27 @@ static void a_cultivar_not_known_is_asked_for(void **state)
 	check_speaks(*state, "C1", "whether C2 serves it is not known", "Find out which they are");
 }
 
+static void of_two_named_ones_one_serves_whatever_it_is(void **state)
+{
+	stands(*state, "A1", "apple", "", "2005");
+	stands(*state, "A2", "apple", "Fuji", "2005");
+	check_speaks(*state, "A1", "cultivar not known", "which cultivars");
+	stands(*state, "A3", "apple", "Fuji", "2005");
+	check_speaks(*state, "A1", "cultivar not known", "");
+	stands(*state, "A4", "apple", "Mutsu", "2005");
+	check_speaks(*state, "A1", "cultivar not known", ""); /* a triploid */
+	stands(*state, "A5", "apple", "Golden Delicious", "2005");
+	check_silent(*state, "A1");
+}
+
+static void of_two_named_cherries_perhaps_none_does(void **state)
+{
+	stands(*state, "C1", "sweet_cherry", "", "2005");
+	stands(*state, "C2", "sweet_cherry", "Bing", "2005");
+	stands(*state, "C3", "sweet_cherry", "Lambert", "2005");
+	check_speaks(*state, "C1", "cultivar not known", "");
+}
+
 static void a_kind_in_doubt_is_left_alone(void **state)
 {
 	stands(*state, "X1", "", "", "2005");
@@ -398,6 +419,8 @@ int main(void)
 		FACT(one_that_stands_too_far_is_named_with_its_distance),
 		FACT(two_classes_of_bloom_apart_is_a_question),
 		FACT(a_cultivar_not_known_is_asked_for),
+		FACT(of_two_named_ones_one_serves_whatever_it_is),
+		FACT(of_two_named_cherries_perhaps_none_does),
 		FACT(a_kind_in_doubt_is_left_alone),
 		FACT(strangers_are_counted_not_blamed),
 		FACT(other_kinds_are_not_held_against_it),
