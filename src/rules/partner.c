@@ -2,7 +2,8 @@
 /* no-partner: a tree of bearing age that does not set alone, and nobody on record to serve it.
  *
  * Quiet where somebody serves it, where it has cropped in two seasons, where a partner would
- * only bring seeds, and where the kind itself is in doubt. What is not on record is asked, never
+ * only bring seeds, and where the kind itself is in doubt; of no known cultivar, until it is seen
+ * to bloom for nothing. What is not on record is asked, never
  * claimed; distance and bloom are named. */
 #include <stdio.h>
 #include <string.h>
@@ -11,7 +12,7 @@
 #include "look.h"
 #include "reckon/partner.h"
 
-enum { CROPS_ENOUGH = 2, SUGGESTED = 3 };
+enum { CROPS_ENOUGH = 2, BLOOMS_ENOUGH = 2, SUGGESTED = 3 };
 
 /* How the neighbours answer. */
 struct asking {
@@ -32,25 +33,48 @@ struct asking {
 
 /* --- whom it concerns --- */
 
+/* Did the season give anything? */
+static bool gave_fruit(const struct season *season)
+{
+	struct maybe_i64 total_mg = season_total_mg(season);
+
+	return season->unweighed > 0 || (total_mg.known && total_mg.value > 0) ||
+	       (season->picks > 0 && !season->none_said);
+}
+
+static int32_t crops_of(const struct dossier *dossier)
+{
+	int32_t crops = 0;
+
+	for (int32_t i = 0; i < dossier->season_count; i++)
+		crops += gave_fruit(&dossier->seasons[i]);
+	return crops;
+}
+
+/* Bloom in two seasons, or "none seen" in one, and never any fruit. */
+static bool blooms_for_nothing(const struct dossier *dossier)
+{
+	bool none_seen = false;
+
+	for (int32_t i = 0; i < dossier->season_count; i++)
+		none_seen = none_seen || dossier->seasons[i].none_said;
+	return crops_of(dossier) == 0 &&
+	       (dossier->learning.bloom.seasons >= BLOOMS_ENOUGH ||
+		       (none_seen && dossier->learning.bloom.seasons > 0));
+}
+
 /* Old enough by the almanac, or seen in bloom or in fruit. */
-static bool is_of_bearing_age(const struct dossier *dossier, struct date today)
+static bool is_of_bearing_age(const struct dossier *dossier)
 {
 	const struct fact_row *years = species_fact(dossier->kind.species, "years-to-crop");
 	struct maybe_i64 from = {0};
 
-	if (dossier_last(dossier, KIND_PICK, today) != NULL || dossier->learning.bloom.seasons > 0)
+	if (crops_of(dossier) > 0 || dossier->learning.bloom.seasons > 0)
 		return true;
 	if (years != NULL)
 		from = years->high.known ? years->high : years->low;
 	return from.known && dossier->age_low_years.known &&
 	       dossier->age_low_years.value >= from.value;
-}
-
-/* Seasons with fruit: who bears has been served. */
-static bool has_cropped(const struct dossier *dossier, struct date today)
-{
-	int32_t year = season_year_of(&dossier->season_rule, today) + 1;
-	return look_seasons_with(dossier, KIND_PICK, year) >= CROPS_ENOUGH;
 }
 
 /* Fruit without seeds, for want of a partner: none is wished for. */
@@ -63,8 +87,8 @@ static bool is_better_alone(const struct partner *tree)
 	return strstr(seeds, "seedless") != NULL || seeds[0] == '\0';
 }
 
-static bool wants_partner(
-	const struct dossier *dossier, struct date today, const struct partner *tree)
+/* A tree of no known cultivar may set alone: it is asked about only when it blooms for nothing. */
+static bool wants_partner(const struct dossier *dossier, const struct partner *tree)
 {
 	bool of_kind = false;
 	const char *source = "";
@@ -77,8 +101,11 @@ static bool wants_partner(
 	const struct pollination *kind = tree->species->pollination;
 	bool vouched =
 		sure != KNOWN_MEMORY || (kind->alone == SELF_NO && kind->sure != KNOWN_MEMORY);
-	return alone == SELF_NO && vouched && !is_better_alone(tree) &&
-	       is_of_bearing_age(dossier, today) && !has_cropped(dossier, today);
+	if (alone != SELF_NO || !vouched || is_better_alone(tree))
+		return false;
+	if (tree->name[0] == '\0')
+		return blooms_for_nothing(dossier);
+	return is_of_bearing_age(dossier) && crops_of(dossier) < CROPS_ENOUGH;
 }
 
 /* --- asking the neighbours --- */
@@ -86,7 +113,7 @@ static bool wants_partner(
 static void tell(struct asking *asking, const struct neighbour *neighbour, const char *kind,
 	const struct partner_verdict *verdict, const char *more)
 {
-	if (asking->line_count == FLAG_EVIDENCE_MAX - 2)
+	if (asking->line_count == FLAG_EVIDENCE_MAX - 3)
 		return;
 	asking->lines[asking->line_count++] = arena_format(asking->arena, "%s%s, %s: %s, %s%s%s",
 		neighbour->label, neighbour->over_fence ? " over the fence" : "", kind,
@@ -244,45 +271,43 @@ static const char *suggested(const struct partner *taker, char *out, size_t size
 	return out;
 }
 
-/* "Bing", "Bing?" where it is only suspected. */
-static const char *own_name(const struct dossier *dossier, char *out, size_t size)
+/* "Bing does not set alone", "Bing? does ..." where it is only suspected. */
+static const char *say_need(const struct dossier *dossier, char *out, size_t size)
 {
-	snprintf(out, size, "%s%s", dossier->kind.cultivar,
-		dossier->kind.cultivar_sure == SURE_CERTAIN ? "" : "?");
+	if (dossier->kind.cultivar[0] == '\0')
+		snprintf(out, size,
+			"It bloomed and gave no fruit; most of its kind do not set alone");
+	else
+		snprintf(out, size, "%s%s does not set alone", dossier->kind.cultivar,
+			dossier->kind.cultivar_sure == SURE_CERTAIN ? "" : "?");
 	return out;
 }
 
 static void say_gap(const struct asking *asking, struct flag *flag)
 {
-	const struct dossier *dossier = asking->dossier;
-	char name[NAME_SIZE + 2];
+	char need[NAME_SIZE + 80];
 	char away[32] = "";
 
-	own_name(dossier, name, sizeof name);
-	if (asking->far != NULL && asking->doubtful == 0) {
-		look_say(&flag->says,
-			"%s does not set alone, and the nearest that serves it, %s, stands %s off.",
-			name, asking->far->label,
-			round_length(dossier, asking->far_um, away, sizeof away));
-	} else if (asking->doubtful == 1 && asking->doubt != NULL) {
-		look_say(&flag->says,
-			"%s does not set alone, and whether %s serves it is not known.", name,
+	say_need(asking->dossier, need, sizeof need);
+	if (asking->far != NULL && asking->doubtful == 0)
+		look_say(&flag->says, "%s, and the nearest that serves it, %s, stands %s off.",
+			need, asking->far->label,
+			round_length(asking->dossier, asking->far_um, away, sizeof away));
+	else if (asking->doubtful == 1)
+		look_say(&flag->says, "%s, and whether %s serves it is not known.", need,
 			asking->doubt->label);
-	} else if (asking->doubtful > 0) {
-		look_say(&flag->says,
-			"%s does not set alone, and whether one of %d trees serves it is not "
-			"known.",
-			name, asking->doubtful);
-	} else {
-		look_say(&flag->says, "%s does not set alone, and no tree on record serves it.",
-			name);
-	}
+	else if (asking->doubtful > 0)
+		look_say(&flag->says, "%s, and whether one of %d trees serves it is not known.",
+			need, asking->doubtful);
+	else
+		look_say(&flag->says, "%s, and no tree on record serves it.", need);
 }
 
 static void say_what_to_do(const struct asking *asking, struct flag *flag)
 {
 	const struct pollination *kind = asking->taker.species->pollination;
 	char names[200], near[32], near_text[64] = "", few_text[240] = "", wanted[FLAG_SAYS_SIZE];
+	bool unnamed = asking->taker.name[0] == '\0';
 	const char *few = suggested(&asking->taker, names, sizeof names);
 
 	if (asking->near_um > 0)
@@ -291,7 +316,9 @@ static void say_what_to_do(const struct asking *asking, struct flag *flag)
 	if (few[0] != '\0')
 		snprintf(few_text, sizeof few_text, " For one: %s.", few);
 	look_say(&flag->action, "%sIs there one over the fence? Add it, marked so. The gap: %s%s%s",
-		asking->doubtful > 0 ? "Find out which they are. " : "",
+		unnamed                ? "Find out which cultivar it is. "
+		: asking->doubtful > 0 ? "Find out which they are. "
+				       : "",
 		look_ended(kind->text, wanted, sizeof wanted), few_text, near_text);
 }
 
@@ -317,7 +344,12 @@ static void say_alone(const struct partner *tree, struct flag *flag, struct flag
 
 static void add_evidence(const struct asking *asking, struct flag *flag, struct flags *out)
 {
+	int32_t blooms = asking->dossier->learning.bloom.seasons;
+
 	say_alone(&asking->taker, flag, out);
+	if (blooms > 0 && crops_of(asking->dossier) == 0)
+		flag_evidence(out, flag, "bloom logged in %d season%s, no fruit in any", blooms,
+			blooms == 1 ? "" : "s");
 	for (int32_t i = 0; i < asking->line_count; i++)
 		flag_evidence(out, flag, "%s", asking->lines[i]);
 	if (asking->strangers > 0)
@@ -325,38 +357,20 @@ static void add_evidence(const struct asking *asking, struct flag *flag, struct 
 			out, flag, "%d trees of a kind not known could be one", asking->strangers);
 }
 
-/* A tree whose cultivar is not known: one question for all of them. */
-static void ask_in_one_line(const struct asking *asking, struct flag *flag)
-{
-	bool others = asking->doubtful > 0;
-
-	text_copy(flag->fact, sizeof flag->fact, others ? "partner-name" : "partner");
-	look_say(&flag->says, "%s",
-		others ? "of a kind that wants a partner, cultivar not known"
-		       : "of a kind that wants a partner, and none on record");
-	look_say(&flag->action, "%s",
-		others ? "Say which cultivars they are: two of one name do not serve each other, "
-			 "and a triploid serves nobody."
-		       : "Is there one over the fence? Add it, marked as over the fence.");
-}
-
 void rule_no_partner(const struct dossier *dossier, struct date today, struct flags *out)
 {
+	(void)today;
 	struct asking asking = {.dossier = dossier, .arena = out->arena};
 
 	asking.taker = partner_of(dossier->kind.species, dossier->kind.cultivar);
-	if (!wants_partner(dossier, today, &asking.taker))
+	if (!wants_partner(dossier, &asking.taker))
 		return;
 	ask_all(&asking);
 	if (asking.serve > 0)
 		return;
 	struct flag *flag = flags_add(out, "no-partner", dossier, URGENCY_NOTE);
-	if (dossier->kind.cultivar[0] == '\0') {
-		ask_in_one_line(&asking, flag);
-	} else {
-		say_gap(&asking, flag);
-		say_what_to_do(&asking, flag);
-	}
+	say_gap(&asking, flag);
+	say_what_to_do(&asking, flag);
 	add_evidence(&asking, flag, out);
 	flag_key_set(flag, 0, "partner");
 }

@@ -235,8 +235,9 @@ static const struct rule table[] = {
 	/* neighbours */
 	{ .id = "no-partner", .title = "nobody on record to give it pollen",
 	  .reason = "A tree of bearing age whose cultivar, or kind, does not set alone, with nobody that "
-		    "serves it, blooms with it and stands near: a triploid gives nothing, a cultivar "
-		    "not known is asked. Quiet where it has cropped in two seasons.",
+		    "serves it, blooms with it and stands near: a triploid gives nothing, what is not "
+		    "known is asked. Quiet where it has cropped in two seasons, and of no known "
+		    "cultivar until it blooms for nothing.",
 	  .source = "the almanac's cultivars, pairs and ways of pollination, each with its source",
 	  .max_urgency = URGENCY_NOTE, .look = rule_no_partner },
 	{ .id = NULL },
