@@ -61,6 +61,7 @@ struct cultivar {
 	int32_t trait_count;
 	const char *source; /* of all that `traits` does not name */
 	enum known_by sure;
+	const char *folded; /* name and aliases, for comparing */
 };
 
 /* How a kind is pollinated. */

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* cultivars.csv. Rows of one kind stand together; a name or alias belongs to one row of a kind. */
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -271,29 +272,32 @@ void cultivar_fold(const char *name, char *out, size_t size)
 	out[used] = '\0';
 }
 
-static bool answers_to(const struct cultivar *row, const char *folded)
+/* All that a row answers to, folded, each between line ends. */
+static const char *folded_names(struct arena *arena, const struct cultivar *row)
 {
-	char own[3 * NAME_SIZE];
+	struct text_builder names = text_builder_in(arena);
+	char folded[3 * NAME_SIZE];
 	char part[NAME_SIZE];
-	cultivar_fold(row->name, own, sizeof own);
-	if (strcmp(own, folded) == 0)
-		return true;
 	const char *at = row->aliases;
+
+	cultivar_fold(row->name, folded, sizeof folded);
+	text_add_format(&names, "\n%s\n", folded);
 	while (next_part(&at, "; ", part, sizeof part)) {
-		cultivar_fold(part, own, sizeof own);
-		if (strcmp(own, folded) == 0)
-			return true;
+		cultivar_fold(part, folded, sizeof folded);
+		text_add_format(&names, "%s\n", folded);
 	}
-	return false;
+	return names.text;
 }
 
 static const struct cultivar *find_among(
 	const struct cultivar *rows, int32_t count, const char *name)
 {
 	char folded[3 * NAME_SIZE];
+	char wanted[3 * NAME_SIZE + 2];
 	cultivar_fold(name, folded, sizeof folded);
+	snprintf(wanted, sizeof wanted, "\n%s\n", folded);
 	for (int32_t i = 0; folded[0] != '\0' && i < count; i++)
-		if (answers_to(&rows[i], folded))
+		if (strstr(rows[i].folded, wanted) != NULL)
 			return &rows[i];
 	return NULL;
 }
@@ -316,21 +320,19 @@ static enum status check_names(const struct sheet *sheet, const struct cultivar 
 
 /* --- the table --- */
 
-/* Where the rows of this kind begin; a fault when they stand apart. */
+/* Where the rows of this kind begin, given where those of the row before do; a fault when they
+ * stand apart. */
 static enum status check_place(const struct sheet *sheet, const struct list *list,
 	const struct cultivar *row, int32_t *first, struct fault *why)
 {
 	const struct cultivar *rows = (const struct cultivar *)list->items;
-	*first = list->count;
-	for (int32_t i = 0; i < list->count; i++) {
-		if (strcmp(rows[i].species, row->species) != 0)
-			continue;
-		if (strcmp(rows[list->count - 1].species, row->species) != 0)
+	if (list->count > 0 && strcmp(rows[list->count - 1].species, row->species) == 0)
+		return STATUS_OK;
+	for (int32_t i = 0; i < list->count; i++)
+		if (strcmp(rows[i].species, row->species) == 0)
 			return sheet_fault(sheet, SPECIES, STATUS_SYNTAX, why,
 				"the rows of %s should stand together", row->species);
-		*first = i;
-		return STATUS_OK;
-	}
+	*first = list->count;
 	return STATUS_OK;
 }
 
@@ -338,11 +340,13 @@ enum status load_cultivars(struct almanac *almanac, const char *directory, struc
 {
 	struct sheet sheet;
 	struct list list = {.item_size = sizeof(struct cultivar)};
+	int32_t first = 0;
 	enum status status = load_sheet(almanac, directory, "cultivars.csv", COLUMNS, &sheet, why);
 	while (status == STATUS_OK && (status = sheet_next(&sheet, why)) == STATUS_OK) {
 		struct cultivar row = {0};
-		int32_t first = 0;
 		status = read_row(almanac, &sheet, &row, why);
+		if (status == STATUS_OK)
+			row.folded = folded_names(almanac->arena, &row);
 		if (status == STATUS_OK)
 			status = check_place(&sheet, &list, &row, &first, why);
 		if (status == STATUS_OK)
