@@ -230,7 +230,10 @@ static void serves_by_alleles(
 	bool m_broken = cultivar_more(giver, "m-broken", broken, sizeof broken) &&
 			strcmp(broken, "yes") == 0;
 
-	rests_on_trait(verdict, giver, "alleles");
+	/* that a self-fertile one's own grain passes is known where its second allele is not */
+	bool passes_anyway = passing.answer == PARTNER_PARTLY && giver->self == SELF_YES &&
+			     strchr(giver->alleles, '\'') != NULL;
+	rests_on_trait(verdict, giver, passes_anyway ? "self" : "alleles");
 	rests_on_trait(verdict, taker, "alleles");
 	if (passing.answer == PARTNER_NO && m_broken) {
 		says(verdict, PARTNER_PARTLY,

@@ -217,6 +217,24 @@ static void a_seedless_mandarin_with_a_giver_is_a_harm(void **state)
 	assert_false(tango.harm); /* it never has any */
 }
 
+static void a_self_fertile_giver_is_as_sure_as_that_it_is_one(void **state)
+{
+	(void)state;
+	struct partner_verdict verdict = ask("sweet_cherry", "Stella", "sweet_cherry", "Bing");
+	check_int(verdict.sure, KNOWN_READ, verdict.reason);
+	check_text(verdict.source, "osu-cherry-chart", "the chart");
+	verdict = ask("sweet_cherry", "Stella", "sweet_cherry", "Lapins");
+	check_int(verdict.sure, KNOWN_MEMORY, "in full: by the second alleles");
+}
+
+static void another_citrus_may_serve(void **state)
+{
+	(void)state;
+	struct partner lime = {.outside = "lime", .name = ""};
+	struct partner minneola = of("mandarin", "Minneola");
+	check_int(partner_serves(&lime, &minneola).answer, PARTNER_NOT_KNOWN, "lime");
+}
+
 /* --- alone --- */
 
 static void alone_is_told_by_the_cultivar_before_the_kind(void **state)
@@ -334,6 +352,8 @@ int main(void)
 		cmocka_unit_test(nothing_known_gives_no_answer),
 		cmocka_unit_test(a_crab_apple_serves_an_apple_and_no_cherry),
 		cmocka_unit_test(a_seedless_mandarin_with_a_giver_is_a_harm),
+		cmocka_unit_test(a_self_fertile_giver_is_as_sure_as_that_it_is_one),
+		cmocka_unit_test(another_citrus_may_serve),
 		cmocka_unit_test(alone_is_told_by_the_cultivar_before_the_kind),
 		cmocka_unit_test(days_in_common_count_both_ends),
 		cmocka_unit_test(one_class_off_still_meets),
