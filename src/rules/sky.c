@@ -34,7 +34,10 @@ struct sky sky_open(const struct dossier *dossier, struct day_span span)
 	struct weather_sources sources = {.stored = dossier->weather, .entries = lines};
 	int32_t first = 0;
 	int32_t end = dossier->weather_count;
+	struct maybe_date planted = dossier->tree.planted.low;
 
+	if (planted.known && date_compare(planted.value, span.from) > 0)
+		span.from = planted.value;
 	sources.entry_count =
 		take_weather(dossier->place_entries, dossier->place_entry_count, span, lines);
 	sources.entry_count += take_weather(

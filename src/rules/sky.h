@@ -13,7 +13,8 @@ struct sky {
 	int32_t warmer_decic; /* how much warmer the spot runs than the station */
 };
 
-/* Stored days and lines of the place and of the tree itself, both ends in. */
+/* Stored days and lines of the place and of the tree itself, both ends in; none from before the
+ * tree was planted or grafted. */
 struct sky sky_open(const struct dossier *dossier, struct day_span span);
 void sky_close(struct sky *sky);
 /* A day's extremes at the tree: what was measured there as it stands, else with the spot's offset.

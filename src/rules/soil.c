@@ -15,33 +15,55 @@ enum phase { PHASE_REST, PHASE_EARLY, PHASE_MID, PHASE_LATE };
 /* Leaves are taken to fall by November in the north (common practice). */
 static const struct month_day leaf_fall = {11, 1};
 
-static enum phase phase_on(const struct dossier *dossier, struct date day)
-{
-	struct window bloom = dossier_window(dossier, WINDOW_BLOOM, day);
-	struct window harvest = dossier_window(dossier, WINDOW_HARVEST, day);
+/* The year of a tree, resolved once for all days that are followed. */
+struct year {
+	bool evergreen;
+	bool known;
+	struct window bloom;
+	struct window harvest;
+	int32_t falls; /* place of the year at which leaves fall, after the bloom's */
+};
 
-	if (dossier->kind.species->evergreen)
+static struct year year_of(const struct dossier *dossier, struct date day)
+{
+	struct year year = {.evergreen = dossier->kind.species->evergreen};
+
+	if (year.evergreen)
+		return year;
+	year.bloom = dossier_window(dossier, WINDOW_BLOOM, day);
+	year.harvest = dossier_window(dossier, WINDOW_HARVEST, day);
+	year.known =
+		year.bloom.known && !year.bloom.all_year && window_place_has_dates(dossier->place);
+	year.falls = circle_of(window_turn(leaf_fall, dossier->place->hemisphere));
+	if (year.known && year.falls < circle_of(year.bloom.from))
+		year.falls += 365;
+	return year;
+}
+
+static enum phase phase_on(const struct year *year, struct date day)
+{
+	if (year->evergreen)
 		return PHASE_MID;
-	if (!bloom.known || bloom.all_year || !window_place_has_dates(dossier->place))
+	if (!year->known)
 		return PHASE_REST;
-	int32_t opens = circle_of(bloom.from);
-	int32_t falls = circle_of(window_turn(leaf_fall, dossier->place->hemisphere));
+	int32_t opens = circle_of(year->bloom.from);
 	int32_t at = circle_of_date(day);
-	falls += falls < opens ? 365 : 0;
-	if (!circle_within(at, opens, falls - 1))
+	if (!circle_within(at, opens, year->falls - 1))
 		return PHASE_REST;
-	if (window_holds(&bloom, day))
+	if (window_holds(&year->bloom, day))
 		return PHASE_EARLY;
-	if (!harvest.known || harvest.all_year || window_holds(&harvest, day))
+	if (!year->harvest.known || year->harvest.all_year || window_holds(&year->harvest, day))
 		return PHASE_MID;
-	int32_t ends = circle_of(harvest.to);
+	int32_t ends = circle_of(year->harvest.to);
 	ends += ends < opens ? 365 : 0;
 	return circle_within(at, opens, ends) ? PHASE_MID : PHASE_LATE;
 }
 
 bool soil_rests(const struct dossier *dossier, struct date day)
 {
-	return phase_on(dossier, day) == PHASE_REST;
+	struct year year = year_of(dossier, day);
+
+	return phase_on(&year, day) == PHASE_REST;
 }
 
 static double kc_on(const struct water_kc *kc, enum phase phase)
@@ -62,6 +84,7 @@ static double kc_on(const struct water_kc *kc, enum phase phase)
 /* --- the store of the soil --- */
 
 struct store {
+	struct year year;
 	double latitude_deg;
 	struct water_kc kc;
 	double mm_per_m;
@@ -102,7 +125,7 @@ static double canopy_of(const struct dossier *dossier)
 
 /* Where a fact is not known, the soil and roots that hold most: a tree that is dry by those is
  * dry. */
-static bool store_of(const struct dossier *dossier, struct store *store)
+static bool store_of(const struct dossier *dossier, struct date today, struct store *store)
 {
 	const struct species *species = dossier->kind.species;
 	const struct spot *spot = dossier->spot;
@@ -128,6 +151,7 @@ static bool store_of(const struct dossier *dossier, struct store *store)
 	store->root_depth_m =
 		(double)(store->depth_known ? spot->root_depth_um.value : roots->high.value) / 1e6;
 	store->depletion = (double)depletion->low.value / 1000;
+	store->year = year_of(dossier, today);
 	store->canopy_m2 = canopy_of(dossier);
 	store->sure = store->kc.sure > depletion->sure ? store->kc.sure : depletion->sure;
 	return true;
@@ -165,8 +189,8 @@ static void water_of_day(const struct dossier *dossier, const struct store *stor
 	}
 }
 
-static void weather_of_day(const struct dossier *dossier, const struct store *store,
-	const struct day_weather *day, struct balance *balance)
+static void weather_of_day(
+	const struct store *store, const struct day_weather *day, struct balance *balance)
 {
 	struct water_store holds = {0};
 	double reference_mm = 0;
@@ -177,7 +201,7 @@ static void weather_of_day(const struct dossier *dossier, const struct store *st
 	if (water_reference_mm(store->latitude_deg, day_of_year(day->day),
 		    day->min_decic.value / 10.0, day->max_decic.value / 10.0, &reference_mm,
 		    NULL) == STATUS_OK)
-		crop_mm = kc_on(&store->kc, phase_on(dossier, day->day)) * reference_mm;
+		crop_mm = kc_on(&store->kc, phase_on(&store->year, day->day)) * reference_mm;
 	if (water_rain_of_day_mm((double)day->rain_um.value / 1000, &rain_mm, NULL) != STATUS_OK)
 		rain_mm = 0;
 	if (water_store_of(store->mm_per_m, store->root_depth_m, store->depletion, crop_mm, &holds,
@@ -218,7 +242,7 @@ static bool balance_of(const struct dossier *dossier, const struct store *store,
 		return false;
 	*balance = (struct balance){.from = sky->days[first].day, .to = sky->days[first].day};
 	for (int32_t i = first; i < sky->count; i++) {
-		weather_of_day(dossier, store, &sky->days[i], balance);
+		weather_of_day(store, &sky->days[i], balance);
 		water_of_day(dossier, store, sky->days[i].day, balance);
 	}
 	/* waterings after the last day of weather */
@@ -354,8 +378,8 @@ void soil_look(const struct dossier *dossier, const struct sky *sky, struct date
 	struct balance balance;
 	struct water_store holds;
 
-	if (!store_of(dossier, &store) || !balance_of(dossier, &store, sky, today, &balance) ||
-		soil_rests(dossier, today))
+	if (!store_of(dossier, today, &store) ||
+		!balance_of(dossier, &store, sky, today, &balance) || soil_rests(dossier, today))
 		return;
 	if (water_store_of(store.mm_per_m, store.root_depth_m, store.depletion, balance.week_mm,
 		    &holds, NULL) != STATUS_OK)

@@ -43,6 +43,7 @@ static const struct sky_case frosts[] = {
 	{ "nor_in_rain", AT_WET_WINTER, PEACH, "", "2026-03-12 1 -35 110 0", BLOOM "rain 13 mm @ 2026-03-14", "2026-03-14", FROST, .want = "note", .says = {"Not today: rain."} },
 	{ "a_shower_of_half_a_millimetre_is_no_rain", AT_WET_WINTER, PEACH, "", "2026-03-12 1 -35 110 0", BLOOM "rain 0.5 mm @ 2026-03-14", "2026-03-14", FROST, .want = "due" },
 	/* what is not known */
+	{ "a_tree_that_came_after_the_frost_has_none_of_it", AT_WET_WINTER, .kind = "peach", .planted = "2026-03-13", "", "2026-03-12 1 -35 110 0", "A1 full bloom @ 2026-03-14", "2026-03-16", FROST, .want = "" },
 	{ "a_kind_without_a_table_is_silent", AT_WET_WINTER, .kind = "quince", .planted = "2015", "", "2026-03-12 1 -60 110 0", BLOOM, "2026-03-14", FROST, .want = "" },
 	{ "an_unknown_kind_is_silent", AT_WET_WINTER, .kind = "-", .planted = "2015", "", "2026-03-12 1 -60 110 0", BLOOM, "2026-03-14", FROST, .want = "" },
 	{ "a_logged_stage_needs_no_hemisphere", AT_NOWHERE, PEACH, "", "2026-03-12 1 -35 110 0", BLOOM, "2026-03-14", FROST, .want = "due", .once = true },
