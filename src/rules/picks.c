@@ -3,10 +3,7 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "almanac/cultivar.h"
-#include "core/text.h"
-#include "fruit.h"
-#include "reckon/bloom.h"
+#include "harvest.h"
 
 /* Seasons before `year` with a pick on record. */
 static int32_t picked_before(const struct dossier *dossier, int32_t year)
@@ -19,150 +16,9 @@ static int32_t picked_before(const struct dossier *dossier, int32_t year)
 	return seasons;
 }
 
-/* A wide span of the almanac is many cultivars: it says nothing about this tree's day. */
-static bool harvest_is_told(const struct window *harvest, const struct species *species)
-{
-	return harvest->known && !harvest->all_year &&
-	       (harvest->basis != BASIS_ALMANAC || !species->wide_harvest);
-}
-
 /* --- pick-soon --- */
 
-/* Days from bloom to the first pick. */
-struct days_ahead {
-	int64_t low;
-	int64_t high;
-	const char *source;
-	enum known_by sure;
-	const char *text;
-};
-
-/* The harvest to come, and what it rests on. */
-struct ahead {
-	bool known;
-	struct window_span span;
-	struct window window; /* by picks, by hand or by the almanac; not by_bloom */
-	bool by_bloom;        /* this season's own bloom and the almanac's days from it */
-	const struct entry *bloom;
-	struct days_ahead days;
-};
-
-static bool days_of_fact(const struct species *species, const char *key, struct days_ahead *days)
-{
-	struct fact_span span = fruit_fact(species, key);
-
-	if (span.row == NULL)
-		return false;
-	*days = (struct days_ahead){.low = span.low,
-		.high = span.high,
-		.source = span.row->source,
-		.sure = span.row->sure,
-		.text = span.row->text};
-	return true;
-}
-
-/* The days that sources print for the cultivar by name ("days-gala"). */
-static bool days_of_name(
-	const struct species *species, const char *cultivar, struct days_ahead *days)
-{
-	char key[KEY_SIZE + NAME_SIZE], folded[NAME_SIZE];
-
-	text_fold(cultivar, folded, sizeof folded);
-	for (char *blank = strchr(folded, ' '); blank != NULL; blank = strchr(blank, ' '))
-		*blank = '-';
-	snprintf(key, sizeof key, "days-%s", folded);
-	return days_of_fact(species, key, days);
-}
-
-/* Of the cultivar where its days from full bloom are known (to a week or two), else of the kind. */
-static bool days_to_harvest(const struct dossier *dossier, struct days_ahead *days)
-{
-	enum { WEEKS_TWO = 14 };
-	const struct species *species = dossier->kind.species;
-	bool named =
-		dossier->kind.cultivar[0] != '\0' && dossier->kind.cultivar_sure >= SURE_SUSPECTED;
-	const struct cultivar *cultivar =
-		named ? cultivar_find(species, dossier->kind.cultivar) : NULL;
-
-	if (named && days_of_name(species,
-			     cultivar != NULL ? cultivar->name : dossier->kind.cultivar, days))
-		return true;
-	if (cultivar == NULL || !cultivar->days.known ||
-		strcmp(cultivar->against, "full bloom") != 0)
-		return days_of_fact(species, "days-bloom-to-harvest", days);
-	*days = (struct days_ahead){.low = cultivar->days.value - WEEKS_TWO,
-		.high = cultivar->days.value + WEEKS_TWO,
-		.text = "of the cultivar, good to a week or two"};
-	days->source = cultivar_source(cultivar, "days", &days->sure);
-	return true;
-}
-
-static bool is_full_bloom(const struct entry *entry)
-{
-	const struct amount *stage = entry_amount(entry, FIELD_STAGE);
-
-	return stage != NULL && stage->low.known &&
-	       (stage->low.value == 65 || stage->low.value == 605) && stage->high.known &&
-	       stage->high.value == stage->low.value;
-}
-
-/* The bloom of the last flowering: full bloom where it was logged, else the first day seen. */
-static const struct entry *last_bloom(const struct dossier *dossier, struct date today)
-{
-	enum { ONE_BLOOM_DAYS = 90, BLOOM_OLD_DAYS = 540 };
-	const struct entry *found = NULL;
-	struct date newest = {0}, day;
-
-	for (int32_t i = dossier->entry_count; i-- > 0;) {
-		const struct entry *entry = dossier->entries[i];
-
-		if (!bloom_is_seen(entry) || !date_span_is_exact(&entry->day) ||
-			!look_day(entry, &day))
-			continue;
-		if (found == NULL)
-			newest = day;
-		if (date_days_between(day, today) > BLOOM_OLD_DAYS ||
-			date_days_between(day, newest) > ONE_BLOOM_DAYS)
-			break;
-		if (found == NULL || !is_full_bloom(found))
-			found = entry;
-	}
-	return found;
-}
-
-/* Never one day, and nothing where the span is that of many cultivars. */
-static bool ahead_by_bloom(const struct dossier *dossier, struct date today, struct ahead *ahead)
-{
-	enum { NARROW_DAYS = 45 };
-	struct date day;
-
-	ahead->bloom = last_bloom(dossier, today);
-	if (ahead->bloom == NULL || !days_to_harvest(dossier, &ahead->days) ||
-		!look_day(ahead->bloom, &day) || ahead->days.high - ahead->days.low > NARROW_DAYS ||
-		ahead->days.high == ahead->days.low)
-		return false;
-	ahead->span.from = date_add_days(day, (int32_t)ahead->days.low);
-	ahead->span.to = date_add_days(day, (int32_t)ahead->days.high);
-	ahead->by_bloom = date_compare(ahead->span.to, today) >= 0;
-	return ahead->by_bloom;
-}
-
-/* By its picks or the hand of the grower; else by its bloom; else by the almanac. */
-static struct ahead harvest_ahead(const struct dossier *dossier, struct date today)
-{
-	struct ahead ahead = {.window = dossier_window(dossier, WINDOW_HARVEST, today)};
-	const struct window *window = &ahead.window;
-	bool own = window->known && !window->all_year && window->basis != BASIS_ALMANAC;
-
-	ahead.known = !own && ahead_by_bloom(dossier, today, &ahead);
-	if (ahead.known || !harvest_is_told(window, dossier->kind.species))
-		return ahead;
-	ahead.known = true;
-	ahead.span = window_span_at(window, today);
-	return ahead;
-}
-
-static void say_by_bloom(const struct ahead *ahead, struct flags *out, struct flag *flag)
+static void say_by_bloom(const struct harvest_ahead *ahead, struct flags *out, struct flag *flag)
 {
 	char words[64], bloom[24];
 	struct date day = {0};
@@ -170,20 +26,30 @@ static void say_by_bloom(const struct ahead *ahead, struct flags *out, struct fl
 	(void)look_day(ahead->bloom, &day);
 	date_format_plain(day, bloom, sizeof bloom);
 	look_say(&flag->says,
-		"Picking is near: %s, by its bloom of %s. Start looking; the tree decides.",
-		look_span(ahead->span.from, ahead->span.to, words, sizeof words), bloom);
+		"Picking is near: %s, by %s its bloom of %s. Start looking; the tree decides.",
+		look_span(ahead->span.from, ahead->span.to, words, sizeof words),
+		ahead->by_heat ? "the warmth since" : "the days from", bloom);
 	flag->window_from = known_date(ahead->span.from);
 	flag->window_to = known_date(ahead->span.to);
 	flag->source = ahead->days.source;
-	snprintf(flag->basis, sizeof flag->basis, "your bloom of %s", bloom);
+	snprintf(flag->basis, sizeof flag->basis, "your bloom of %s%s", bloom,
+		ahead->by_heat ? " and stored weather" : "");
 	flag_entry_add(flag, ahead->bloom);
-	flag_evidence(out, flag, "%lld to %lld days from bloom, counted from %s%s%s",
-		(long long)ahead->days.low, (long long)ahead->days.high,
-		is_full_bloom(ahead->bloom) ? "full bloom" : "the first flowers seen",
-		ahead->days.text[0] != '\0' ? ": " : "", ahead->days.text);
+	if (ahead->by_heat)
+		flag_evidence(out, flag,
+			"%.0f of about %.0f degree-days over %.0f C since then, a tenth either way "
+			"at "
+			"the pace of the last three weeks: %s",
+			ahead->heat, ahead->heat_needed, ahead->heat_base, ahead->days.text);
+	else
+		flag_evidence(out, flag, "%lld to %lld days from bloom, counted from %s%s%s",
+			(long long)ahead->days.low, (long long)ahead->days.high,
+			harvest_is_full_bloom(ahead->bloom) ? "full bloom"
+							    : "the first flowers seen",
+			ahead->days.text[0] != '\0' ? ": " : "", ahead->days.text);
 }
 
-static void say_by_window(const struct ahead *ahead, struct flags *out, struct flag *flag)
+static void say_by_window(const struct harvest_ahead *ahead, struct flags *out, struct flag *flag)
 {
 	const struct window *harvest = &ahead->window;
 	char words[64], by[64];
@@ -206,7 +72,9 @@ void rule_pick_soon(const struct dossier *dossier, struct date today, struct fla
 
 	if (species == NULL)
 		return;
-	struct ahead ahead = harvest_ahead(dossier, today);
+	struct harvest_ahead ahead = harvest_ahead(dossier, today, out->arena);
+	if (ahead.changes.known)
+		flags_change_on(out, today, ahead.changes.value);
 	if (!ahead.known)
 		return;
 	int32_t days = date_days_between(today, ahead.span.from);
@@ -218,10 +86,10 @@ void rule_pick_soon(const struct dossier *dossier, struct date today, struct fla
 	if (days < 0 || days > SOON_DAYS || picked_before(dossier, year) == 0 ||
 		(season != NULL && (season->picks > 0 || season->none_said)))
 		return;
-	bool quiet = ahead.by_bloom && !look_may_alarm(ahead.days.sure);
+	bool quiet = (ahead.by_bloom || ahead.by_heat) && !look_may_alarm(ahead.days.sure);
 	struct flag *flag =
 		flags_add(out, "pick-soon", dossier, quiet ? URGENCY_NOTE : URGENCY_SOON);
-	if (ahead.by_bloom)
+	if (ahead.by_bloom || ahead.by_heat)
 		say_by_bloom(&ahead, out, flag);
 	else
 		say_by_window(&ahead, out, flag);
@@ -232,7 +100,8 @@ void rule_pick_soon(const struct dossier *dossier, struct date today, struct fla
 	flag->began = known_date(date_add_days(ahead.span.from, -SOON_DAYS));
 	flag->settles = KIND_PICK;
 	snprintf(flag->fills, sizeof flag->fills, "%s picked ", dossier->tree.label);
-	flag_key_set(flag, year, date_format(ahead.span.from, cause));
+	flag_key_set(
+		flag, year, ahead.by_heat ? ahead.bloom->id : date_format(ahead.span.from, cause));
 }
 
 void rule_pick_unlogged(const struct dossier *dossier, struct date today, struct flags *out)

@@ -20,7 +20,7 @@ static const struct log_case soon[] = {
 	{ "the_day_after_silence", AT_WET_WINTER, LOQUAT, PICKS, "2027-04-21", .rule = "pick-soon", .want = "" },
 	{ "once_picking_began_silence", AT_WET_WINTER, LOQUAT, PICKS "A1 picked 1 kg @ 2027-04-12", "2027-04-14", .rule = "pick-soon", .want = "" },
 	{ "one_season_teaches_nothing", AT_WET_WINTER, LOQUAT, "A1 picked 5 kg @ 2026-04-20", "2027-01-25", .rule = "pick-soon", .want = "" },
-	{ "by_this_season_s_bloom_and_the_days_of_its_kind", AT_WET_WINTER, "A1 sour_cherry 2012", "A1 picked 5 kg @ 2025-06-20|A1 full bloom @ 2026-04-10", "2026-06-01", .rule = "pick-soon", .want = "note", .says = {"by its bloom of"} },
+	{ "by_this_season_s_bloom_and_the_days_of_its_kind", AT_WET_WINTER, "A1 sour_cherry 2012", "A1 picked 5 kg @ 2025-06-20|A1 full bloom @ 2026-04-10", "2026-06-01", .rule = "pick-soon", .want = "note", .says = {"by the days from its bloom of"} },
 	{ "by_its_own_picks_before_its_bloom", AT_WET_WINTER, "A1 sour_cherry 2012", "A1 picked 5 kg @ 2024-06-20|A1 picked 5 kg @ 2025-06-20|A1 full bloom @ 2026-04-10", "2026-06-10", .rule = "pick-soon", .want = "soon", .says = {"by your picks, 2 seasons"} },
 	{ "sixty_days_after_full_bloom_less_two_weeks", AT_WET_WINTER, "A1 sour_cherry 2012", "A1 picked 5 kg @ 2025-06-20|A1 full bloom @ 2026-04-10", "2026-05-26", .rule = "pick-soon", .want = "note", .says = {"9-24 June 2026"}, .once = true },
 	{ "and_no_sooner", AT_WET_WINTER, "A1 sour_cherry 2012", "A1 picked 5 kg @ 2025-06-20|A1 full bloom @ 2026-04-10", "2026-05-25", .rule = "pick-soon", .want = "", .once = true },
@@ -69,11 +69,94 @@ static const struct log_case sprayed[] = {
 };
 /* clang-format on */
 
+/* --- the warmth since bloom --- */
+
+/* A loquat in flower on 1 November 2026 (1 May in the south), and every day since of 8 to 16 C
+ * but those left out: 9 degree-days over 3 C a day. */
+static struct flags warm_days(
+	struct garden *garden, bool south, int32_t days, int32_t left_out, int32_t quiet_days)
+{
+	static const struct log_case told = {.place = AT_WET_WINTER,
+		.trees = "A1 loquat 2010",
+		.lines = "A1 picked 5 kg @ 2026-04-20|A1 bloom @ 2026-11-01",
+		.today = "2026-11-01"};
+	struct fault why = {0};
+	char iso[DATE_SIZE];
+	bool same;
+
+	log_case_make(garden, &told, south);
+	struct date bloom = yard_today(garden->yard);
+	check_ok(store_act_begin(garden->store, ACT_WORK, "weather", &why), &why);
+	for (int32_t i = left_out; i <= days; i++) {
+		struct weather_day day = {.day = date_add_days(bloom, i),
+			.station = "hill",
+			.min_decic = known_i32(80),
+			.max_decic = known_i32(160)};
+		check_ok(store_weather_day_put(garden->store, &day, &same, &why), &why);
+	}
+	check_ok(store_act_commit(garden->store, &why), &why);
+	garden_today(garden, date_format(date_add_days(bloom, days + quiet_days), iso));
+	return log_case_flags(garden);
+}
+
+static void the_warmth_since_bloom_brings_the_loquat_near(void **state)
+{
+	struct garden garden;
+
+	(void)state;
+	for (int south = 0; south <= 1; south++) {
+		/* 141 days of 9: 1,269 of 1,500; 1,350 nine days on, 1,650 forty-two days on */
+		struct flags flags = warm_days(&garden, south == 1, 140, 0, 0);
+		const struct flag *flag = log_case_find(&flags, "pick-soon");
+
+		assert_non_null(flag);
+		check_int(flag->urgency, URGENCY_SOON, "read in the source");
+		check_has(flag->says, "by the warmth since its bloom of", "what it rests on");
+		check_int(date_days_between(yard_today(garden.yard), flag->window_from.value), 9,
+			"a tenth early");
+		check_int(date_days_between(yard_today(garden.yard), flag->window_to.value), 42,
+			"a tenth late");
+		check_has(flag->evidence[0], "1269 of about 1500 degree-days over 3 C", "the sum");
+		garden_free(&garden);
+	}
+}
+
+static void without_warmth_enough_or_weather_enough_it_is_silent(void **state)
+{
+	static const struct {
+		const char *name;
+		int32_t days, left_out, quiet_days;
+	} rows[] = {
+		{"a month too early", 110, 0, 0},
+		{"a fifth of the days not stored", 140, 30, 0},
+		{"weather that ends eight days ago", 140, 0, 8},
+	};
+
+	(void)state;
+	for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+		struct garden garden;
+		struct flags flags = warm_days(
+			&garden, false, rows[i].days, rows[i].left_out, rows[i].quiet_days);
+
+		check_int(log_case_count(&flags, "pick-soon"), 0, rows[i].name);
+		garden_free(&garden);
+	}
+	struct garden garden;
+	struct flags flags = warm_days(&garden, false, 140, 0, 7);
+	check_int(log_case_count(&flags, "pick-soon"), 1, "seven days ago is still good");
+	garden_free(&garden);
+}
+
 int main(void)
 {
+	const struct CMUnitTest warm[] = {
+		cmocka_unit_test(the_warmth_since_bloom_brings_the_loquat_near),
+		cmocka_unit_test(without_warmth_enough_or_weather_enough_it_is_silent),
+	};
 	int failed = LOG_CASES("pick-soon", soon);
 
 	failed += LOG_CASES("pick-unlogged", unlogged);
 	failed += LOG_CASES("spray-interval", sprayed);
+	failed += cmocka_run_group_tests_name("warmth", warm, NULL, NULL);
 	return failed != 0;
 }
