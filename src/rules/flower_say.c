@@ -238,6 +238,8 @@ void flower_tell(const struct dossier *dossier, const struct judged *judged,
 
 	say(dossier, judged, entry, flag);
 	say_next_clear(dossier, judged, entry, today, flag);
+	if (flag->window_to.known)
+		flags_change_on(out, today, date_add_days(flag->window_to.value, 1));
 	flag_evidence(out, flag, "the cut as %s: %s", look_told(entry), entry->words);
 	if (row == NULL)
 		flag_evidence(
