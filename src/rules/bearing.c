@@ -82,7 +82,7 @@ static void flag_bloom(const struct dossier *dossier, const struct window *bloom
 	}
 	fruit_candidates(dossier, crop, out, flag, candidates, sizeof candidates);
 	look_say(&flag->action,
-		"%s%sElse think of frost in the buds, a cut that took the flower wood, an off "
+		"%s%sThink of frost in the buds, a cut that took the flower wood, an off "
 		"year, too "
 		"much nitrogen, a young or shaded tree. Feed nothing to force it.",
 		blooms->denied != NULL ? "" : "If it flowered, log it, even roughly. ", candidates);

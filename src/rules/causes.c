@@ -138,6 +138,37 @@ static void offer_weather(struct gathering *gathering)
 	offer(gathering, text);
 }
 
+/* The coldest stored night of the bloom, where it was as cold as one flower in ten stands. */
+static void offer_cold_bloom(struct gathering *gathering)
+{
+	const struct dossier *dossier = gathering->dossier;
+	const struct fact_row *kill =
+		dossier->kind.species != NULL
+			? species_fact(dossier->kind.species, "kill-10-full-bloom")
+			: NULL;
+	const struct weather_day *coldest = NULL;
+	struct window_span bloom;
+	char text[160], when[24], cold[24];
+
+	if (kill == NULL || !kill->low.known || !look_bloom_of(dossier, gathering->year, &bloom))
+		return;
+	for (int32_t i = 0; i < dossier->weather_count; i++) {
+		const struct weather_day *day = &dossier->weather[i];
+
+		if (date_compare(day->day, bloom.from) >= 0 &&
+			date_compare(day->day, bloom.to) <= 0 && day->min_decic.known &&
+			day->min_decic.value <= kill->low.value &&
+			(coldest == NULL || day->min_decic.value < coldest->min_decic.value))
+			coldest = day;
+	}
+	if (coldest == NULL)
+		return;
+	temperature_format(coldest->min_decic.value, dossier->place->units, cold, sizeof cold);
+	snprintf(text, sizeof text, "%s at bloom, the night of %s (stored weather)", cold,
+		date_format_plain(coldest->day, when, sizeof when));
+	offer(gathering, text);
+}
+
 static void offer_losses(struct gathering *gathering)
 {
 	const struct dossier *dossier = gathering->dossier;
@@ -247,6 +278,7 @@ void causes_of_crop(
 	*out = (struct causes){.count = 0};
 	offer_cuts(&gathering);
 	offer_weather(&gathering);
+	offer_cold_bloom(&gathering);
 	offer_losses(&gathering);
 	offer_heavy_before(&gathering);
 	offer_seen(&gathering);

@@ -101,6 +101,9 @@ bool look_feeds(const struct dossier *dossier, struct date today, const char **w
 bool look_tells(const struct entry *entry, const char *phrases);
 /* Do they hold this name (a label, a kind) in whole words? */
 bool look_names(const struct entry *entry, const char *name);
+/* When the crop of a season stood in flower: three weeks from the bloom logged, else the middle
+ * half of the window, whose ends are those of early and late cultivars. */
+bool look_bloom_of(const struct dossier *dossier, int32_t year, struct window_span *span);
 /* Did the cut cost the crop of that season: the flowers or fruit went with it, or the kind answers
  * a cut so hard with leaves. */
 bool look_cut_fell_to(

@@ -72,9 +72,7 @@ static bool crop_was_lost(const struct dossier *dossier, int32_t year)
 	return false;
 }
 
-/* When that crop stood in flower: three weeks from the bloom logged, else the middle half of the
- * window, whose ends are those of early and late kinds. */
-static bool bloom_of(const struct dossier *dossier, int32_t year, struct window_span *span)
+bool look_bloom_of(const struct dossier *dossier, int32_t year, struct window_span *span)
 {
 	enum { IN_FLOWER_DAYS = 21 };
 	struct window_span harvest;
@@ -105,7 +103,7 @@ static bool bloom_was_frosted(const struct dossier *dossier, int32_t year)
 	struct window_span span;
 	struct date day;
 
-	if (!bloom_of(dossier, year, &span))
+	if (!look_bloom_of(dossier, year, &span))
 		return false;
 	for (int32_t i = 0; i < dossier->place_entry_count; i++) {
 		const struct entry *entry = dossier->place_entries[i];

@@ -362,6 +362,39 @@ static void vague_counts_still_give_an_index(void **state)
 	garden_free(&garden);
 }
 
+/* Hundreds and a dozen by turns: the next heavy year is named, the light one asks for nothing. */
+static void five_years_of_turns_name_the_next_heavy_one(void **state)
+{
+	struct garden garden;
+	tell(&garden, AT_HUMID, "A1 orange 2003",
+		"A1 picked hundreds of fruit @ season 2010/11|A1 picked ~12 fruit @ season 2011/12|"
+		"A1 picked hundreds of fruit @ season 2012/13|A1 picked ~12 fruit @ season 2013/14|"
+		"A1 picked hundreds of fruit @ season 2014/15",
+		"2015-07-15");
+	struct flags flags = log_case_flags(&garden);
+	const struct flag *flag = log_case_find(&flags, "alternate-off");
+
+	(void)state;
+	assert_non_null(flag);
+	check_has(flag->says, "2015/16 is likely a light year", "the year to come");
+	check_has(flag->says, "5 seasons", "how many it rests on");
+	check_has(flag->action, "Nothing to thin", "the light year");
+	check_has(flag->action, "2016/17", "the next heavy one");
+	check_silent(&flags, "alternate-on");
+	garden_today(&garden, "2016-07-15");
+	flags = log_case_flags(&garden);
+	check_silent(&flags, "alternate-off"); /* 2015/16 is not recorded: no run to go by */
+	check_silent(&flags, "alternate-on");
+	garden_log(&garden, "A1 picked ~12 fruit @ season 2015/16");
+	flags = log_case_flags(&garden);
+	flag = log_case_find(&flags, "alternate-on");
+	assert_non_null(flag);
+	check_has(flag->says, "2016/17 is likely a heavy year", "the year to come");
+	check_has(flag->action, "a third to a half", "how much comes off");
+	check_has(flag->action, "about an inch", "by the size of the fruit, not by a date");
+	garden_free(&garden);
+}
+
 static void two_years_are_no_pattern(void **state)
 {
 	struct garden garden;
@@ -376,6 +409,9 @@ static void two_years_are_no_pattern(void **state)
 		season_line_words(&report.lines[i], UNITS_US, words, sizeof words);
 		assert_null(strstr(words, "biennial"));
 		assert_null(strstr(words, "alternate"));
+		struct flags flags = log_case_flags(&garden);
+		check_silent(&flags, "alternate-on");
+		check_silent(&flags, "alternate-off");
 		for (int32_t c = 0; c < report.lines[i].candidate_count; c++)
 			assert_null(strstr(report.lines[i].candidates[c], "swing"));
 	}
@@ -625,6 +661,7 @@ int main(void)
 		cmocka_unit_test(a_pound_an_inch_names_the_nitrogen_it_carries),
 		cmocka_unit_test(a_trunk_of_60_cm_on_a_young_tree_is_asked_not_dosed),
 		cmocka_unit_test(vague_counts_still_give_an_index),
+		cmocka_unit_test(five_years_of_turns_name_the_next_heavy_one),
 		cmocka_unit_test(two_years_are_no_pattern),
 		cmocka_unit_test(grades_add_up_and_the_loss_stands_apart),
 		cmocka_unit_test(earlier_seasons_stay_with_the_earlier_cultivar),

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* bloom-missing, late-to-bear, alternate-on, alternate-off. */
-#include "support/log_case.h"
+#include "support/sky_case.h"
 
 #define APPLE "A1 apple 2012"
 #define BLOOMS "A1 bloom @ 2024-03-05|A1 bloom @ 2025-03-05|"
@@ -19,6 +19,12 @@ static const struct log_case blooms[] = {
 	{ "an_unknown_kind_is_silent", AT_WET_WINTER, "A1 - 2012", BLOOMS, "2026-04-25", .rule = "bloom-missing", .want = "" },
 	{ "an_unknown_hemisphere_is_silent", AT_NOWHERE, APPLE, BLOOMS, "2026-04-25", .rule = "bloom-missing", .want = "", .once = true },
 	{ "no_dates_in_the_tropics", AT_TROPICS, APPLE, BLOOMS, "2026-04-25", .rule = "bloom-missing", .want = "", .once = true },
+};
+
+static const struct sky_case cold[] = {
+	{ "a_stored_night_that_kills_flowers_is_a_candidate", AT_WET_WINTER, "apple", "2012", "", "2026-03-20 2 -40 100 0", BLOOMS, "2026-04-25", .rule = "bloom-missing", .want = "note", .says = {"at bloom, the night of", "stored weather"} },
+	{ "a_night_that_does_not_is_none", AT_WET_WINTER, "apple", "2012", "", "2026-03-20 2 -10 100 0", BLOOMS, "2026-04-25", .rule = "bloom-missing", .want = "note", .says = {"If it flowered, log it, even roughly. Think of"} },
+	{ "a_night_before_the_bloom_is_none", AT_WET_WINTER, "apple", "2012", "", "2026-01-20 2 -60 100 0", BLOOMS, "2026-04-25", .rule = "bloom-missing", .want = "note", .says = {"If it flowered, log it, even roughly. Think of"} },
 };
 
 #define PICKS "A2 picked 3 kg @ 2024-06-20|"
@@ -72,6 +78,7 @@ int main(void)
 {
 	int failed = LOG_CASES("bloom-missing", blooms);
 
+	failed += RUN_CASES("bloom-missing, stored weather", cold, sky_case_run);
 	failed += LOG_CASES("late-to-bear", late);
 	failed += LOG_CASES("alternate-off", off);
 	failed += LOG_CASES("alternate-on", on);

@@ -94,6 +94,29 @@ static void tell_one(struct garden *garden, struct dice *dice, bool grafted)
 	(void)!garden_try(garden, line, &why);
 }
 
+/* Seven years of picks on one day, heavy and light in turn, and now and then thinned. */
+static void tell_swing(struct garden *garden, struct dice *dice)
+{
+	struct date day =
+		date_add_days(garden_day(start_day), -(int32_t)dice_between(dice, 1, 365));
+	bool thins = dice_between(dice, 0, 1) == 1;
+	struct fault why = {0};
+	char line[120], iso[DATE_SIZE];
+
+	for (int year = 6; year >= 0; year--) {
+		struct date picked = date_add_days(day, -365 * year);
+
+		snprintf(line, sizeof line, "A1 picked %d kg, last @ %s",
+			(int)dice_between(dice, 1, 5) + (year % 2 == 0 ? 40 : 4),
+			date_format(picked, iso));
+		(void)!garden_try(garden, line, &why);
+		snprintf(line, sizeof line, "A1 thinned 30 fruit @ %s",
+			date_format(date_add_days(picked, -100), iso));
+		if (thins)
+			(void)!garden_try(garden, line, &why);
+	}
+}
+
 static void make_log(struct garden *garden, struct dice *dice)
 {
 	char trees[64];
@@ -108,6 +131,8 @@ static void make_log(struct garden *garden, struct dice *dice)
 		kinds[dice_between(dice, 0, sizeof kinds / sizeof kinds[0] - 1)],
 		planted[dice_between(dice, 0, sizeof planted / sizeof planted[0] - 1)]);
 	log_case_make(garden, &told, dice_between(dice, 0, 1) == 1);
+	if (dice_between(dice, 0, 2) == 0)
+		tell_swing(garden, dice);
 	for (int i = 0; i < LINES; i++)
 		tell_one(garden, dice, grafted);
 }
