@@ -11,7 +11,7 @@
 #include "rules/look.h"
 
 enum { LOGS_USUAL = 78, FIRST_YEAR = 2020, YEARS = 5, EVENTS_MAX = 32, MARGIN_DAYS = 6 };
-enum { REASONS_ALL = 0xff, TRIES = 60 };
+enum { ANY_REASON = 0xff, TRIES = 60 };
 
 static const enum log_place PLACES[] = {
 	AT_WET_WINTER, AT_COOL, AT_CONTINENTAL, AT_HUMID, AT_LITTLE, AT_UNSAID};
@@ -60,7 +60,7 @@ static bool cut_is(
 static bool is_clear_around(const struct dossier *dossier, struct date day)
 {
 	for (int32_t off = -MARGIN_DAYS; off <= MARGIN_DAYS; off += MARGIN_DAYS)
-		if (!cut_is(dossier, date_add_days(day, off), VERDICT_CLEAR, REASONS_ALL))
+		if (!cut_is(dossier, date_add_days(day, off), VERDICT_CLEAR, ANY_REASON))
 			return false;
 	return true;
 }
