@@ -139,7 +139,7 @@ struct name_row {
 	const char *note;     /* traps: "also the true Japanese plum" */
 	const char *source;
 	enum known_by sure;
-	const char *folded;   /* for comparing */
+	const char *folded; /* for comparing */
 };
 
 /* One kind of fruit tree. Arrays are in the order of the tables. */

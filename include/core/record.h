@@ -143,7 +143,7 @@ struct entry {
 	const char *note;    /* what stood after ';' */
 	char batch[ID_SIZE]; /* "" or shared by the entries of one line */
 	bool planned;
-	bool asked; /* only tried ("ask"), not done: never in the file */
+	bool asked;                   /* only tried ("ask"), not done: never in the file */
 	struct maybe_i32 season_year; /* as given: "season 2014/15" */
 	const struct amount *amounts;
 	int32_t amount_count;

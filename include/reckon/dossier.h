@@ -66,7 +66,7 @@ struct dossier {
 	int32_t season_own; /* index of the first season of what the tree is now */
 	struct expected_crop expected;
 	struct part_crop parts[CROP_MAIN + 1]; /* by enum crop_part, of kinds that bear twice */
-	int32_t season_year; /* of today */
+	int32_t season_year;                   /* of today */
 
 	struct maybe_date picks_since;      /* the first pick logged anywhere in the yard */
 	struct maybe_date spot_crops_since; /* first pick or loss told of its spot as one */

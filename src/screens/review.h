@@ -24,7 +24,7 @@ struct review_state {
 	bool notes_open;
 	bool why;
 	int32_t put_off, set_aside, gone; /* settled since it was opened */
-	char doing[FLAG_KEY_SIZE]; /* whose line is being typed on the walk; "" none */
+	char doing[FLAG_KEY_SIZE];        /* whose line is being typed on the walk; "" none */
 	/* the reason being typed */
 	bool reasoning;
 	struct edit reason;
