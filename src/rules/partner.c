@@ -3,8 +3,8 @@
  *
  * Quiet where somebody serves it, where it has cropped in two seasons, where a partner would
  * only bring seeds, and where the kind itself is in doubt; of no known cultivar, until it is seen
- * to bloom for nothing. What is not on record is asked, never
- * claimed; distance and bloom are named. */
+ * to bloom for nothing. What is not on record is asked, never claimed; distance and bloom are
+ * named. In a yard of thousands a cultivar is asked once, not at each of its trees. */
 #include <stdio.h>
 #include <string.h>
 
@@ -12,15 +12,25 @@
 #include "look.h"
 #include "reckon/partner.h"
 
-enum { CROPS_ENOUGH = 2, BLOOMS_ENOUGH = 2, SUGGESTED = 3 };
+enum { CROPS_ENOUGH = 2, BLOOMS_ENOUGH = 2, SUGGESTED = 3, ANSWERS_KEPT = 12 };
+enum { LINES_TOLD = FLAG_EVIDENCE_MAX - 3 }; /* of neighbours; the rest is of the tree */
+
+/* What a cultivar of a kind answered. */
+struct answered {
+	const struct species *species;
+	const char *cultivar;
+	struct partner giver;
+	struct partner_verdict verdict;
+};
 
 /* How the neighbours answer. */
 struct asking {
 	const struct dossier *dossier;
 	struct partner taker;
-	struct partner named; /* the first of known cultivar, where the taker's is not */
-	int64_t near_um;      /* 0: not stated */
-	int32_t serve;        /* somebody does, as far as is known */
+	const struct pollination *kind; /* of the taker's kind */
+	struct partner named;           /* the first of known cultivar, where the taker's is not */
+	int64_t near_um;                /* 0: not stated */
+	int32_t serve;                  /* somebody does, as far as is known */
 	int32_t doubtful;
 	int32_t strangers;             /* trees whose kind nobody knows */
 	const struct neighbour *doubt; /* the last doubtful one */
@@ -29,6 +39,8 @@ struct asking {
 	const char *lines[FLAG_EVIDENCE_MAX];
 	int32_t line_count;
 	struct arena *arena;
+	struct answered answers[ANSWERS_KEPT]; /* the newest over the oldest */
+	int32_t answer_count;
 };
 
 /* --- whom it concerns --- */
@@ -113,7 +125,7 @@ static bool wants_partner(const struct dossier *dossier, const struct partner *t
 static void tell(struct asking *asking, const struct neighbour *neighbour, const char *kind,
 	const struct partner_verdict *verdict, const char *more)
 {
-	if (asking->line_count == FLAG_EVIDENCE_MAX - 3)
+	if (asking->line_count == LINES_TOLD)
 		return;
 	asking->lines[asking->line_count++] = arena_format(asking->arena, "%s%s, %s: %s, %s%s%s",
 		neighbour->label, neighbour->over_fence ? " over the fence" : "", kind,
@@ -172,11 +184,10 @@ static bool may_be_of_kind(const struct neighbour *neighbour, const struct speci
 
 /* A tree of no known cultivar can be the same as one of two that differ, never as both: where any
  * other cultivar serves, one of them does. */
-static void count_named(struct asking *asking, const struct partner *giver)
+static void count_named(struct asking *asking, const char *cultivar, const struct partner *giver)
 {
-	if (asking->taker.name[0] != '\0' || giver->name[0] == '\0' ||
-		giver->species != asking->taker.species ||
-		!giver->species->pollination->unstated_serves)
+	if (asking->taker.name[0] != '\0' || cultivar[0] == '\0' ||
+		giver->species != asking->taker.species || !asking->kind->unstated_serves)
 		return;
 	if (asking->named.species == NULL)
 		asking->named = *giver;
@@ -184,39 +195,78 @@ static void count_named(struct asking *asking, const struct partner *giver)
 		asking->serve++;
 }
 
+/* The answer of a tree of known kind, asked once for each cultivar. */
+static const struct answered *answer_of(struct asking *asking, const struct tree_kind *kind)
+{
+	int32_t kept = asking->answer_count < ANSWERS_KEPT ? asking->answer_count : ANSWERS_KEPT;
+
+	for (int32_t i = 0; i < kept && kind->species != NULL; i++)
+		if (asking->answers[i].species == kind->species &&
+			strcmp(asking->answers[i].cultivar, kind->cultivar) == 0)
+			return &asking->answers[i];
+	struct answered *answer = &asking->answers[asking->answer_count++ % ANSWERS_KEPT];
+	struct partner giver = partner_of(kind->species, kind->cultivar);
+	giver.outside = kind->outside;
+	*answer = (struct answered){
+		.species = kind->species,
+		.cultivar = kind->cultivar,
+		.giver = giver,
+		.verdict = partner_serves(&giver, &asking->taker),
+	};
+	return answer;
+}
+
 static void ask_one(struct asking *asking, const struct neighbour *neighbour)
 {
 	const struct tree_kind *kind = &neighbour->kind;
-	struct partner giver = partner_of(kind->species, kind->cultivar);
 
-	giver.outside = kind->outside;
 	if (kind->species == NULL && kind->outside == NULL) {
 		if (may_be_of_kind(neighbour, asking->taker.species))
 			doubts(asking, neighbour);
 		asking->strangers++;
 		return;
 	}
-	struct partner_verdict verdict = partner_serves(&giver, &asking->taker);
-	switch (verdict.answer) {
+	const struct answered *answer = answer_of(asking, kind);
+	const struct partner_verdict *verdict = &answer->verdict;
+	bool untold = asking->line_count < LINES_TOLD && kind->species == asking->taker.species;
+	if (verdict->answer == PARTNER_NO && !untold)
+		return;
+	if (strcmp(neighbour->tree_id, asking->dossier->tree.id) == 0)
+		return;
+	switch (verdict->answer) {
 	case PARTNER_YES:
 	case PARTNER_PARTLY:
-		if (!verdict.harm)
-			weigh(asking, neighbour, &verdict);
+		if (!verdict->harm)
+			weigh(asking, neighbour, verdict);
 		else
-			tell(asking, neighbour, called(neighbour), &verdict, "");
+			tell(asking, neighbour, called(neighbour), verdict, "");
 		return;
 	case PARTNER_NOT_KNOWN:
-		count_named(asking, &giver);
+		count_named(asking, kind->cultivar, &answer->giver);
 		doubts(asking, neighbour);
-		tell(asking, neighbour, called(neighbour), &verdict, "");
+		tell(asking, neighbour, called(neighbour), verdict, "");
 		return;
 	case PARTNER_NO:
-		if (kind->species == asking->taker.species)
-			tell(asking, neighbour, called(neighbour), &verdict, "");
+		tell(asking, neighbour, called(neighbour), verdict, "");
 		return;
 	}
 }
 
+/* Can trees of this kind, or of none that is known, have to do with the taker at all? */
+static bool kind_matters(const struct asking *asking, const struct species *giver)
+{
+	const struct species *taker = asking->taker.species;
+
+	if (giver == NULL || giver == taker)
+		return true;
+	for (int32_t i = 0; i < taker->pair_count; i++)
+		if (strcmp(taker->pairs[i].giver_species, giver->key) == 0)
+			return true;
+	return giver->pollination != NULL &&
+	       strcmp(giver->pollination->pool, taker->pollination->pool) == 0;
+}
+
+/* Kind by kind, until one serves: then all is well. */
 static void ask_all(struct asking *asking)
 {
 	const struct dossier *dossier = asking->dossier;
@@ -224,9 +274,16 @@ static void ask_all(struct asking *asking)
 
 	if (near != NULL && near->high.known)
 		asking->near_um = near->high.value;
-	for (int32_t i = 0; i < dossier->neighbour_count; i++)
-		if (strcmp(dossier->neighbours[i].tree_id, dossier->tree.id) != 0)
-			ask_one(asking, &dossier->neighbours[i]);
+	for (int32_t at = 0; at < dossier->neighbour_count && asking->serve == 0;) {
+		const struct species *species = dossier->neighbours[at].kind.species;
+		int32_t count = 0;
+		const struct neighbour *kind = dossier_neighbours_of(dossier, species, &count);
+		bool matters = kind_matters(asking, species);
+
+		for (int32_t i = 0; matters && i < count && asking->serve == 0; i++)
+			ask_one(asking, &kind[i]);
+		at += count > 0 ? count : 1;
+	}
 }
 
 /* --- saying so --- */
@@ -365,6 +422,7 @@ void rule_no_partner(const struct dossier *dossier, struct date today, struct fl
 	asking.taker = partner_of(dossier->kind.species, dossier->kind.cultivar);
 	if (!wants_partner(dossier, &asking.taker))
 		return;
+	asking.kind = asking.taker.species->pollination;
 	ask_all(&asking);
 	if (asking.serve > 0)
 		return;
