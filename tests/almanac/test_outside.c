@@ -8,58 +8,16 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "support/printed.h"
 #include "support/table.h"
 #include "support/test.h"
 
 enum { ROWS_MAX = 64 };
 
-static const struct number_rules POINT = {
-	.units = UNITS_US, .gallon = GALLON_US, .style = NUMBERS_POINT};
-
-static bool unit_is_one_of(const char *unit, const char *units)
-{
-	char wanted[32];
-	snprintf(wanted, sizeof wanted, " %.28s ", unit);
-	return strstr(units, wanted) != NULL;
-}
-
-/* "0.45 ratio" as the number and unit that the loader makes of it. */
-static int64_t base_of(const char *value, char *base, size_t size)
-{
-	char *end = NULL;
-	double number = strtod(value, &end);
-	const char *unit = end + strspn(end, " ");
-	struct fault why = {0};
-	int64_t amount = (int64_t)number;
-	int32_t decic = 0;
-	snprintf(base, size, "%s", unit);
-	if (unit_is_one_of(unit, " g kg oz lb ")) {
-		check_ok(mass_parse(value, &POINT, &amount, &why), &why);
-		snprintf(base, size, "mg");
-	} else if (unit_is_one_of(unit, " in ft cm m ")) {
-		check_ok(length_parse(value, &POINT, &amount, &why), &why);
-		snprintf(base, size, "um");
-	} else if (unit_is_one_of(unit, " gal l ")) {
-		check_ok(volume_parse(value, &POINT, &amount, &why), &why);
-		snprintf(base, size, "ul");
-	} else if (unit_is_one_of(unit, " F C ")) {
-		check_ok(temperature_parse(value, &POINT, false, &decic, &why), &why);
-		amount = decic;
-		snprintf(base, size, "decic");
-	} else if (strcmp(unit, "ratio") == 0) {
-		amount = round_i64(number * 1000);
-		snprintf(base, size, "permille");
-	} else if (strncmp(unit, "percent", 7) == 0) {
-		amount = round_i64(number * 10);
-		snprintf(base, size, "permille%s", unit + 7);
-	}
-	return amount;
-}
-
 static void check_fact(const struct species *species, bool low, const char *key, const char *value)
 {
 	char base[64];
-	int64_t want = base_of(value, base, sizeof base);
+	int64_t want = printed_base(value, base, sizeof base);
 	const struct fact_row *row = species_fact(species, key);
 	assert_non_null(row);
 	struct maybe_i64 got = low ? row->low : row->high;
@@ -110,11 +68,11 @@ static void check_feed(
 	const struct feed_row *feed = feed_of(species, rule);
 	char base[64];
 	if (strcmp(what, "feed-rate") == 0)
-		check_int(feed->rate_mg, base_of(value, base, sizeof base), rule);
+		check_int(feed->rate_mg, printed_base(value, base, sizeof base), rule);
 	else if (strcmp(what, "feed-cap") == 0)
-		check_int(feed->cap_mg.value, base_of(value, base, sizeof base), rule);
+		check_int(feed->cap_mg.value, printed_base(value, base, sizeof base), rule);
 	else if (strcmp(what, "feed-height") == 0)
-		check_int(feed->measured_at_um.value, base_of(value, base, sizeof base), rule);
+		check_int(feed->measured_at_um.value, printed_base(value, base, sizeof base), rule);
 	else if (strcmp(what, "feed-analysis") == 0)
 		check_int(feed->product_n_mpct.value, round_i64(strtod(value, NULL) * 1000), rule);
 	else if (strcmp(what, "feed-splits") == 0)
