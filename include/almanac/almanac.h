@@ -11,6 +11,17 @@
 
 struct almanac;
 
+/* A name that people use for a kind, which may be one without dates here. */
+struct name_row {
+	const char *name;
+	const char *species;  /* key */
+	const char *language; /* "en", "es"; "la": botanical */
+	const char *note;     /* traps: "also the true Japanese plum" */
+	const char *source;
+	enum known_by sure;
+	const char *folded; /* for comparing */
+};
+
 struct source_row {
 	const char *key;
 	const char *title; /* author, title, year, page */

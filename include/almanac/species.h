@@ -131,16 +131,8 @@ struct stage_row {
 	enum known_by sure;
 };
 
-/* A name that people use for a kind, which may be one without dates here. */
-struct name_row {
-	const char *name;
-	const char *species;  /* key */
-	const char *language; /* "en", "es"; "la": botanical */
-	const char *note;     /* traps: "also the true Japanese plum" */
-	const char *source;
-	enum known_by sure;
-	const char *folded; /* for comparing */
-};
+struct pest_row;
+struct work_row;
 
 /* One kind of fruit tree. Arrays are in the order of the tables. */
 struct species {
@@ -174,6 +166,10 @@ struct species {
 	const struct pollination *pollination; /* NULL: not stated */
 	const struct pollen_pair *pairs;       /* of which this kind is the receiver */
 	int32_t pair_count;
+	const struct pest_row *const *pests; /* its own, then those of every kind: almanac/pest.h */
+	int32_t pest_count;
+	const struct work_row *const *work; /* wherever the climate */
+	int32_t work_count;
 	const char *source;
 	enum known_by sure;
 };

@@ -78,7 +78,8 @@ enum status almanac_open(const char *directory, struct almanac **out, struct fau
 {
 	static enum status (*const tables[])(struct almanac *, const char *, struct fault *) = {
 		load_sources, load_species, load_names, load_cuts, load_windows, load_feeds,
-		load_facts, load_stages, load_cultivars, load_pollination, load_pollen};
+		load_facts, load_stages, load_cultivars, load_pollination, load_pollen, load_pests,
+		load_degrees, load_work};
 	struct arena *arena = arena_new();
 	struct almanac *almanac = arena_alloc(arena, sizeof *almanac);
 	almanac->arena = arena;

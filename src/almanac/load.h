@@ -5,6 +5,7 @@
 #define ALMANAC_LOAD_H
 
 #include "almanac/almanac.h"
+#include "almanac/pest.h"
 #include "almanac/sheet.h"
 #include "core/memory.h"
 
@@ -38,6 +39,12 @@ struct almanac {
 	int32_t name_count;
 	struct cultivar *cultivars; /* those of a kind stand together */
 	int32_t cultivar_count;
+	struct pest_row *pests;
+	int32_t pest_count;
+	const struct degree_row *degrees;
+	int32_t degree_count;
+	const struct work_row *work;
+	int32_t work_count;
 };
 
 /* Adds a copy of the item. */
@@ -64,6 +71,21 @@ enum status load_anchor(
 enum status load_owner(const struct almanac *almanac, const struct sheet *sheet, int32_t column,
 	bool all, int32_t *out, struct fault *why) MUST_CHECK;
 
+/* The next part of a cell, in the arena of the sheet, without blanks at its end; NULL after the
+ * last. */
+const char *load_word(struct arena *arena, const char **at, const char *parts);
+/* Kinds parted by blanks, or "all". */
+enum status load_hosts(const struct almanac *almanac, const struct sheet *sheet, int32_t column,
+	const char **out, struct fault *why) MUST_CHECK;
+/* Sources parted by blanks, one at least; out has room for PEST_SOURCES_MAX. */
+enum status load_sources_of(const struct almanac *almanac, const struct sheet *sheet,
+	int32_t column, const char **out, int32_t *count, struct fault *why) MUST_CHECK;
+/* "MM..MM". */
+bool load_months(const char *text, int32_t *from, int32_t *to);
+/* "dry-summer"; CLIMATE_TOTAL: none. */
+enum climate climate_of_key(const char *key);
+const char *climate_key(enum climate climate);
+
 /* The tables, in the order in which they are read. */
 enum status load_sources(
 	struct almanac *almanac, const char *directory, struct fault *why) MUST_CHECK;
@@ -81,6 +103,12 @@ enum status load_facts(
 	struct almanac *almanac, const char *directory, struct fault *why) MUST_CHECK;
 enum status load_stages(
 	struct almanac *almanac, const char *directory, struct fault *why) MUST_CHECK;
+enum status load_pests(
+	struct almanac *almanac, const char *directory, struct fault *why) MUST_CHECK;
+/* After load_pests, whose keys it names. */
+enum status load_degrees(
+	struct almanac *almanac, const char *directory, struct fault *why) MUST_CHECK;
+enum status load_work(struct almanac *almanac, const char *directory, struct fault *why) MUST_CHECK;
 enum status load_cultivars(
 	struct almanac *almanac, const char *directory, struct fault *why) MUST_CHECK;
 enum status load_pollination(

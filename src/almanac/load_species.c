@@ -33,22 +33,37 @@ enum status load_sure(
 	return status;
 }
 
+/* Of rows: the climate of a place has no key for little rain. */
+static const char *const CLIMATE_KEYS[] = {
+	[CLIMATE_ANY] = "",
+	[CLIMATE_DRY_SUMMER] = "dry-summer",
+	[CLIMATE_COOL_MARITIME] = "cool-maritime",
+	[CLIMATE_CONTINENTAL] = "continental",
+	[CLIMATE_HUMID_MILD] = "humid-mild",
+	NULL,
+};
+
 enum status load_climate(
 	const struct sheet *sheet, int32_t column, enum climate *out, struct fault *why)
 {
-	static const char *const words[] = {
-		[CLIMATE_ANY] = "",
-		[CLIMATE_DRY_SUMMER] = "dry-summer",
-		[CLIMATE_COOL_MARITIME] = "cool-maritime",
-		[CLIMATE_CONTINENTAL] = "continental",
-		[CLIMATE_HUMID_MILD] = "humid-mild",
-		NULL,
-	};
 	int found = 0;
-	enum status status = sheet_choice(sheet, column, words, &found, why);
+	enum status status = sheet_choice(sheet, column, CLIMATE_KEYS, &found, why);
 	if (status == STATUS_OK)
 		*out = (enum climate)found;
 	return status;
+}
+
+enum climate climate_of_key(const char *key)
+{
+	for (int i = CLIMATE_DRY_SUMMER; CLIMATE_KEYS[i] != NULL; i++)
+		if (strcmp(CLIMATE_KEYS[i], key) == 0)
+			return (enum climate)i;
+	return CLIMATE_TOTAL;
+}
+
+const char *climate_key(enum climate climate)
+{
+	return climate <= CLIMATE_HUMID_MILD ? CLIMATE_KEYS[climate] : "";
 }
 
 enum status load_anchor(

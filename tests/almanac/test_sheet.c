@@ -12,7 +12,7 @@
 
 static const char *const TABLES[] = {"sources.csv", "species.csv", "names.csv", "cuts.csv",
 	"windows.csv", "feeding.csv", "facts.csv", "stages.csv", "cultivars.csv", "pollination.csv",
-	"pollen.csv"};
+	"pollen.csv", "pests.csv", "degree_days.csv", "work.csv"};
 enum { TABLE_TOTAL = sizeof TABLES / sizeof TABLES[0] };
 
 static struct almanac *open_shipped(void)
