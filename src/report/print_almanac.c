@@ -262,6 +262,7 @@ static enum status say_kind(const struct printer *printer, const struct almanac 
 			source_title(almanac, species->share_source));
 	say_feeds(printer, almanac, species);
 	say_facts(printer, almanac, species);
+	say_pest_sections(printer, species, yard != NULL ? yard_climate(yard) : CLIMATE_ANY);
 	return say_end(printer, why);
 }
 

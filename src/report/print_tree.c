@@ -3,6 +3,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "almanac/pest.h"
 #include "core/text.h"
 #include "report/rows.h"
 #include "rules/saw.h"
@@ -135,9 +136,45 @@ static void say_entries(const struct printer *printer, const struct dossier *dos
 		date_span_format_plain(&entry->day, day, sizeof day);
 		entry_format(entry, &printer->numbers, said, sizeof said);
 		snprintf(head, sizeof head, "  %-16s  ", day);
-		say_wrapped(printer, head, "%s%s%s", said,
-			entry->note != NULL && entry->note[0] ? "; " : "",
+		const struct pest_row *meant =
+			entry->kind == KIND_SAW && dossier->kind.species != NULL
+				? species_pest_meant(dossier->kind.species,
+					  entry_detail(entry, FIELD_SUBJECT_SEEN))
+				: NULL;
+		say_wrapped(printer, head, "%s%s%s%s%s%s", said,
+			meant != NULL ? " (it may be " : "", meant != NULL ? meant->name : "",
+			meant != NULL ? ")" : "", entry->note != NULL && entry->note[0] ? "; " : "",
 			entry->note != NULL ? entry->note : "");
+	}
+}
+
+/* What its sightings of the last year may be, and what to do first. */
+static void say_seen(const struct printer *printer, const struct almanac *almanac,
+	const struct dossier *dossier, struct date today)
+{
+	enum { SEEN_DAYS = 400, SEEN_MAX = 12 };
+	const struct pest_row *told[SEEN_MAX];
+	int32_t count = 0;
+
+	for (int32_t i = dossier->entry_count - 1; dossier->kind.species != NULL && i >= 0; i--) {
+		const struct entry *entry = dossier->entries[i];
+		struct maybe_date day = date_span_first(&entry->day);
+		const struct pest_row *pest =
+			entry->kind == KIND_SAW ? species_pest_named(dossier->kind.species,
+							  entry_detail(entry, FIELD_SUBJECT_SEEN))
+						: NULL;
+		bool is_new = pest != NULL && day.known && count < SEEN_MAX &&
+			      date_days_between(day.value, today) <= SEEN_DAYS;
+
+		for (int32_t k = 0; k < count; k++)
+			is_new = is_new && told[k] != pest;
+		if (!is_new)
+			continue;
+		if (count == 0)
+			say_line(printer, "What was seen may be");
+		told[count++] = pest;
+		say_wrapped(printer, "  ", "%s; first: %s [%s]", pest->name, pest->first,
+			source_title(almanac, pest_first_source(pest)));
 	}
 }
 
@@ -162,5 +199,6 @@ enum status print_tree(
 	say_entries(printer, dossier);
 	if (dossier->entry_count == 0)
 		say_line(printer, "  none yet");
+	say_seen(printer, yard_almanac(yard), dossier, yard_today(yard));
 	return say_end(printer, why);
 }
