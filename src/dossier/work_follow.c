@@ -287,13 +287,14 @@ static enum status follow_tree(struct logging *logging, const struct entry *entr
 		return follow_plant(logging, entry, tree, why);
 	case KIND_GRAFT:
 		return follow_graft(logging, entry, tree, why);
+	case KIND_SAW:
+		return work_name_seen(logging, entry, tree, why);
 	case KIND_CUT:
 	case KIND_FEED:
 	case KIND_PICK:
 	case KIND_LOSS:
 	case KIND_MEASURE:
 	case KIND_STAGE:
-	case KIND_SAW:
 	case KIND_WATER:
 	case KIND_MULCH:
 	case KIND_SPRAY:
@@ -314,7 +315,7 @@ static enum status follow_tree(struct logging *logging, const struct entry *entr
 static bool has_consequence(enum entry_kind kind)
 {
 	return kind == KIND_DIED || kind == KIND_MOVE || kind == KIND_POT_UP ||
-	       kind == KIND_PLANT || kind == KIND_GRAFT;
+	       kind == KIND_PLANT || kind == KIND_GRAFT || kind == KIND_SAW;
 }
 
 enum status work_follow(struct logging *logging, const struct entry *entry, struct fault *why)

@@ -17,6 +17,9 @@ struct logging {
 /* What comes along with an entry that is in the log now: a tree closes, moves, bears a graft. */
 enum status work_follow(
 	struct logging *logging, const struct entry *entry, struct fault *why) MUST_CHECK;
+/* The answer says which pest of the almanac the words may mean, where only one fits. */
+enum status work_name_seen(struct logging *logging, const struct entry *entry,
+	const struct tree *tree, struct fault *why) MUST_CHECK;
 /* Containers named for the first time are kept, to be weighed once. */
 enum status work_keep_containers(
 	struct logging *logging, const struct entry *entry, struct fault *why) MUST_CHECK;
