@@ -180,6 +180,9 @@ void rule_label_lost(const struct dossier *dossier, struct date today, struct fl
 void rule_doubt_in_name(const struct dossier *dossier, struct date today, struct flags *out);
 void rule_entry_odd(const struct dossier *dossier, struct date today, struct flags *out);
 /* pests, diseases, what leaves the place */
+void rule_scout_due(const struct dossier *dossier, struct date today, struct flags *out);
+void rule_sanitation_due(const struct dossier *dossier, struct date today, struct flags *out);
+void rule_quarantine_check(const struct dossier *dossier, struct date today, struct flags *out);
 /* neighbours */
 void rule_no_partner(const struct dossier *dossier, struct date today, struct flags *out);
 

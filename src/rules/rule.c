@@ -232,6 +232,22 @@ static const struct rule table[] = {
 	  .source = "as you named it",
 	  .max_urgency = URGENCY_NOTE, .look = rule_doubt_in_name },
 	/* pests, diseases, what leaves the place */
+	{ .id = "scout-due", .title = "time to look for what was seen here before",
+	  .reason = "A pest found early is dealt with by hand. Speaks once a season of what this "
+		    "grower saw on this tree, when it shows again by stage, months or heat; or, to "
+		    "who looks the tree over each season, of what begins to show.",
+	  .source = "the almanac's pests and degree-days, each with its source",
+	  .max_urgency = URGENCY_NOTE, .look = rule_scout_due },
+	{ .id = "sanitation-due", .title = "mummies, cankers, fallen leaves to clear away",
+	  .reason = "What a disease or grub winters in is taken off before it starts again. Speaks "
+		    "where the cause was seen in the year before, or the grower does it.",
+	  .source = "the almanac's work of the year, each with its source",
+	  .max_urgency = URGENCY_DUE, .look = rule_sanitation_due },
+	{ .id = "quarantine-check", .title = "ask before wood, plants or fruit leave or enter",
+	  .reason = "Some pests are to be reported, and their hosts may not be moved. Lists change: "
+		    "the plant health authority has them.",
+	  .source = "the almanac's pests and cautions, each with its source",
+	  .max_urgency = URGENCY_NOTE, .look = rule_quarantine_check },
 	/* neighbours */
 	{ .id = "no-partner", .title = "nobody on record to give it pollen",
 	  .reason = "A tree of bearing age whose cultivar, or kind, does not set alone, with nobody that "
