@@ -121,16 +121,42 @@ static void three_in_one_hole_are_told_once(void **state)
 	garden_free(&garden);
 }
 
+static void metres_are_said_where_metres_are_used(void **state)
+{
+	struct garden garden;
+	struct place place;
+	struct fault why = {0};
+
+	(void)state;
+	log_case_place(AT_COOL, true, &place);
+	garden_make_at(&garden, &place, "2026-12-01");
+	garden.place.units = UNITS_SI;
+	check_ok(store_act_begin(garden.store, ACT_WORK, "units", &why), &why);
+	check_ok(store_place_save(garden.store, &garden.place, &why), &why);
+	check_ok(store_act_commit(garden.store, &why), &why);
+	put_tree(&garden, "A1", "apple", "2024-08-01", 0);
+	put_tree(&garden, "A2", "apple", "2025-08-01", 3);
+	garden_log(&garden, "A2 saw graft union buried @ 2026-11-20");
+	struct flags flags = log_case_flags(&garden);
+	check_has(log_case_find(&flags, "too-close")->says,
+		"3 m from A1; trees of these kinds are set 3.66 m apart at least", "spacing");
+	check_has(log_case_find(&flags, "planted-deep")->says,
+		"The union belongs 5.1 cm to 7.6 cm above the soil", "height");
+	garden_free(&garden);
+}
+
 int main(void)
 {
 	enum { SPACINGS = sizeof spacings / sizeof spacings[0] };
-	struct CMUnitTest tests[SPACINGS + 1];
+	struct CMUnitTest tests[SPACINGS + 2];
 
 	for (size_t i = 0; i < SPACINGS; i++)
 		tests[i] = (struct CMUnitTest){.name = spacings[i].name,
 			.test_func = check_spacing,
 			.initial_state = (void *)(uintptr_t)&spacings[i]};
 	tests[SPACINGS] = (struct CMUnitTest)cmocka_unit_test(three_in_one_hole_are_told_once);
+	tests[SPACINGS + 1] =
+		(struct CMUnitTest)cmocka_unit_test(metres_are_said_where_metres_are_used);
 	int failed = LOG_CASES("planted-deep", deep);
 
 	failed += cmocka_run_group_tests_name("too-close", tests, NULL, NULL);

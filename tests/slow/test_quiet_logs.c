@@ -285,6 +285,26 @@ static bool is_to_avoid_feed(const struct dossier *dossier, struct date day)
 	return window_is_around(dossier, WINDOW_FEED_AVOID, day) && !is_good_for_feed(dossier, day);
 }
 
+static bool is_any_day(const struct dossier *dossier, struct date day)
+{
+	(void)dossier;
+	(void)day;
+	return true;
+}
+
+static bool is_set_high(const struct dossier *dossier, struct date day)
+{
+	const struct fact_row *deeper = species_fact(dossier->kind.species, "planting-depth");
+	(void)day;
+	return deeper == NULL || !deeper->low.known;
+}
+
+static bool has_tender_seeds(const struct dossier *dossier, struct date day)
+{
+	(void)day;
+	return species_fact(dossier->kind.species, "seed-keep-moist") != NULL;
+}
+
 struct fault_kind {
 	const char *rule;
 	const char *words; /* "of limit": of what the kind's share limit counts */
@@ -298,6 +318,10 @@ static const struct fault_kind FAULTS[] = {
 	{ "cut-too-much", "cut shape 95% of limit", is_clear_around },
 	{ "feed-late", "fed 1 lb 10-10-10", is_to_avoid_feed },
 	{ "feed-over", "fed 70 lb 10-10-10", is_good_for_feed },
+	{ "entry-odd", "girth 40 cm", is_any_day },
+	{ "label-lost", "saw label gone", is_any_day },
+	{ "planted-deep", "saw graft union buried", is_set_high },
+	{ "seed-drying", "note took 5 seeds", has_tender_seeds },
 };
 /* clang-format on */
 enum { FAULT_COUNT = sizeof FAULTS / sizeof FAULTS[0] };
