@@ -145,6 +145,7 @@ enum status review_make(struct yard *yard, const struct review_options *options,
 	reviewing->yard = yard;
 	reviewing->options = options;
 	reviewing->list.arena = arena;
+	reviewing->folds.arena = arena;
 	enum status status = answers_load(yard, arena, &reviewing->answers, why);
 	if (status != STATUS_OK)
 		return status;

@@ -33,6 +33,7 @@ void item_list_group(struct item_list *list);
  * that most trees wait for. */
 enum { FOLDS_MAX = 48, MISSING_LINES_MAX = 3, FOLD_LABELS_SIZE = 240 };
 struct folds {
+	struct arena *arena; /* for what the first of a fold rests on */
 	struct {
 		struct flag first;
 		int32_t trees;

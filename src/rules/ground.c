@@ -115,7 +115,7 @@ static void flag_first_year(const struct dossier *dossier, const struct entry *f
 	char when[24];
 
 	look_say(&flag->says, "Fed on %s, soon after planting. %s: %s%s.",
-		date_format_plain(day, when, sizeof when), clash ? "Sources differ" : "The source",
+		date_format_plain(day, when, sizeof when), clash ? "Sources differ" : "Published",
 		rules->strict->text, rules->others);
 	look_say(&flag->action, "Give no more this year; water and a clear ring help more.%s",
 		clash ? " To go by one of them: own choice feed-young-hole SOURCE." : "");

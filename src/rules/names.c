@@ -62,7 +62,6 @@ void rule_label_lost(const struct dossier *dossier, struct date today, struct fl
 {
 	const struct entry *gone = label_entry(dossier);
 	const struct tree *tree = &dossier->tree;
-	char when[80];
 
 	(void)today;
 	if (gone == NULL && (tree->host_id[0] != '\0' || !is_placeholder(tree->label)))
@@ -70,22 +69,19 @@ void rule_label_lost(const struct dossier *dossier, struct date today, struct fl
 	struct flag *flag = flags_add(out, "label-lost", dossier, URGENCY_NOTE);
 	if (gone == NULL) {
 		text_copy(flag->fact, sizeof flag->fact, "label");
-		look_say(&flag->says, "Its label here only stands for one that is not there.");
+		look_say(&flag->says, "label only stands for one");
 		look_say(&flag->action,
 			"Give it a label of its own and hang it on the tree: tree rename %.80s "
-			"NEW. "
-			"The old one is still found.",
+			"NEW. The old one is still found.",
 			tree->label);
 		flag_key_set(flag, 0, "label");
 		return;
 	}
-	text_copy(flag->fact, sizeof flag->fact, "label");
-	look_say(&flag->says, "Its label was gone or not to be read: %s.",
-		date_span_format_plain(&gone->day, when, sizeof when));
+	text_copy(flag->fact, sizeof flag->fact, "label-gone");
+	look_say(&flag->says, "label gone or not to be read");
 	look_say(&flag->action,
 		"Hang a new one while you know which tree it is: %s, %s%s%s. Then log it: %.80s "
-		"note "
-		"new label.",
+		"note new label.",
 		tree->label, dossier->kind.name, dossier->kind.cultivar[0] != '\0' ? " " : "",
 		dossier->kind.cultivar, tree->label);
 	flag->began = date_span_first(&gone->day);

@@ -115,7 +115,8 @@ static void flag_deep(const struct dossier *dossier, const struct entry *deep,
 	struct flag *flag = flags_add(out, "planted-deep", dossier, urgency);
 	say_heights(dossier, heights, sizeof heights);
 	look_say(&flag->says,
-		"It stands deep (%s). Bark under soil rots, and above a buried union the top can "
+		"It stands deep, as of %s. Bark under soil rots, and above a buried union the top "
+		"can "
 		"root: then a dwarfing stock is lost.%s",
 		date_span_format_plain(&deep->day, when, sizeof when), heights);
 	look_say(&flag->action,

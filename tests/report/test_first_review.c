@@ -141,6 +141,29 @@ static void a_folded_line_lists_its_trees_for_who_asks_why(void **state)
 	garden_free(&garden);
 }
 
+static void a_question_about_one_tree_keeps_what_it_rests_on(void **state)
+{
+	static const struct log_case told = {.place = AT_COOL,
+		.trees = "A1 apple 2012; A2 apple 2012",
+		.lines = "A2 saw label gone @ 2026-03-10",
+		.today = "2026-04-10"};
+	const struct review_options options = {.all = false};
+	struct review review = {.count = 0};
+	struct garden garden;
+	struct fault why = {0};
+
+	(void)state;
+	log_case_make(&garden, &told, false);
+	check_ok(review_make(garden.yard, &options, garden.arena, &review, &why), &why);
+	check_int(review.count, 1, "lines");
+	check_text(review.items[0].flag.label, "A2", "label");
+	check_text(review.items[0].flag.says, "label gone or not to be read", "says");
+	check_int(review.items[0].flag.evidence_count, 1, "evidence");
+	check_text(review.items[0].flag.evidence[0], "as logged: A2 saw label gone @ 2026-03-10",
+		"what it rests on");
+	garden_free(&garden);
+}
+
 static void of_many_trees_the_rest_is_counted(void **state)
 {
 	struct log_case told = {.place = AT_COOL, .trees = "", .lines = "", .today = "2026-04-10"};
@@ -169,6 +192,7 @@ int main(void)
 	enum { YARDS = sizeof yards / sizeof yards[0] };
 	const struct CMUnitTest folds[] = {
 		cmocka_unit_test(a_folded_line_lists_its_trees_for_who_asks_why),
+		cmocka_unit_test(a_question_about_one_tree_keeps_what_it_rests_on),
 		cmocka_unit_test(of_many_trees_the_rest_is_counted),
 	};
 	struct CMUnitTest tests[YARDS];

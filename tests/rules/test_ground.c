@@ -15,7 +15,7 @@ static const struct log_case feeds[] = {
 	{ "told_in_the_line_of_the_planting", AT_WET_WINTER, "A1 peach -", "A1 planted bare root @ 2026-02-10 ; fertilizer in the hole", "2026-02-12", FEED, .want = "act" },
 	{ "compost_in_the_hole_burns_nothing", AT_WET_WINTER, PEACH, "A1 fed compost in the planting hole @ 2026-02-10", "2026-02-12", FEED, .want = "" },
 	{ "in_the_first_year_sources_differ_and_both_are_named", AT_WET_WINTER, PEACH, "A1 fed 1/2 lb 10-10-10 @ 2026-04-10", "2026-04-12", FEED, .want = "note", .says = {"Sources differ: none in the year of planting (Arizona)", "(Maryland)", "own choice feed-young-hole"} },
-	{ "where_one_source_speaks_it_alone_is_named", AT_WET_WINTER, "A1 apple 2026-02-10", "A1 fed 1/2 lb 10-10-10 @ 2026-04-10", "2026-04-12", FEED, .want = "note", .says = {"The source: none in the year of planting (Arizona)"} },
+	{ "where_one_source_speaks_it_alone_is_named", AT_WET_WINTER, "A1 apple 2026-02-10", "A1 fed 1/2 lb 10-10-10 @ 2026-04-10", "2026-04-12", FEED, .want = "note", .says = {"Published: none in the year of planting (Arizona)"} },
 	{ "a_year_after_planting_it_is_plain", AT_WET_WINTER, PEACH, "A1 fed 1/2 lb 10-10-10 @ 2027-02-10", "2027-02-12", FEED, .want = "" },
 	{ "the_last_day_of_the_weeks", AT_WET_WINTER, PEACH, "A1 fed 1/2 lb 10-10-10 @ 2027-02-08", "2027-02-12", FEED, .want = "note" },
 	{ "citrus_is_fed_in_its_first_year", AT_WET_WINTER, "A1 orange 2026-02-10", "A1 fed 1 oz 10-10-10 @ 2026-04-10", "2026-04-12", FEED, .want = "" },

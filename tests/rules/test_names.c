@@ -9,7 +9,7 @@
 
 /* clang-format off */
 static const struct log_case labels[] = {
-	{ "a_label_seen_gone", AT_COOL, APPLE, "A1 saw label gone @ 2026-03-10", "2026-04-10", LABEL, .want = "note", .says = {"gone or not to be read", "Hang a new one", "A1 note new label"} },
+	{ "a_label_seen_gone", AT_COOL, APPLE, "A1 saw label gone @ 2026-03-10", "2026-04-10", LABEL, .want = "note", .says = {"label gone or not to be read", "Hang a new one", "A1 note new label"} },
 	{ "said_in_a_note", AT_COOL, APPLE, "A1 note the tag faded over winter @ 2026-03-10", "2026-04-10", LABEL, .want = "note" },
 	{ "a_new_label_settles_it", AT_COOL, APPLE, "A1 saw label gone @ 2026-03-10|A1 note new label hung @ 2026-03-12", "2026-04-10", LABEL, .want = "" },
 	{ "gone_again", AT_COOL, APPLE, "A1 saw label gone @ 2026-03-10|A1 note new label hung @ 2026-03-12|A1 saw label gone @ 2026-04-02", "2026-04-10", LABEL, .want = "note" },
