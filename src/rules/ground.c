@@ -218,11 +218,19 @@ static void look_at_tenants(const struct dossier *dossier, struct date today, st
 	flag_key_set(flag, 0, before->tree.id);
 }
 
-/* Land that was said to be an old orchard's, and no soil test since. */
-static void look_at_land(const struct dossier *dossier, struct flags *out)
+static const char *const orchard_words =
+	"old orchard|former orchard|orchard land|was an orchard|was orchard";
+
+/* Land that was said to be an old orchard's, in a line or in what is written about the tree, and no
+ * soil test since. */
+struct land_word {
+	bool said;
+	const struct entry *entry; /* NULL: written about the tree */
+};
+
+static struct land_word land_word(const struct dossier *dossier)
 {
-	const struct fact_row *row = species_fact(dossier->kind.species, "orchard-soil");
-	const struct entry *said = NULL;
+	struct land_word word = {.said = look_text_tells(dossier->tree.note, orchard_words)};
 	struct date day;
 
 	for (int32_t i = 0; i < dossier->entry_count; i++) {
@@ -231,17 +239,24 @@ static void look_at_land(const struct dossier *dossier, struct flags *out)
 		if (!look_day(entry, &day))
 			continue;
 		if (entry->kind == KIND_SOIL_TEST)
-			said = NULL;
+			word = (struct land_word){.said = false};
 		else if ((entry->kind == KIND_NOTE || entry->kind == KIND_SAW) &&
-			 look_tells(
-				 entry, "old orchard|former orchard|orchard land|was an orchard"))
-			said = entry;
+			 look_tells(entry, orchard_words))
+			word = (struct land_word){.said = true, .entry = entry};
 	}
-	if (said == NULL || row == NULL)
+	return word;
+}
+
+static void look_at_land(const struct dossier *dossier, struct flags *out)
+{
+	const struct fact_row *row = species_fact(dossier->kind.species, "orchard-soil");
+	struct land_word word = land_word(dossier);
+
+	if (!word.said || row == NULL)
 		return;
 	struct flag *flag = flags_add(out, "old-orchard-soil", dossier, URGENCY_NOTE);
 	text_copy(flag->fact, sizeof flag->fact, "old-orchard");
-	look_say(&flag->says, "Old orchard land, and no soil test is logged");
+	look_say(&flag->says, "old orchard land, and no soil test is logged");
 	look_say(&flag->action,
 		"Have the soil tested for lead and arsenic before children dig there or greens are "
 		"grown under the trees: %s.",
@@ -249,9 +264,11 @@ static void look_at_land(const struct dossier *dossier, struct flags *out)
 	flag->source = row->source;
 	flag->settles = KIND_SOIL_TEST;
 	snprintf(flag->fills, sizeof flag->fills, "%s soil test ", dossier->tree.label);
-	flag_entry_add(flag, said);
-	flag_evidence(out, flag, "as logged: %s", said->words);
 	flag_key_set(flag, 0, "old-orchard");
+	if (word.entry != NULL)
+		flag_entry_add(flag, word.entry);
+	flag_evidence(out, flag, "as written: %s",
+		word.entry != NULL ? word.entry->words : dossier->tree.note);
 }
 
 void rule_old_orchard_soil(const struct dossier *dossier, struct date today, struct flags *out)

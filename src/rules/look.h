@@ -4,6 +4,7 @@
 #define RULES_LOOK_H
 
 #include "rules/rule.h"
+#include "tells.h"
 
 enum {
 	ACT_DAYS = 21,  /* harm done this lately may still be lessened */
@@ -96,11 +97,6 @@ const char *look_bad_day(const struct dossier *dossier, struct date day);
  * shoots fell short: see feed-due. *why_text says which. */
 bool look_feeds(const struct dossier *dossier, struct date today, const char **why_text);
 
-/* Do the entry's own words (its details and note) tell one of the phrases, parted by '|'? Words are
- * folded, figures left out: "took 12 seeds" tells "took seeds". */
-bool look_tells(const struct entry *entry, const char *phrases);
-/* Do they hold this name (a label, a kind) in whole words? */
-bool look_names(const struct entry *entry, const char *name);
 /* When the crop of a season stood in flower: three weeks from the bloom logged, else the middle
  * half of the window, whose ends are those of early and late cultivars. */
 bool look_bloom_of(const struct dossier *dossier, int32_t year, struct window_span *span);

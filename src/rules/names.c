@@ -26,9 +26,15 @@ static const char *const label_back =
 	"new label|new tag|relabelled|relabeled|label back|label is back|label on again|"
 	"label renewed|tag renewed|label replaced|tag replaced|wrote the label|label written";
 
-static const struct entry *label_entry(const struct dossier *dossier)
+/* What says that the label is gone, where nothing since says that a new one hangs. */
+struct label_word {
+	bool gone;
+	const struct entry *entry; /* NULL: it is written about the tree itself */
+};
+
+static struct label_word label_word(const struct dossier *dossier)
 {
-	const struct entry *gone = NULL;
+	struct label_word word = {.gone = look_text_tells(dossier->tree.note, label_gone)};
 	struct date day;
 
 	for (int32_t i = 0; i < dossier->entry_count; i++) {
@@ -38,11 +44,11 @@ static const struct entry *label_entry(const struct dossier *dossier)
 			!is_own(dossier, entry) || !look_day(entry, &day))
 			continue;
 		if (look_tells(entry, label_back))
-			gone = NULL;
+			word = (struct label_word){.gone = false};
 		else if (look_tells(entry, label_gone))
-			gone = entry;
+			word = (struct label_word){.gone = true, .entry = entry};
 	}
-	return gone;
+	return word;
 }
 
 /* A label that stands for none. */
@@ -58,38 +64,55 @@ static bool is_placeholder(const char *label)
 	return length > 0 && label[length - 1] == '?';
 }
 
-void rule_label_lost(const struct dossier *dossier, struct date today, struct flags *out)
+static void flag_placeholder(const struct dossier *dossier, struct flags *out)
 {
-	const struct entry *gone = label_entry(dossier);
+	struct flag *flag = flags_add(out, "label-lost", dossier, URGENCY_NOTE);
+
+	text_copy(flag->fact, sizeof flag->fact, "label");
+	look_say(&flag->says, "label only stands for one");
+	look_say(&flag->action,
+		"Give it a label of its own and hang it on the tree: tree rename %.80s NEW. The "
+		"old "
+		"one is still found.",
+		dossier->tree.label);
+	flag_key_set(flag, 0, "label");
+}
+
+static void flag_label_gone(
+	const struct dossier *dossier, const struct entry *said, struct flags *out)
+{
+	struct flag *flag = flags_add(out, "label-lost", dossier, URGENCY_NOTE);
 	const struct tree *tree = &dossier->tree;
 
-	(void)today;
-	if (gone == NULL && (tree->host_id[0] != '\0' || !is_placeholder(tree->label)))
-		return;
-	struct flag *flag = flags_add(out, "label-lost", dossier, URGENCY_NOTE);
-	if (gone == NULL) {
-		text_copy(flag->fact, sizeof flag->fact, "label");
-		look_say(&flag->says, "label only stands for one");
-		look_say(&flag->action,
-			"Give it a label of its own and hang it on the tree: tree rename %.80s "
-			"NEW. The old one is still found.",
-			tree->label);
-		flag_key_set(flag, 0, "label");
-		return;
-	}
 	text_copy(flag->fact, sizeof flag->fact, "label-gone");
 	look_say(&flag->says, "label gone or not to be read");
 	look_say(&flag->action,
 		"Hang a new one while you know which tree it is: %s, %s%s%s. Then log it: %.80s "
-		"note new label.",
+		"note "
+		"new label.",
 		tree->label, dossier->kind.name, dossier->kind.cultivar[0] != '\0' ? " " : "",
 		dossier->kind.cultivar, tree->label);
-	flag->began = date_span_first(&gone->day);
 	flag->settles = KIND_NOTE;
 	snprintf(flag->fills, sizeof flag->fills, "%s note new label ", tree->label);
-	flag_entry_add(flag, gone);
-	flag_evidence(out, flag, "as logged: %s", gone->words);
-	flag_key_set(flag, 0, gone->id);
+	flag_key_set(flag, 0, said == NULL ? "label-gone" : said->id);
+	if (said == NULL) {
+		flag_evidence(out, flag, "as written about the tree: %s", tree->note);
+		return;
+	}
+	flag->began = date_span_first(&said->day);
+	flag_entry_add(flag, said);
+	flag_evidence(out, flag, "as logged: %s", said->words);
+}
+
+void rule_label_lost(const struct dossier *dossier, struct date today, struct flags *out)
+{
+	struct label_word word = label_word(dossier);
+
+	(void)today;
+	if (word.gone)
+		flag_label_gone(dossier, word.entry, out);
+	else if (dossier->tree.host_id[0] == '\0' && is_placeholder(dossier->tree.label))
+		flag_placeholder(dossier, out);
 }
 
 /* --- doubt-in-name --- */

@@ -3,7 +3,7 @@
 #include <string.h>
 
 #include "core/text.h"
-#include "look.h"
+#include "tells.h"
 
 enum { TOLD_SIZE = 2048, PHRASE_SIZE = 64 };
 
@@ -51,22 +51,37 @@ static bool tell_words(const struct entry *entry, struct text_builder *told)
 	return told->length > 1;
 }
 
-bool look_tells(const struct entry *entry, const char *phrases)
+static bool tells_one_of(const char *told, const char *phrases)
 {
-	char text[TOLD_SIZE], phrase[PHRASE_SIZE];
-	struct text_builder told = text_builder_fixed(text, sizeof text);
+	char phrase[PHRASE_SIZE];
 
-	if (!tell_words(entry, &told))
-		return false;
 	for (const char *at = phrases; *at != '\0';) {
 		size_t length = strcspn(at, "|");
 
 		text_copy_n(phrase, sizeof phrase, at, length);
-		if (holds(text, phrase))
+		if (holds(told, phrase))
 			return true;
 		at += length + (at[length] == '|' ? 1 : 0);
 	}
 	return false;
+}
+
+bool look_tells(const struct entry *entry, const char *phrases)
+{
+	char text[TOLD_SIZE];
+	struct text_builder told = text_builder_fixed(text, sizeof text);
+
+	return tell_words(entry, &told) && tells_one_of(text, phrases);
+}
+
+bool look_text_tells(const char *words, const char *phrases)
+{
+	char text[TOLD_SIZE];
+	struct text_builder told = text_builder_fixed(text, sizeof text);
+
+	text_add(&told, " ");
+	put_words(words, &told);
+	return tells_one_of(text, phrases);
 }
 
 bool look_names(const struct entry *entry, const char *name)

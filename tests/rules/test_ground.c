@@ -28,7 +28,7 @@ static const struct log_case feeds[] = {
 };
 
 static const struct log_case land[] = {
-	{ "old_orchard_land_wants_a_soil_test", AT_COOL, "A1 apple 2026", "A1 note this was an old orchard, say the neighbours @ 2026-03-10", "2026-04-10", SOIL, .want = "note", .says = {"Old orchard land", "lead and arsenic"} },
+	{ "old_orchard_land_wants_a_soil_test", AT_COOL, "A1 apple 2026", "A1 note this was an old orchard, say the neighbours @ 2026-03-10", "2026-04-10", SOIL, .want = "note", .says = {"old orchard land", "lead and arsenic"} },
 	{ "a_soil_test_settles_it", AT_COOL, "A1 apple 2026", "A1 note old orchard land @ 2026-03-10|A1 soil test lead and arsenic low @ 2026-03-20", "2026-04-10", SOIL, .want = "" },
 	{ "a_soil_test_before_it_was_known_does_not", AT_COOL, "A1 apple 2026", "A1 soil test ph 6.5 @ 2026-03-02|A1 note old orchard land @ 2026-03-10", "2026-04-10", SOIL, .want = "note" },
 	{ "no_word_of_an_orchard_no_word", AT_COOL, "A1 apple 2026", "A1 note planted in the lawn @ 2026-03-10", "2026-04-10", SOIL, .want = "" },

@@ -87,6 +87,28 @@ static void check_doubt(void **state)
 	garden_free(&garden);
 }
 
+static void what_is_written_about_a_tree_counts_until_a_new_label_hangs(void **state)
+{
+	struct garden garden;
+	struct fault why = {0};
+	struct new_tree tree = {.sure_given = false};
+	char id[ID_SIZE];
+
+	(void)state;
+	garden_make(&garden, "2026-04-10");
+	snprintf(tree.tree.label, sizeof tree.tree.label, "A1");
+	snprintf(tree.tree.note, sizeof tree.tree.note, "label faded in its second winter");
+	snprintf(tree.species, sizeof tree.species, "apple");
+	check_ok(work_tree_add(garden.yard, &tree, garden.asked, id, &why), &why);
+	garden_look(&garden);
+	struct flags before = log_case_flags(&garden);
+	check_int(log_case_count(&before, "label-lost"), 1, "before");
+	garden_log(&garden, "A1 note new label hung @ 2026-04-09");
+	struct flags after = log_case_flags(&garden);
+	check_int(log_case_count(&after, "label-lost"), 0, "after");
+	garden_free(&garden);
+}
+
 static void doubts_of_a_yard_are_one_line(void **state)
 {
 	static const struct log_case told = {.place = AT_COOL,
@@ -117,13 +139,15 @@ static void doubts_of_a_yard_are_one_line(void **state)
 int main(void)
 {
 	enum { DOUBTS = sizeof doubted / sizeof doubted[0] };
-	struct CMUnitTest tests[DOUBTS + 1];
+	struct CMUnitTest tests[DOUBTS + 2];
 
 	for (size_t i = 0; i < DOUBTS; i++)
 		tests[i] = (struct CMUnitTest){.name = doubted[i].name,
 			.test_func = check_doubt,
 			.initial_state = (void *)(uintptr_t)&doubted[i]};
 	tests[DOUBTS] = (struct CMUnitTest)cmocka_unit_test(doubts_of_a_yard_are_one_line);
+	tests[DOUBTS + 1] = (struct CMUnitTest)cmocka_unit_test(
+		what_is_written_about_a_tree_counts_until_a_new_label_hangs);
 	int failed = LOG_CASES("label-lost", labels);
 
 	failed += LOG_CASES("feed-unknown-amount", blanks);
