@@ -69,22 +69,19 @@ static void flag_bloom(const struct dossier *dossier, const struct window *bloom
 	date_format_plain(span.to, to, sizeof to);
 	if (blooms->denied != NULL) {
 		look_say(&flag->says,
-			"No bloom this time, as you logged; it flowered in %d earlier "
-			"seasons.",
+			"No bloom this time, as you logged; it flowered in %d earlier seasons.",
 			blooms->before);
 		flag_entry_add(flag, blooms->denied);
 	} else {
 		look_say(&flag->says,
 			"Bloom ended about %s, %s, and none is logged, though you saw it in %d "
-			"earlier "
-			"seasons. Was there none?",
+			"earlier seasons. Was there none?",
 			to, look_by(bloom, by, sizeof by), blooms->before);
 	}
 	fruit_candidates(dossier, crop, out, flag, candidates, sizeof candidates);
 	look_say(&flag->action,
-		"%s%sThink of frost in the buds, a cut that took the flower wood, an off "
-		"year, too "
-		"much nitrogen, a young or shaded tree. Feed nothing to force it.",
+		"%s%sThink of frost in the buds, a cut that took the flower wood, an off year, "
+		"too much nitrogen, a young or shaded tree. Feed nothing to force it.",
 		blooms->denied != NULL ? "" : "If it flowered, log it, even roughly. ", candidates);
 	flag->began = known_date(date_add_days(span.to, 1));
 	flag->settles = KIND_STAGE;
@@ -221,11 +218,9 @@ static void flag_late(const struct dossier *dossier, struct fact_span years, con
 		snprintf(log, sizeof log, " In three years the log has %d cut%s and %d feed%s.",
 			cuts, cuts == 1 ? "" : "s", feeds, feeds == 1 ? "" : "s");
 	look_say(&flag->action,
-		"If it bore, log what you remember. Else look at light (half a day of sun?), cuts "
-		"and "
-		"feeds that drive leaves, frost at bloom, water, the roots and the graft, a "
-		"partner, "
-		"and whether it is what the label says.%s",
+		"If it bore, log what you remember. Else look at light (half a day of sun?), "
+		"cuts and feeds that drive leaves, frost at bloom, water, the roots and the "
+		"graft, a partner, and whether it is what the label says.%s",
 		log);
 	flag->source = years.row->source;
 	flag->began = dossier->tree.planted.low;
@@ -266,8 +261,7 @@ static struct flag *flag_swing(const struct dossier *dossier, const struct swing
 
 	look_say(&flag->says,
 		"%s is likely a %s year: of %d seasons in a row every second was the heavier "
-		"(index "
-		"%.2f of %d pairs), and %s was %s with %s.",
+		"(index %.2f of %d pairs), and %s was %s with %s.",
 		look_season_name(dossier, swing->year, next, sizeof next),
 		swing->heavy ? "heavy" : "light", swing->seasons, swing->index, swing->pairs,
 		look_season_name(dossier, swing->year - 1, last, sizeof last),
@@ -281,9 +275,8 @@ static struct flag *flag_swing(const struct dossier *dossier, const struct swing
 		flag_evidence(out, flag, "of this kind: %s", kind->text);
 	}
 	flag_evidence(out, flag,
-		"the index is the mean of |a - b| / (a + b) over neighbouring seasons: 0 steady, 1 "
-		"a "
-		"crop every other year; few years can swing by chance");
+		"the index is the mean of |a - b| / (a + b) over neighbouring seasons: 0 steady, "
+		"1 a crop every other year; few years can swing by chance");
 	flag_key_set(flag, swing->year, swing->heavy ? "on" : "off");
 	return flag;
 }
@@ -330,16 +323,14 @@ void rule_alternate_on(const struct dossier *dossier, struct date today, struct 
 		look_ended(extra->text, on_year, sizeof on_year);
 	if (row != NULL)
 		look_say(&flag->action,
-			"Thin hard and early, by %s: next year's buds form while this crop hangs. "
-			"Cut, if "
-			"at all, in the winter before it.",
+			"Thin hard and early, by %s: next year's buds form while this crop "
+			"hangs. Cut, if at all, in the winter before it.",
 			date_format_plain(by, day, sizeof day));
 	else
 		look_say(&flag->action,
 			"Cut, if at all, before it blooms, and pick early and clean: next year's "
-			"buds "
-			"form while this crop hangs. %s",
-			on_year);
+			"buds form while this crop hangs.%s%s",
+			on_year[0] != '\0' ? " " : "", on_year);
 	flag->window_to = known_date(by);
 	flag->settles = KIND_THIN;
 	snprintf(flag->fills, sizeof flag->fills, "%s thinned ", dossier->tree.label);
@@ -359,9 +350,8 @@ void rule_alternate_off(const struct dossier *dossier, struct date today, struct
 		return;
 	struct flag *flag = flag_swing(dossier, &swing, "alternate-off", out);
 	look_say(&flag->action,
-		"Nothing to thin. No hard cut and no extra nitrogen for it: that drives shoots now "
-		"and "
-		"makes the next heavy year, %s, heavier still. Thin that one.",
+		"Nothing to thin. No hard cut and no extra nitrogen for it: that drives shoots "
+		"now and makes the next heavy year, %s, heavier still. Thin that one.",
 		look_season_name(dossier, swing.year + 1, after, sizeof after));
 	flag->window_to = known_date(date_add_days(harvest.from, -1));
 }

@@ -250,13 +250,13 @@ static void offer_heavy_before(struct gathering *gathering)
 	offer(gathering, text);
 }
 
-/* Named only from four seasons on. */
+/* Of the crops before this one, which is no witness of its own cause; from four seasons on. */
 static void offer_swing(struct gathering *gathering)
 {
 	enum { SEASONS_LEAST = 4, PAIRS_LEAST = 3 };
 	const struct dossier *dossier = gathering->dossier;
 	const struct alternation swing = season_alternation(dossier->seasons + dossier->season_own,
-		dossier->season_count - dossier->season_own, gathering->year);
+		dossier->season_count - dossier->season_own, gathering->year - 1);
 	char text[120];
 
 	if (swing.seasons < SEASONS_LEAST || swing.pairs < PAIRS_LEAST || swing.index < 0.3)

@@ -104,16 +104,23 @@ bool fruit_is_of_age(const struct dossier *dossier)
 const char *fruit_candidates(const struct dossier *dossier, int32_t year, struct flags *out,
 	struct flag *flag, char *text, size_t size)
 {
+	enum { NAMED_MAX = 3 }; /* a longer list would be cut short on the screen */
 	struct causes causes;
 	struct text_builder words = text_builder_fixed(text, size);
+	char named[100];
 
 	causes_of_crop(dossier, year, out->arena, &causes);
 	text_add(&words, "");
 	for (int32_t i = 0; i < causes.count; i++) {
-		text_add_format(&words, "%s%s", i == 0 ? "In the log, none of it proven: " : "; ",
-			causes.texts[i]);
 		flag_evidence(out, flag, "may have to do with it: %s", causes.texts[i]);
+		if (i >= NAMED_MAX)
+			continue;
+		text_copy(named, sizeof named, causes.texts[i]);
+		text_add_format(
+			&words, "%s%s", i == 0 ? "In the log, none of it proven: " : "; ", named);
 	}
+	if (causes.count > NAMED_MAX)
+		text_add_format(&words, "; and %d more", causes.count - NAMED_MAX);
 	if (causes.count > 0)
 		text_add(&words, ". ");
 	return text;

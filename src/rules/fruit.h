@@ -27,8 +27,8 @@ struct fact_span fruit_fact(const struct species *species, const char *key);
 const struct fact_row *fruit_words(const struct species *species, const char *key);
 /* Old enough to bear by the widest figure of its kind; false where the age is not known. */
 bool fruit_is_of_age(const struct dossier *dossier);
-/* What the log holds that may explain the crop of `year`, as one sentence for the action and a line
- * of evidence each; "" nothing. */
+/* What the log holds that may explain the crop of `year`: the first three as one sentence for the
+ * action, and a line of evidence each; "" nothing. */
 const char *fruit_candidates(const struct dossier *dossier, int32_t year, struct flags *out,
 	struct flag *flag, char *text, size_t size);
 

@@ -117,9 +117,9 @@ static void flag_inside(const struct dossier *dossier, const struct entry *manur
 		date_span_format_plain(&manure->day, spread, sizeof spread), (long long)most,
 		inside->ground ? " for fruit that touched the ground" : "");
 	look_say(&flag->action,
-		"Eat none of it raw: cook it, or leave it. Nothing off the ground for juice. Pick "
-		"no "
-		"more before %s, and ask your food-safety authority where you sell or give away.",
+		"Eat none of it raw: cook it, or leave it. Nothing off the ground for juice. "
+		"Pick no more before %s, and ask your food-safety authority where you sell or "
+		"give away.",
 		date_format_plain(date_add_days(last, (int32_t)most), until, sizeof until));
 	flag->began = known_date(inside->newest);
 	name_source(out, flag, days);
@@ -160,9 +160,8 @@ static void flag_ahead(const struct dossier *dossier, const struct entry *manure
 	date_span_format_plain(&manure->day, spread, sizeof spread);
 	if (window->all_year)
 		look_say(&flag->says,
-			"Raw manure (%s) under a tree that is picked all year: too near for fruit "
-			"eaten "
-			"raw.",
+			"Raw manure (%s) under a tree that is picked all year: too near for "
+			"fruit eaten raw.",
 			spread);
 	else
 		look_say(&flag->says,
@@ -173,14 +172,12 @@ static void flag_ahead(const struct dossier *dossier, const struct entry *manure
 	if (days->off_ground)
 		look_say(&flag->action,
 			"Gather none before %s: it lies on the soil. Use manure in autumn, or "
-			"compost it "
-			"first.",
+			"compost it first.",
 			ground);
 	else
 		look_say(&flag->action,
-			"Pick none before %s, take none off the ground before %s. Rake the manure "
-			"away "
-			"from under the tree; next time compost it first.",
+			"Pick none before %s, take none off the ground before %s. Rake the "
+			"manure away from under the tree; next time compost it first.",
 			date_format_plain(tree_from, tree, sizeof tree), ground);
 	flag->began = known_date(first);
 	flag->window_from = known_date(first);

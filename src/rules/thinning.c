@@ -32,25 +32,45 @@ static const struct fact_row *leave_row(const struct dossier *dossier, const str
 	return best;
 }
 
-/* In the source's own words; where the place counts in metres, inches in centimetres as well. */
+/* "2 to 4 in", "5 to 10 cm"; "" where the row has no length. */
+static const char *apart(
+	const struct dossier *dossier, const struct fact_row *row, char *out, size_t size)
+{
+	bool si = dossier->place->units == UNITS_SI;
+	double unit_um = si ? 1e4 : 25400.0;
+
+	out[0] = '\0';
+	if (strcmp(row->unit, "um") != 0 || !row->low.known)
+		return out;
+	int64_t high_um = row->high.known ? row->high.value : row->low.value;
+	if (high_um > row->low.value)
+		snprintf(out, size, "%.0f to %.0f %s", (double)row->low.value / unit_um,
+			(double)high_um / unit_um, si ? "cm" : "in");
+	else
+		snprintf(out, size, "%.0f %s", (double)row->low.value / unit_um, si ? "cm" : "in");
+	return out;
+}
+
+/* In the source's own words, with the distance in the units of the place where they lack it. */
 static const char *what_to_leave(
 	const struct dossier *dossier, const struct fact_row *row, char *out, size_t size)
 {
 	struct text_builder words = text_builder_fixed(out, size);
+	char distance[40];
 
 	text_add(&words, "");
 	if (row == NULL)
 		return out;
-	text_add_format(&words, "What to leave: %s", row->text);
-	if (strcmp(row->unit, "um") == 0 && row->low.known && dossier->place->units == UNITS_SI &&
-		strstr(row->text, " cm") == NULL) {
-		int64_t high_um = row->high.known ? row->high.value : row->low.value;
-
-		text_add_format(&words, " (%.0f", (double)row->low.value / 1e4);
-		if (high_um > row->low.value)
-			text_add_format(&words, " to %.0f", (double)high_um / 1e4);
-		text_add(&words, " cm)");
-	}
+	apart(dossier, row, distance, sizeof distance);
+	bool named = strstr(row->text, "apart") != NULL;
+	bool in_units =
+		strstr(row->text, dossier->place->units == UNITS_SI ? " cm" : " in ") != NULL;
+	text_add(&words, "What to leave: ");
+	if (distance[0] != '\0' && !named)
+		text_add_format(&words, "%s apart; ", distance);
+	text_add(&words, row->text);
+	if (distance[0] != '\0' && named && !in_units)
+		text_add_format(&words, " (%s)", distance);
 	text_add(&words, ". ");
 	return out;
 }
@@ -91,8 +111,8 @@ static void flag_thin(const struct dossier *dossier, const struct window *window
 			words, by, habit);
 	}
 	look_say(&flag->action,
-		"%s Take off the small, hurt and crowded ones, keep the biggest. %sThe earlier in "
-		"these weeks, the more it helps this crop and next year's bloom.",
+		"%s Take off the small, hurt and crowded ones, keep the biggest. %sThe earlier "
+		"in these weeks, the more it helps this crop and next year's bloom.",
 		look_cut_care(dossier, today, care, sizeof care),
 		what_to_leave(dossier, row, leave, sizeof leave));
 	flag->began = known_date(span.from);
@@ -206,16 +226,14 @@ static void flag_load(const struct dossier *dossier, const struct entry *seen, i
 			dossier->age_high_years.value == 1 ? "" : "s",
 			look_ended(early->text, text, sizeof text));
 		look_say(&flag->action, "Take the fruit off while it is small; leave one or two if "
-					"you want to know what "
-					"it is.");
+					"you want to know what it is.");
 		flag->source = early->source;
 	} else {
 		look_say(&flag->says, "A heavy set was seen on %s, and no thinning is logged.",
 			when);
 		look_say(&flag->action,
 			"Take off the small and crowded ones still; prop or tie up limbs that "
-			"bend, "
-			"before they break. Look up first: power lines. %s",
+			"bend, before they break. Look up first: power lines. %s",
 			next_year(dossier, next, sizeof next));
 	}
 	flag->began = known_date(day);
@@ -321,8 +339,7 @@ static void flag_crop(const struct dossier *dossier, const struct season *season
 	if (load > 0) {
 		look_say(&flag->says,
 			"In %s it bore %.1f fruit for each square centimetre of trunk; published "
-			"aims "
-			"are %lld to %lld.",
+			"aims are %lld to %lld.",
 			name, load, (long long)published.low, (long long)published.high);
 		flag->source = published.row->source;
 		flag_evidence(out, flag, "the aims: %s", published.row->text);

@@ -52,8 +52,8 @@ static void flag_low(const struct dossier *dossier, const struct season *season,
 	look_say(&flag->action, "%s%s", candidates,
 		candidates[0] != '\0' ? "Log what else you know before you change anything."
 				      : "The log holds nothing that speaks to it: frost, water, "
-					"bees, birds, picks not "
-					"logged? Note what you know before you change anything.");
+					"bees, birds, picks not logged? Note what you know "
+					"before you change anything.");
 	flag->seasons = past->seasons;
 	snprintf(flag->basis, sizeof flag->basis, "your picks, %d seasons%s", past->seasons,
 		past->estimate ? ", some by count" : "");

@@ -30,7 +30,8 @@ static const struct log_case thin[] = {
 	{ "candidates_are_silent", AT_WET_WINTER, "A1 apple_or_peach 2012", HABIT, "2026-04-20", .rule = "thin-due", .want = "" },
 	{ "an_unknown_hemisphere_is_silent", AT_NOWHERE, APPLE, HABIT, "2026-04-20", .rule = "thin-due", .want = "", .once = true },
 	{ "in_the_tropics_it_is_silent", AT_TROPICS, APPLE, HABIT, "2026-04-20", .rule = "thin-due", .want = "", .once = true },
-	{ "what_to_leave_is_never_that_it_is_not_thinned", AT_WET_WINTER, "A1 apricot 2012", HABIT, "2026-04-20", .rule = "thin-due", .want = "due", .says = {"before the stone hardens"} },
+	{ "what_to_leave_is_never_that_it_is_not_thinned", AT_WET_WINTER, "A1 apricot 2012", HABIT, "2026-04-20", .rule = "thin-due", .want = "due", .says = {"2 to 4 in apart; at about", "before the stone hardens"} },
+	{ "a_peach_in_inches_where_inches_are_used", AT_WET_WINTER, "A1 peach 2012", HABIT, "2026-04-20", .rule = "thin-due", .want = "due", .says = {"15 to 20 cm apart", "(6 to 8 in)"} },
 	{ "power_lines_before_the_ladder", AT_WET_WINTER, APPLE, HABIT, "2026-04-20", .rule = "thin-due", .want = "due", .says = {"power lines"} },
 };
 
