@@ -117,12 +117,21 @@ static void look_at_pot(const struct dossier *dossier, const struct sky *sky, st
 	flag_key_set(flag, look_work_year(dossier, today), date_format(since, cause));
 }
 
+/* Is weather stored for one of the last days. */
+static bool is_followed(const struct dossier *dossier, struct date today)
+{
+	for (int32_t i = dossier->weather_count; i-- > 0;) {
+		int32_t ago = date_days_between(dossier->weather[i].day, today);
+
+		if (ago >= 0)
+			return ago <= SOIL_LATE_DAYS;
+	}
+	return false;
+}
+
 void rule_water_short(const struct dossier *dossier, struct date today, struct flags *out)
 {
-	if (dossier->kind.species == NULL || dossier->host != NULL || dossier->weather_count == 0)
-		return;
-	struct date newest = dossier->weather[dossier->weather_count - 1].day;
-	if (date_days_between(newest, today) > SOIL_LATE_DAYS)
+	if (dossier->kind.species == NULL || dossier->host != NULL || !is_followed(dossier, today))
 		return;
 	const struct entry *wilt = wilt_seen(dossier, today);
 	flags_change_on(out, today, date_add_days(today, 1)); /* each day uses some */

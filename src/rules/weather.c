@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: MIT */
 /* Rules about heat and about winter chill. */
 #include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
 
 #include "core/text.h"
 #include "reckon/chill.h"
@@ -145,20 +147,53 @@ enum { COVER_PERCENT = 90, GAP_DAYS = 5 };
 static const double most_portions = 0.85;
 
 struct chill_need {
-	const struct fact_row *row;
-	bool portions; /* else hours of 0 to 7.2 C */
+	const struct fact_row *row; /* NULL: nothing to hold it against */
+	bool portions;              /* else hours of 0 to 7.2 C */
+	bool of_cultivar;           /* this tree's own figure, else the least of its kind */
+	int64_t least;
 };
 
-static struct chill_need need_of(const struct species *species)
+/* The figure that a list of cultivars ("Lapins 35, Rainier 45") gives one of them; -1 none. */
+static int64_t listed_for(const char *list, const char *cultivar)
 {
-	const struct fact_row *portions = species_fact(species, "chill-portions");
-	const struct fact_row *hours = species_fact(species, "chill-hours");
-	bool by_portions = portions != NULL && portions->low.known;
-	const struct fact_row *row = by_portions ? portions : hours;
+	char folded[400], name[NAME_SIZE];
 
-	if (row != NULL && (!row->low.known || row->low.value <= 0))
-		row = NULL;
-	return (struct chill_need){row, by_portions};
+	if (cultivar[0] == '\0' || !text_fold(list, folded, sizeof folded) ||
+		!text_fold(cultivar, name, sizeof name))
+		return -1;
+	const char *at = strstr(folded, name);
+	if (at == NULL || (at > folded && at[-1] != ' '))
+		return -1;
+	at += strlen(name);
+	at += strspn(at, " ");
+	return *at >= '0' && *at <= '9' ? strtol(at, NULL, 10) : -1;
+}
+
+/* A row whose words hold no figure is of the one cultivar they name. */
+static bool is_of_other(const struct fact_row *row, const char *cultivar)
+{
+	char folded[400], name[NAME_SIZE];
+
+	if (row->text[0] == '\0' || strpbrk(row->text, "0123456789") != NULL)
+		return false;
+	return cultivar[0] == '\0' || !text_fold(row->text, folded, sizeof folded) ||
+	       !text_fold(cultivar, name, sizeof name) || strstr(folded, name) == NULL;
+}
+
+static struct chill_need need_of(const struct tree_kind *kind)
+{
+	const struct fact_row *portions = species_fact(kind->species, "chill-portions");
+	const struct fact_row *hours = species_fact(kind->species, "chill-hours");
+	struct chill_need need = {.portions = portions != NULL && portions->low.known};
+
+	need.row = need.portions ? portions : hours;
+	if (need.row == NULL || !need.row->low.known || need.row->low.value <= 0 ||
+		(need.portions && is_of_other(need.row, kind->cultivar)))
+		return (struct chill_need){.row = NULL};
+	int64_t own = listed_for(need.row->text, kind->cultivar);
+	need.of_cultivar = own > 0;
+	need.least = own > 0 ? own : need.row->low.value;
+	return need;
 }
 
 /* The winter that holds the day, if the day is in its last month; says when the next one opens. */
@@ -195,10 +230,12 @@ static void flag_chill(const struct dossier *dossier, const struct chill_need *n
 	if (need->row->text[0] != '\0')
 		snprintf(listed, sizeof listed, " (%s)", need->row->text);
 	look_say(&flag->says,
-		"About %.0f %s from %s; this kind is listed from %lld%s, and the winter that is "
-		"left cannot make that up.",
+		"About %.0f %s from %s; %s is listed %s %lld%s, and the winter that is left cannot "
+		"make that up.",
 		got, unit, look_span(counted.from, counted.to, words, sizeof words),
-		(long long)need->row->low.value, listed);
+		need->of_cultivar ? dossier->kind.cultivar : "this kind",
+		need->of_cultivar ? "with" : "from", (long long)need->least,
+		need->of_cultivar ? "" : listed);
 	look_say(&flag->action,
 		"Nothing to do in the yard: expect a late, straggling, thin bloom. Thin less, and "
 		"leave shaping cuts until it shows which buds wake. Log the bloom.");
@@ -229,7 +266,7 @@ void rule_chill_short(const struct dossier *dossier, struct date today, struct f
 		!winter_of(dossier, today, &winter, out))
 		return;
 	flags_change_on(out, today, date_add_days(today, 1));
-	struct chill_need need = need_of(species);
+	struct chill_need need = need_of(&dossier->kind);
 	struct day_span counted = {winter.from, date_add_days(today, -1)};
 	if (need.row == NULL)
 		return;
@@ -244,6 +281,6 @@ void rule_chill_short(const struct dossier *dossier, struct date today, struct f
 			    chill.cover.known + 3 * chill.chill.gaps;
 	double most = need.portions ? chill.chill.portions + open_days * most_portions
 				    : chill.chill.chilling_hours + open_days * 24.0;
-	if (most < (double)need.row->low.value)
+	if (most < (double)need.least)
 		flag_chill(dossier, &need, &chill, counted, out);
 }

@@ -124,6 +124,37 @@ static void tell_swing(struct garden *garden, struct dice *dice)
 	}
 }
 
+/* A station's record of some weeks, now and then without a figure, at a place of known latitude. */
+static void store_weather(struct garden *garden, struct dice *dice)
+{
+	struct fault why = {0};
+	struct date first =
+		date_add_days(garden_day(start_day), (int32_t)dice_between(dice, 160, DAYS - 70));
+	bool same;
+
+	garden->place.latitude_udeg =
+		known_i32(garden->place.hemisphere == HEMISPHERE_SOUTH ? -38000000 : 38000000);
+	check_ok(store_act_begin(garden->store, ACT_WORK, "weather", &why), &why);
+	check_ok(store_place_save(garden->store, &garden->place, &why), &why);
+	for (int32_t at = 0; at < 45; at++) {
+		int32_t min_decic = (int32_t)dice_between(dice, -60, 200);
+		struct weather_day day = {.day = date_add_days(first, at),
+			.station = "hill",
+			.min_decic = {min_decic, dice_between(dice, 0, 20) > 0},
+			.max_decic = {min_decic + (int32_t)dice_between(dice, 30, 220),
+				dice_between(dice, 0, 20) > 0},
+			.rain_um = {dice_between(dice, -60, 20) * 1000, true}};
+
+		if (day.rain_um.value < 0)
+			day.rain_um.value = 0;
+		check_ok(store_weather_day_put(garden->store, &day, &same, &why), &why);
+	}
+	check_ok(store_act_commit(garden->store, &why), &why);
+	/* the yard reads the weather of the 400 days before its own */
+	char iso[DATE_SIZE];
+	garden_today(garden, date_format(date_add_days(garden_day(start_day), DAYS), iso));
+}
+
 static void make_log(struct garden *garden, struct dice *dice)
 {
 	char trees[64];
@@ -142,6 +173,9 @@ static void make_log(struct garden *garden, struct dice *dice)
 		tell_swing(garden, dice);
 	for (int i = 0; i < LINES; i++)
 		tell_one(garden, dice, grafted);
+	bool has_side = told.place != AT_NOWHERE && told.place != AT_TROPICS;
+	if (has_side && dice_between(dice, 0, 2) == 0)
+		store_weather(garden, dice);
 }
 
 static void write_flag(const struct flag *flag, struct text_builder *out)

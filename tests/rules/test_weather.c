@@ -10,6 +10,8 @@
 #define CHERRY .kind = "sweet cherry", .planted = "2015"
 /* 30 portions are the least any sweet cherry is listed with */
 #define WARM "2025-11-01 105 140 240 0"
+/* some 59 portions */
+#define MILD "2025-11-01 121 80 180 0"
 #define COLD "2025-11-01 105 10 110 0"
 
 /* clang-format off */
@@ -44,6 +46,11 @@ static const struct sky_case chills[] = {
 	{ "nobody_knows_a_winter_from_one_month", AT_WET_WINTER, CHERRY, "", "2026-01-10 30 140 240 0", "", "2026-02-12", CHILL, .want = "" },
 	{ "maxima_alone_are_no_chill", AT_WET_WINTER, CHERRY, "", "2025-11-01 105 9999 240 0", "", "2026-02-12", CHILL, .want = "" },
 	{ "without_a_latitude_no_hours", AT_WET_WINTER, CHERRY, "", WARM, "", "2026-02-12", CHILL, .want = "", .no_latitude = true },
+	{ "a_listed_cultivar_has_its_own_figure", AT_WET_WINTER, CHERRY, "", MILD, "", "2026-02-28", CHILL, .want = "note", .says = {"Sam is listed with 70"}, .cultivar = "Sam" },
+	{ "and_another_is_content", AT_WET_WINTER, CHERRY, "", MILD, "", "2026-02-28", CHILL, .want = "", .cultivar = "Lapins" },
+	{ "one_not_listed_is_held_to_the_least", AT_WET_WINTER, CHERRY, "", MILD, "", "2026-02-28", CHILL, .want = "", .cultivar = "Bing" },
+	{ "a_figure_of_one_cultivar_is_not_the_kind_s", AT_WET_WINTER, .kind = "apple", .planted = "2015", "", WARM, "", "2026-02-12", CHILL, .want = "" },
+	{ "it_is_of_that_one", AT_WET_WINTER, .kind = "apple", .planted = "2015", "", WARM, "", "2026-02-12", CHILL, .want = "note", .says = {"Golden Delicious"}, .cultivar = "Golden Delicious" },
 	{ "a_kind_that_needs_none", AT_WET_WINTER, .kind = "orange", .planted = "2015", "", WARM, "", "2026-02-12", CHILL, .want = "" },
 	{ "an_unknown_kind", AT_WET_WINTER, .kind = "-", .planted = "2015", "", WARM, "", "2026-02-12", CHILL, .want = "" },
 	{ "by_hours_where_no_portions_are_printed", AT_WET_WINTER, .kind = "persimmon", .planted = "2015", "", "2025-11-01 121 180 280 0", "", "2026-02-28", CHILL, .want = "note", .says = {"chilling hours", "listed from 100"} },

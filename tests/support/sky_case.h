@@ -25,6 +25,7 @@ struct sky_case {
 	const char *says[3]; /* each in says, action or evidence */
 	bool once;
 	bool no_latitude;
+	const char *cultivar; /* NULL not known */
 };
 
 static inline void sky_case_spot(struct garden *garden, const char *words)
@@ -107,6 +108,8 @@ static inline void sky_case_make(struct garden *garden, const struct sky_case *o
 		log_case_turn(one->planted, south, planted, sizeof planted), "plot");
 	sky_case_weather(garden, one->weather, south);
 	garden_look(garden);
+	if (one->cultivar != NULL)
+		garden_identify(garden, "A1", "", one->cultivar, "");
 	log_case_turn(one->lines, south, lines, sizeof lines);
 	for (char *line = strtok_r(lines, "|", &rest); line != NULL;
 		line = strtok_r(NULL, "|", &rest))
