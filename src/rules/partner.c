@@ -182,6 +182,16 @@ static bool may_be_of_kind(const struct neighbour *neighbour, const struct speci
 	return false;
 }
 
+/* One whose kind is told as candidates, this one's among them. */
+static void tell_in_doubt(struct asking *asking, const struct neighbour *neighbour)
+{
+	doubts(asking, neighbour);
+	if (asking->line_count < LINES_TOLD)
+		asking->lines[asking->line_count++] =
+			arena_format(asking->arena, "%s, %s: not known, its kind is in doubt",
+				neighbour->label, neighbour->kind.name);
+}
+
 /* A tree of no known cultivar can be the same as one of two that differ, never as both: where any
  * other cultivar serves, one of them does. */
 static void count_named(struct asking *asking, const char *cultivar, const struct partner *giver)
@@ -222,8 +232,9 @@ static void ask_one(struct asking *asking, const struct neighbour *neighbour)
 
 	if (kind->species == NULL && kind->outside == NULL) {
 		if (may_be_of_kind(neighbour, asking->taker.species))
-			doubts(asking, neighbour);
-		asking->strangers++;
+			tell_in_doubt(asking, neighbour);
+		else
+			asking->strangers++;
 		return;
 	}
 	const struct answered *answer = answer_of(asking, kind);

@@ -388,6 +388,18 @@ static void strangers_are_counted_not_blamed(void **state)
 	assert_true(has_evidence(flag, "2 trees of a kind not known could be one"));
 }
 
+static void one_whose_kind_is_in_doubt_is_a_question(void **state)
+{
+	stands(*state, "C1", "sweet_cherry", "Bing", "2010");
+	stands(*state, "X1", "cherry", "", "2010");
+	const struct flag *flag =
+		check_speaks(*state, "C1", "whether X1 serves it is not known", "Find out");
+	assert_true(has_evidence(flag, "its kind is in doubt"));
+	garden_identify(*state, "X1", "sour cherry", "", "");
+	flag = check_speaks(*state, "C1", "whether X1 serves it is not known", "");
+	assert_true(has_evidence(flag, "no source here says"));
+}
+
 static void other_kinds_are_not_held_against_it(void **state)
 {
 	stands(*state, "C1", "sweet_cherry", "Bing", "2010");
@@ -466,6 +478,7 @@ int main(void)
 		FACT(of_two_named_cherries_perhaps_none_does),
 		FACT(a_kind_in_doubt_is_left_alone),
 		FACT(strangers_are_counted_not_blamed),
+		FACT(one_whose_kind_is_in_doubt_is_a_question),
 		FACT(other_kinds_are_not_held_against_it),
 		cmocka_unit_test(it_is_the_same_in_the_south_and_where_nothing_is_known),
 		FACT(a_fresh_yard_of_sixty_is_not_asked),
