@@ -131,7 +131,7 @@ static void order_source(struct almanac *almanac, int32_t room)
 	int32_t place = source_place(almanac, almanac->sources[added].key, &found);
 	int32_t *order = almanac->sources_by_key;
 	if (added % room == 0) {
-		order = arena_array(almanac->arena, (size_t)(added + room), sizeof *order);
+		order = arena_array(almanac->arena, (size_t)added + (size_t)room, sizeof *order);
 		for (int32_t i = 0; i < added; i++)
 			order[i] = almanac->sources_by_key[i];
 	}

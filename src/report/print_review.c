@@ -105,30 +105,47 @@ static void say_item(const struct printer *printer, const struct review_item *it
 	say_state(printer, item);
 }
 
-/* One line for what is only to be known; "review --all" says what to do about it, and why. */
-static void say_note(const struct printer *printer, const struct review_item *item)
+/* What is found, without what to do about it and why. */
+static void say_brief(const struct printer *printer, const struct review_item *item)
 {
 	const struct flag *flag = &item->flag;
-	char labels[TEXT_SIZE], words[FLAG_SAYS_SIZE + TEXT_SIZE];
+	char head[8], labels[TEXT_SIZE], words[FLAG_SAYS_SIZE + TEXT_SIZE];
 
-	say_wrapped(printer, "note  ", "%s%s%s", review_labels(item, labels, sizeof labels),
+	snprintf(head, sizeof head, "%-5s ", urgency_key(flag->urgency));
+	say_wrapped(printer, head, "%s%s%s (%s)", review_labels(item, labels, sizeof labels),
 		flag->label[0] != '\0' ? ": " : "",
-		review_words(item, flag->says, words, sizeof words));
+		review_words(item, flag->says, words, sizeof words), flag->rule);
 	say_state(printer, item);
 }
 
-/* Notes fold to one line where the whole yard is asked; a few of them are shown. */
-enum { NOTES_SHOWN = 3 };
+/* Where the whole yard is asked, the answer is to fit one screen: notes fold to one line but for a
+ * few of them, and a longer list says what was found and leaves the rest to be asked for. */
+enum { NOTES_SHOWN = 3, WHOLE_SHOWN = 3 };
+
+static bool is_note(const struct review_item *item)
+{
+	return item->flag.urgency == URGENCY_NOTE && item->state == FLAG_OPEN;
+}
+
+static bool is_long(const struct review *review)
+{
+	int32_t asking = 0;
+
+	for (int32_t i = 0; i < review->count; i++)
+		asking += review->items[i].group > 0 && !is_note(&review->items[i]) ? 1 : 0;
+	return asking > WHOLE_SHOWN;
+}
 
 static void say_items(const struct printer *printer, const struct review *review,
 	const struct yard *yard, bool all)
 {
 	bool fold = !all && review->notes > NOTES_SHOWN;
+	bool brief = !all && is_long(review);
 	bool folded = false;
 
 	for (int32_t i = 0; i < review->count; i++) {
 		const struct review_item *item = &review->items[i];
-		bool note = item->flag.urgency == URGENCY_NOTE && item->state == FLAG_OPEN;
+		bool note = is_note(item);
 
 		if (note && fold && !folded)
 			say_line(printer, "note  %d notes: \"review --all\" lists them",
@@ -136,11 +153,14 @@ static void say_items(const struct printer *printer, const struct review *review
 		folded = folded || (note && fold);
 		if ((note && fold) || item->group == 0)
 			continue;
-		if (note && !all)
-			say_note(printer, item);
+		if (brief || (note && !all))
+			say_brief(printer, item);
 		else
 			say_item(printer, item, yard_almanac(yard), all);
 	}
+	if (brief)
+		say_line(printer, "What to do, why, by whose word: \"review --tree LABEL\" or "
+				  "\"--all\".");
 }
 
 static void say_review(const struct printer *printer, const struct review *review,

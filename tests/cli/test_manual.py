@@ -113,7 +113,9 @@ LOG = yard()
 PRINTS = [
     ("review", ["review", "--all"]), ("ask", ["ask", "A1", "cut", "shape", "20%"]),
     ("export flags", ["export", "flags", "-"]), ("dose", ["dose", "A1"]),
-    ("season", ["season", "2025"]), ("almanac", ["almanac"]), ("rules", ["rules"]),
+    ("season", ["season", "2025"]), ("almanac", ["almanac"]),
+    ("almanac Fl Fl cultivars", ["almanac", "apple", "--cultivars"]),
+    ("partners", ["partners", "B1"]), ("rules", ["rules"]),
     ("tree list", ["tree", "list"]), ("tree show", ["tree", "show", "A1"]),
     ("export trees", ["export", "trees", "-"]), ("entry list", ["entry", "list", "A1"]),
     ("plan list", ["plan", "list"]), ("find", ["find", "the"]),

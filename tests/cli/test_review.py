@@ -47,6 +47,23 @@ def the_demo_speaks_of_what_it_has_a_story_of_on_any_day(day):
     assert story <= spoken <= rules, (story - spoken, spoken - rules)
 
 
+@facts(["2026-11-24", "2026-03-15", "2026-07-10", "2026-10-13", "2026-05-01"])
+def the_review_of_the_demo_is_one_screen_before_the_notes(day):
+    log = demo_log("screen-" + day, day)
+    lines = log.ok("review").out.split("\n")
+    notes = [at for at, line in enumerate(lines) if line.startswith("note")]
+    assert notes and notes[0] <= 24, lines
+    whole = log.ok("review", "--all").out
+    for what in ("      Do: ", "      Source: "):
+        assert what in whole and what not in "\n".join(lines), what
+
+
+@fact
+def a_short_review_says_what_to_do_and_why():
+    said = demo.ok("review", "--tree", "A1").out
+    assert "      Do: " in said and "      Source: " in said and "      - " in said, said
+
+
 @fact
 def the_demo_holds_what_really_happens():
     trees = demo.rows("tree", "list", "--gone")
@@ -113,7 +130,7 @@ def what_reads_alike_is_one_item_of_the_text_and_one_a_tree_in_json():
     for label in ("A1", "A2", "A3", "C1"):
         log.ok("plan", label, "watered", "5", "gal", "@", "2026-11-23")
     said = log.ok("review").out
-    assert said.count("watered 5 gal") == 1 and "A1, A2, A3, C1  (plan-due, 4 trees)" in said, said
+    assert said.count("watered 5 gal") == 1 and "due   A1, A2, A3, C1: " in said, said
     rows = [row for row in log.rows("review") if "watered 5 gal" in row["says"]]
     assert [row["tree"] for row in rows] == ["A1", "A2", "A3", "C1"], rows
     assert all(row["tree"] in row["says"] for row in rows), rows

@@ -84,10 +84,11 @@ static const struct flag *check_speaks(
 {
 	struct flags flags = flags_of(garden, label);
 	check_int(flags.count, 1, label);
-	check_has(flags.items[0].says, says, label);
-	check_has(flags.items[0].action, does, label);
-	assert_true(flags.items[0].source[0] != '\0');
-	return &flags.items[0];
+	const struct flag *flag = flags.items;
+	check_has(flag->says, says, label);
+	check_has(flag->action, does, label);
+	assert_true(flag->source[0] != '\0');
+	return flag;
 }
 
 static bool has_evidence(const struct flag *flag, const char *part)
