@@ -146,17 +146,20 @@ static void check_windows(const struct claim *claim)
 	fail();
 }
 
-/* The gravest row that holds the day; NULL: no row. */
+/* The row by which the day is judged: an avoid before a clear, a clear before an allowed one, whose
+ * words only add to it. NULL: no row. */
 static const struct cut_row *cut_on(
 	const struct cut_row *const *rows, int32_t count, struct month_day day)
 {
-	const struct cut_row *worst = NULL;
+	static const int8_t weight[] = {
+		[VERDICT_ALLOWED] = 0, [VERDICT_CLEAR] = 1, [VERDICT_AVOID] = 2};
+	const struct cut_row *first = NULL;
 	for (int32_t i = 0; i < count; i++)
 		if (circle_within(
 			    circle_of(day), circle_of(rows[i]->from), circle_of(rows[i]->to)) &&
-			(worst == NULL || rows[i]->verdict > worst->verdict))
-			worst = rows[i];
-	return worst;
+			(first == NULL || weight[rows[i]->verdict] > weight[first->verdict]))
+			first = rows[i];
+	return first;
 }
 
 /* One row of several that hold the day: the reason need not be of the gravest. */
@@ -188,11 +191,11 @@ static void check_cut_day(const struct claim *claim, const struct cut_row *const
 	int32_t count, struct month_day day)
 {
 	static const char *const verdicts[] = {"clear", "allowed", "avoid"};
-	const struct cut_row *worst = cut_on(rows, count, day);
+	const struct cut_row *judge = cut_on(rows, count, day);
 	char got[160];
 	snprintf(got, sizeof got, "%s on %02d-%02d, \"%.100s\"",
-		worst == NULL ? "no row" : verdicts[worst->verdict], day.month, day.day,
-		worst == NULL ? "" : worst->text);
+		judge == NULL ? "no row" : verdicts[judge->verdict], day.month, day.day,
+		judge == NULL ? "" : judge->text);
 	bool agrees;
 	if (strcmp(claim->what, "verdict") == 0)
 		agrees = strncmp(got, claim->value, strlen(claim->value)) == 0;
