@@ -137,7 +137,7 @@ static int height_of(const struct review_state *state, int columns, int32_t at)
 	const struct review_item *item = &state->review.items[state->shown[at]];
 	if (at == state->selected)
 		return open_height(state, columns, item);
-	return item->flag.action[0] != '\0' || item->state != FLAG_OPEN ? 2 : 1;
+	return item->state != FLAG_OPEN ? 2 : 1; /* the week's list is to be seen at once */
 }
 
 int review_list_rows(const struct review_state *state, int rows)
@@ -235,9 +235,6 @@ static void draw_closed(struct paper *paper, int row, int label, const struct re
 	if (item->state != FLAG_OPEN)
 		paper_put(paper, row + 1, LABEL_COLUMN, 0, STYLE_FAINT,
 			say_state(item, state, sizeof state));
-	else if (item->flag.action[0] != '\0')
-		paper_format(paper, row + 1, LABEL_COLUMN, 0, STYLE_FAINT, "do   %s",
-			review_words(item, item->flag.action, words, sizeof words));
 }
 
 static void draw_fold(const struct review_state *state, struct paper *paper, int row, bool selected)
