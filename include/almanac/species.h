@@ -120,6 +120,7 @@ struct fact_row {        /* anything else that is one figure or one sentence: se
 	const char *unit; /* as in the table: "mg", "um", "permille crown", "years" */
 	const char *text;
 	const char *source;
+	const char *region; /* whose climate the source speaks for, "" */
 	enum known_by sure;
 };
 
