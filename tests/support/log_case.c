@@ -5,6 +5,7 @@
 #include <stdlib.h>
 
 #include "core/text.h"
+#include "rules/rule.h"
 
 enum { LINE_TEXT_SIZE = 4000, NAME_TEXT_SIZE = 120 };
 
@@ -203,6 +204,34 @@ int32_t log_case_count(const struct flags *flags, const char *rule)
 	return count;
 }
 
+/* --- words --- */
+
+static bool ends_as_a_sentence(const char *text)
+{
+	size_t length = strlen(text);
+
+	return length == 0 || strchr(".!?", text[length - 1]) != NULL;
+}
+
+void log_case_check_words(const struct flag *flag)
+{
+	const struct rule *rule = rule_find(flag->rule);
+
+	assert_non_null(rule);
+	check_int(flag->urgency >= rule->max_urgency, true, flag->says);
+	check_int(
+		flag->says[0] != '\0' && strlen(flag->says) < FLAG_SAYS_SIZE - 1, true, flag->says);
+	check_int(strlen(flag->action) < FLAG_SAYS_SIZE - 1, true, flag->action);
+	if (flag->fact[0] != '\0')
+		return; /* "girth not known: 2 trees" */
+	check_int(ends_as_a_sentence(flag->says), true, flag->says);
+	check_int(ends_as_a_sentence(flag->action), true, flag->action);
+	check_int(flag->says[0] >= 'a' && flag->says[0] <= 'z', false, flag->says);
+	check_int(flag->action[0] >= 'a' && flag->action[0] <= 'z', false, flag->action);
+	check_int(strstr(flag->says, "  ") == NULL, true, flag->says);
+	check_int(strstr(flag->action, "..") == NULL, true, flag->action);
+}
+
 /* --- cases --- */
 
 struct sided {
@@ -221,8 +250,7 @@ static void check_case(struct garden *garden, const struct log_case *one)
 	for (int32_t i = 0; i < flags.count; i++) {
 		const struct flag *flag = &flags.items[i];
 
-		assert_true(flag->says[0] != '\0' && strlen(flag->says) < FLAG_SAYS_SIZE - 1);
-		assert_true(strlen(flag->action) < FLAG_SAYS_SIZE - 1);
+		log_case_check_words(flag);
 		if (strcmp(flag->rule, one->rule) == 0)
 			text_add_format(&urgencies, "%s%s", got[0] != '\0' ? " " : "",
 				urgency_key(flag->urgency));

@@ -51,6 +51,8 @@ struct flags log_case_flags(struct garden *garden);
 /* The first flag of a rule, NULL none. */
 const struct flag *log_case_find(const struct flags *flags, const char *rule);
 int32_t log_case_count(const struct flags *flags, const char *rule);
+/* Whole sentences that are not cut, and no urgency above what the table of rules says. */
+void log_case_check_words(const struct flag *flag);
 /* Flags of one tree with the line tried on it, as ask does. */
 struct flags log_case_try(struct garden *garden, const char *label, const char *line);
 #endif
