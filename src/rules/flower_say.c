@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "core/text.h"
+#include "cut_say.h"
 #include "flower.h"
 
 static void say_share(const struct share *share, char *out, int size)
@@ -145,34 +146,6 @@ static void say(const struct dossier *dossier, const struct judged *judged,
 		text_add(&says, " The kind of cut was not said: judged as a shape cut.");
 }
 
-/* The next clear span of this kind of cut: the grower's own, else the almanac's rows. */
-static bool next_clear(const struct dossier *dossier, const struct judged *judged,
-	const struct entry *entry, struct date day, struct window_span *span,
-	const struct cut_row **row)
-{
-	struct cut_window cuts[CUTS_MAX];
-	struct window_facts facts = dossier_window_facts(dossier);
-	struct window own = dossier_window(dossier, WINDOW_CUT_CLEAR, day);
-
-	*row = NULL;
-	if (own.known && own.basis == BASIS_OWN) {
-		*span = window_span_at(&own, day);
-		return true;
-	}
-	facts.species = judged->species;
-	int32_t count =
-		window_cuts(&facts, dossier->kind.cultivar, look_cut_kind(entry), cuts, CUTS_MAX);
-	struct maybe_date next = window_next_clear(cuts, count, day, row);
-	for (int32_t i = 0; next.known && i < count; i++) {
-		const struct window window = {
-			.known = true, .from = cuts[i].from, .to = cuts[i].to};
-
-		if (cuts[i].row == *row)
-			*span = window_span_at(&window, next.value);
-	}
-	return next.known;
-}
-
 /* When the next clear window opens, in days and as the row's event; then what to do now. */
 static void say_next_clear(const struct dossier *dossier, const struct judged *judged,
 	const struct entry *entry, struct date today, struct flag *flag)
@@ -187,7 +160,7 @@ static void say_next_clear(const struct dossier *dossier, const struct judged *j
 	(void)look_day(entry, &day);
 	if (date_compare(day, today) < 0)
 		day = today;
-	if (next_clear(dossier, judged, entry, day, &span, &clear)) {
+	if (cut_next_clear(dossier, judged->species, look_cut_kind(entry), day, &span, &clear)) {
 		flag->window_from = known_date(span.from);
 		flag->window_to = known_date(span.to);
 		text_add_format(&action, "Next clear for this cut: %s",

@@ -78,13 +78,60 @@ static const struct rule table[] = {
 	  .reason = "Some trees need no more of anything for a while: said by the grower, or by the "
 		    "almanac after a hard cut. It silences what would be due.",
 	  .source = "the grower, or the almanac",
-	  .max_urgency = URGENCY_LEAVE, .look = rule_leave_alone },
+	  .max_urgency = URGENCY_ACT, .look = rule_leave_alone },
 	{ .id = "facts-missing", .title = "a fact that dates and doses wait for",
 	  .reason = "Nothing is guessed: an unknown kind or hemisphere gets a question, not a date. "
 		    "One line a fact for the whole yard.",
 	  .source = "needed for dates and doses",
 	  .max_urgency = URGENCY_NOTE, .look = rule_facts_missing },
 	/* cuts: how far, how fast, on what day */
+	{ .id = "frosted-wait", .title = "frosted wood waits for new growth",
+	  .reason = "What frost killed shows only when growth comes. Cut before that and live wood "
+		    "goes too, and the dead twigs no longer shelter it from the next frost. Speaks "
+		    "where frost damage was seen, or a night was as cold as hurts the kind.",
+	  .source = "the almanac's facts on frosted wood, each with its source",
+	  .max_urgency = URGENCY_ACT, .look = rule_frosted_wait },
+	{ .id = "cut-near-frost", .title = "a cut too near frost",
+	  .reason = "A cut in autumn pushes soft shoots, and the tissue round it hardens late; frost "
+		    "takes both. Harm only where frost is near: by the first frost set for the place, "
+		    "by frost stored or logged, or where winters are frosty; else a note.",
+	  .source = "the almanac's cut rows with reason frost or regrowth, each with its source",
+	  .max_urgency = URGENCY_ACT, .look = rule_cut_near_frost },
+	{ .id = "cut-bares-or-bleeds", .title = "a cut that bares bark to the sun, or bleeds",
+	  .reason = "Bark that stood in shade burns, and borers and canker follow; some kinds bleed "
+		    "from cuts as the sap rises. Paint or shade logged since settles the first.",
+	  .source = "the almanac's cut rows with reason sun or bleeding, each with its source",
+	  .max_urgency = URGENCY_ACT, .look = rule_cut_bares_or_bleeds },
+	{ .id = "cut-on-bad-day", .title = "a cut in rain, frost or wind",
+	  .reason = "Wet wounds let disease in where the almanac says so for the kind; for all others "
+		    "it is about people: a wet, icy or windy day is none for a ladder.",
+	  .source = "stored or logged weather; the almanac's cut rows with reason disease",
+	  .max_urgency = URGENCY_ACT, .look = rule_cut_on_bad_day },
+	{ .id = "blight-cut-short", .title = "disease cut out too near its last sign",
+	  .reason = "The disease is further down than it shows. Sources give distances that differ: "
+		    "each is named with its region. Uncleaned tools carry it while the tree grows, and "
+		    "so does rain.",
+	  .source = "the almanac's distances for the disease, each with its source",
+	  .max_urgency = URGENCY_ACT, .look = rule_blight_cut_short },
+	{ .id = "renovation-pace", .title = "an old tree brought back too fast",
+	  .reason = "Spread over the years that the sources give, an old tree answers with fruit wood; "
+		    "all at once it answers with water shoots, burnt bark and rot.",
+	  .source = "the almanac's years of renovation",
+	  .max_urgency = URGENCY_ACT, .look = rule_renovation_pace },
+	{ .id = "height-pace", .title = "a tree lowered too fast, or below the height set",
+	  .reason = "Speaks only where heights before and after are known. A yearly trim is upkeep.",
+	  .source = "the almanac's years of lowering; the height you set",
+	  .max_urgency = URGENCY_NOTE, .look = rule_height_pace },
+	{ .id = "suckers-standing", .title = "suckers seen and not cut",
+	  .reason = "Speaks only where suckers were seen, or this grower cut them in two earlier "
+		    "years. Below a graft they are the rootstock, and can take over the tree.",
+	  .source = "the almanac's facts on suckers, each with its source",
+	  .max_urgency = URGENCY_DUE, .rests = true, .look = rule_suckers_standing },
+	{ .id = "feed-after-hard-cut", .title = "a feed that drives a tree just cut hard",
+	  .reason = "A hard cut makes long soft shoots by itself; nitrogen on top makes more of them, "
+		    "and no fruit.",
+	  .source = "the almanac's facts on feeding after a hard cut",
+	  .max_urgency = URGENCY_DUE, .look = rule_feed_after_hard_cut },
 	/* fruit: thinning, bearing, yields */
 	{ .id = "thin-due", .title = "thinning, inside its window",
 	  .reason = "Speaks only to a grower who thinned this tree in two earlier seasons or saw a "

@@ -1,0 +1,316 @@
+/* SPDX-License-Identifier: MIT */
+/* blight-cut-short: diseased wood cut out too near the last sign, with tools that carry it on, or
+ * in the wet. Sources differ by region: each is named. */
+#include <stdio.h>
+#include <string.h>
+
+#include "core/text.h"
+#include "cut_say.h"
+
+enum { DISEASE_SEEN_DAYS = 60, ROWS_MAX = 6 };
+
+/* A disease that is cut out, by the words growers use, and where the almanac keeps its distance. */
+struct disease {
+	const char *name;
+	const char *const words[4];
+	const char *distance;
+	const char *tools;
+};
+static const struct disease diseases[] = {
+	{"Eutypa", {"eutypa", NULL}, "eutypa-cut-below", "canker-clean-tools"},
+	{"silver leaf", {"silver leaf", "silverleaf", NULL}, "silver-leaf-cut-below", ""},
+	{"black knot", {"knot", NULL}, "black-knot-cut-below", ""},
+	{"blight", {"blight", NULL}, "blight-cut-below", "blight-clean-tools"},
+	{"canker", {"canker", "dieback", NULL}, "canker-cut-below", "canker-clean-tools"},
+};
+
+/* The distances of one disease for one kind. */
+struct distances {
+	const struct disease *disease;
+	const struct fact_row *rows[ROWS_MAX];
+	int32_t count;
+	int64_t least_um;     /* of the source that asks for least */
+	int64_t strictest_um; /* the low end of the one that asks for most */
+	enum known_by sure;
+};
+
+static bool is_chosen(const struct dossier *dossier, const struct fact_row *row)
+{
+	for (int32_t i = 0; i < dossier->choice_count; i++)
+		if (strcmp(dossier->choices[i].rule, "blight-cut-short") == 0)
+			return strcmp(dossier->choices[i].source, row->source) == 0;
+	return true;
+}
+
+static void add_row(struct distances *distances, const struct fact_row *row)
+{
+	int64_t low = row->low.value;
+
+	if (distances->count == ROWS_MAX)
+		return;
+	distances->rows[distances->count++] = row;
+	if (distances->count == 1 || low < distances->least_um)
+		distances->least_um = low;
+	if (distances->count == 1 || low > distances->strictest_um)
+		distances->strictest_um = low;
+	if (distances->count == 1 || row->sure < distances->sure)
+		distances->sure = row->sure;
+}
+
+/* The place's choice alone, where one was made among these sources; rows that were read stand
+ * before those that were not. */
+static struct distances distances_of(const struct dossier *dossier, const char *key)
+{
+	const struct species *species = dossier->kind.species;
+
+	for (int pass = 0; pass < 3; pass++) {
+		struct distances distances = {.count = 0};
+
+		for (int32_t i = 0; i < species->fact_count; i++) {
+			const struct fact_row *row = &species->facts[i];
+
+			if (strcmp(row->key, key) == 0 && row->low.known &&
+				(pass > 0 || is_chosen(dossier, row)) &&
+				(pass > 1 || look_may_alarm(row->sure)))
+				add_row(&distances, row);
+		}
+		if (distances.count > 0)
+			return distances;
+	}
+	return (struct distances){.count = 0};
+}
+
+/* A canker of a kind whose blight is told by its cankers (hazelnut) is that blight. */
+static struct distances distances_for(const struct dossier *dossier, const struct disease *disease)
+{
+	struct distances distances = distances_of(dossier, disease->distance);
+
+	if (distances.count == 0 && strcmp(disease->name, "Eutypa") == 0)
+		distances = distances_of(dossier, "canker-cut-below");
+	if (distances.count == 0 && strcmp(disease->name, "canker") == 0) {
+		distances = distances_of(dossier, "blight-cut-below");
+		if (distances.count > 0 && strstr(distances.rows[0]->text, "canker") == NULL)
+			distances.count = 0;
+	}
+	distances.disease = disease;
+	return distances;
+}
+
+static const struct disease *disease_in(const struct entry *entry)
+{
+	for (size_t d = 0; d < sizeof diseases / sizeof diseases[0]; d++)
+		for (const char *const *word = diseases[d].words; *word != NULL; word++)
+			if (cut_says(entry, *word))
+				return &diseases[d];
+	return NULL;
+}
+
+/* What the cut took out: by its own words, else, of dead and diseased wood, what was seen in the
+ * weeks before. */
+static struct distances judged_by(
+	const struct dossier *dossier, const struct entry *cut, struct date day)
+{
+	const struct disease *said = disease_in(cut);
+	struct distances found = {.count = 0};
+
+	if (said != NULL) {
+		found = distances_for(dossier, said);
+		if (found.count > 0 || entry_cut_kind(cut) != CUT_SANITATION)
+			return found;
+	}
+	for (int32_t i = 0; i < dossier->entry_count; i++) {
+		const struct entry *saw = dossier->entries[i];
+		struct date at;
+
+		if (entry_cut_kind(cut) != CUT_SANITATION || saw->kind != KIND_SAW ||
+			!look_day(saw, &at) || date_compare(at, day) > 0 ||
+			date_days_between(at, day) > DISEASE_SEEN_DAYS || disease_in(saw) == NULL)
+			continue;
+		struct distances seen = distances_for(dossier, disease_in(saw));
+		if (seen.count > 0)
+			found = seen;
+	}
+	return found;
+}
+
+/* In leaf: evergreens always; else from bloom until the weeks of tender regrowth are over. */
+static bool is_growing(const struct dossier *dossier, struct date day)
+{
+	struct window bloom = dossier_window(dossier, WINDOW_BLOOM, day);
+	struct window late = dossier_window(dossier, WINDOW_REGROWTH, day);
+
+	if (dossier->kind.species->evergreen)
+		return true;
+	return bloom.known && late.known &&
+	       circle_within(circle_of_date(day), circle_of(bloom.from), circle_of(late.to));
+}
+
+/* What was wrong with the cut. */
+struct wrong {
+	bool below_all;  /* shorter than any source says */
+	bool below_some; /* shorter than one says */
+	bool unsaid;     /* no distance logged */
+	bool dirty;
+	bool wet;
+	bool growing;
+};
+
+static struct wrong wrong_with(const struct dossier *dossier, const struct entry *cut,
+	const struct distances *distances, struct date day)
+{
+	const struct amount *below = entry_amount(cut, FIELD_BELOW_SIGN);
+	const char *tools = entry_detail(cut, FIELD_TOOLS_CLEANED);
+	struct wrong wrong = {.growing = is_growing(dossier, day)};
+
+	wrong.unsaid = below == NULL || !below->low.known;
+	wrong.below_all = !wrong.unsaid && below->low.value < distances->least_um;
+	wrong.below_some =
+		!wrong.unsaid && !wrong.below_all && below->low.value < distances->strictest_um;
+	wrong.dirty = wrong.growing && strcmp(tools, "no") == 0 &&
+		      species_fact(dossier->kind.species, distances->disease->tools) != NULL;
+	wrong.wet = wrong.growing && cut_first_rain(dossier, day, day).known;
+	return wrong;
+}
+
+/* "8 to 12 in (California), 12 in (New York)" */
+static void say_distances(
+	const struct dossier *dossier, const struct distances *distances, char *out, size_t size)
+{
+	enum unit_system units = dossier->place->units;
+	struct text_builder words = text_builder_fixed(out, size);
+
+	text_add(&words, "");
+	for (int32_t i = 0; i < distances->count; i++) {
+		const struct fact_row *row = distances->rows[i];
+		char low[32], high[32];
+		bool span = row->high.known && row->high.value > row->low.value;
+		bool from_memory = !look_may_alarm(row->sure);
+
+		length_format(row->low.value, units, low, sizeof low);
+		if (span && strrchr(low, ' ') != NULL)
+			*strrchr(low, ' ') = '\0';
+		text_add_format(&words, "%s%s%s%s", i > 0 ? ", " : "", low, span ? " to " : "",
+			span ? length_format(row->high.value, units, high, sizeof high) : "");
+		if (row->region[0] != '\0' || from_memory)
+			text_add_format(&words, " (%s%s%s)", row->region,
+				row->region[0] != '\0' && from_memory ? ", " : "",
+				from_memory ? "from memory" : "");
+	}
+}
+
+static void say_wrong(const struct dossier *dossier, const struct entry *cut,
+	const struct distances *distances, const struct wrong *wrong, struct flag *flag)
+{
+	const struct amount *below = entry_amount(cut, FIELD_BELOW_SIGN);
+	struct text_builder says = text_builder_fixed(flag->says, sizeof flag->says);
+	char name[CUT_NAME_SIZE], far[200], done[32];
+
+	say_distances(dossier, distances, far, sizeof far);
+	text_add_format(
+		&says, "The %s for %s", cut_name(cut, name, sizeof name), distances->disease->name);
+	if (wrong->unsaid)
+		text_add_format(
+			&says, ": how far below the last sign is not said; cut %s below", far);
+	else
+		text_add_format(&says, " %s %s below the last sign; %s",
+			cut->asked ? "would go" : "went",
+			length_format(below->low.value, dossier->place->units, done, sizeof done),
+			wrong->below_all    ? "sources say "
+			: wrong->below_some ? "sources differ: "
+					    : "far enough");
+	if (wrong->below_all || wrong->below_some)
+		text_add(&says, far);
+	text_add(&says, wrong->dirty ? "; tools were not cleaned while the tree grows" : "");
+	text_add(&says, wrong->wet ? "; and rain carries it into the wounds" : "");
+	text_add(&says, ".");
+}
+
+static void say_what_to_do(const struct entry *cut, const struct distances *distances,
+	const struct wrong *wrong, struct flag *flag)
+{
+	struct text_builder action = text_builder_fixed(flag->action, sizeof flag->action);
+
+	text_add(&action, !wrong->below_all ? ""
+			  : cut->asked      ? "Cut further down, on a dry day. "
+					    : "Cut again, further down, on a dry day. ");
+	if (wrong->below_some)
+		text_add(&action,
+			"Look again in two weeks. Say whose distance you follow (own choice "
+			"blight-cut-short SOURCE). ");
+	if (wrong->dirty || wrong->growing)
+		text_add(&action,
+			"Wipe the blade with 70 % alcohol, or dip it in 1 part bleach to 9 of "
+			"water, before each cut; never mix bleach with anything else, and keep it "
+			"out of eyes. ");
+	text_add(&action, strcmp(distances->disease->name, "black knot") == 0
+				  ? "Burn or bag the knots, where burning is allowed."
+				  : "Bag, bin or, where it is allowed, burn what came off.");
+}
+
+static void flag_short(const struct dossier *dossier, const struct entry *cut,
+	const struct distances *distances, const struct wrong *wrong, struct date today,
+	struct flags *out)
+{
+	struct date day = {0};
+
+	(void)look_day(cut, &day);
+	bool harm = wrong->below_all || wrong->dirty || wrong->wet;
+	struct flag *flag = flags_add(out, "blight-cut-short", dossier,
+		harm ? look_harm_urgency(day, today, distances->sure) : URGENCY_NOTE);
+	say_wrong(dossier, cut, distances, wrong, flag);
+	say_what_to_do(cut, distances, wrong, flag);
+	flag->began = known_date(day);
+	flag->source = distances->rows[0]->source;
+	snprintf(flag->basis, sizeof flag->basis, "almanac");
+	flag->settles = KIND_CUT;
+	snprintf(flag->fills, sizeof flag->fills, "%s cut sanitation ", dossier->tree.label);
+	flag_evidence(out, flag, "the cut as %s: %s", look_told(cut), cut->words);
+	for (int32_t i = 0; i < distances->count; i++)
+		flag_evidence(
+			out, flag, "%s: %s", distances->rows[i]->source, distances->rows[i]->text);
+	flag_key_set(flag, look_work_year(dossier, day), cut->id);
+	flag_entry_add(flag, cut);
+}
+
+/* Cut again since, as far down as all sources say: that settles it. */
+static bool is_mended(const struct dossier *dossier, const struct entry *cut,
+	const struct distances *distances, struct date day)
+{
+	for (int32_t i = 0; i < dossier->entry_count; i++) {
+		const struct entry *later = dossier->entries[i];
+		const struct amount *below = entry_amount(later, FIELD_BELOW_SIGN);
+		struct date at;
+
+		if (later != cut && later->kind == KIND_CUT && below != NULL && below->low.known &&
+			look_day(later, &at) && date_compare(at, day) >= 0 &&
+			below->low.value >= distances->strictest_um)
+			return true;
+	}
+	return false;
+}
+
+static void look_at_cut(const struct dossier *dossier, const struct entry *cut, struct date today,
+	struct flags *out)
+{
+	struct date day;
+
+	if (cut->kind != KIND_CUT || entry_cut_kind(cut) == CUT_SUCKER || !look_day(cut, &day) ||
+		date_compare(day, today) > 0 || date_days_between(day, today) > BLIGHT_CUT_DAYS ||
+		(dossier->host != NULL && strcmp(cut->subject.id, dossier->tree.id) != 0))
+		return;
+	struct distances distances = judged_by(dossier, cut, day);
+	if (distances.count == 0 || is_mended(dossier, cut, &distances, day))
+		return;
+	struct wrong wrong = wrong_with(dossier, cut, &distances, day);
+	bool asks = wrong.unsaid && date_days_between(day, today) <= ACT_DAYS;
+	if (wrong.below_all || wrong.below_some || wrong.dirty || wrong.wet || asks)
+		flag_short(dossier, cut, &distances, &wrong, today, out);
+}
+
+void rule_blight_cut_short(const struct dossier *dossier, struct date today, struct flags *out)
+{
+	if (dossier->kind.species == NULL)
+		return;
+	for (int32_t i = 0; i < dossier->entry_count; i++)
+		look_at_cut(dossier, dossier->entries[i], today, out);
+}

@@ -1,0 +1,185 @@
+/* SPDX-License-Identifier: MIT */
+/* cut-near-frost: a cut that pushes tender shoots before frost, or a fresh wound in hard frost. */
+#include <stdio.h>
+#include <string.h>
+
+#include "core/text.h"
+#include "cut_say.h"
+
+/* Growth pushed by a cut needs about two months to harden: common practice. */
+enum { HARDENING_DAYS = 60, FROST_SEASON_DAYS = 150, FROST_SEEN_DAYS = 30, SPAN_DAYS_MAX = 62 };
+
+static const char *const told_by[] = {"flower-wood", "cut-in-wet-season", "frosted-wait", NULL};
+
+/* Is frost near on the day of a cut? */
+enum frost_here {
+	FROST_UNSAID, /* nothing known of it */
+	FROST_FAR,
+	FROST_NEAR,
+};
+
+struct frost_near {
+	enum frost_here here;
+	char why[200]; /* whole sentence, or "" */
+};
+
+static enum frost_here of_days_said(const struct place *place, struct date day)
+{
+	int32_t at = circle_of_date(day);
+	int32_t first = circle_of(place->first_frost);
+	int32_t last = place->last_frost.month != 0 ? circle_of(place->last_frost)
+						    : first + FROST_SEASON_DAYS;
+	bool near = circle_within(at, circle_of(circle_month_day(first - HARDENING_DAYS)),
+		circle_of(circle_month_day(last)));
+
+	return near ? FROST_NEAR : FROST_FAR;
+}
+
+/* By the first frost set for the place, else by frost stored or logged round the day, else by how
+ * winters are. */
+static struct frost_near frost_near(
+	const struct dossier *dossier, struct date day, struct date today)
+{
+	const struct place *place = dossier->place;
+	struct frost_near near = {.here = FROST_UNSAID};
+	struct date to = date_add_days(day, HARDENING_DAYS);
+	char words[32], cold[32];
+
+	if (date_compare(to, today) > 0)
+		to = today;
+	struct cut_weather night = cut_coldest(dossier, date_add_days(day, -FROST_SEEN_DAYS), to);
+	if (night.known && night.min_decic <= 0) {
+		near.here = FROST_NEAR;
+		snprintf(near.why, sizeof near.why, " Frost came here: %s on %s.",
+			temperature_format(night.min_decic, place->units, cold, sizeof cold),
+			date_format_plain(night.day, words, sizeof words));
+	} else if (place->first_frost.month != 0) {
+		near.here = of_days_said(place, day);
+		snprintf(near.why, sizeof near.why, " First frost here: about %d %s.",
+			place->first_frost.day, date_month_name(place->first_frost.month));
+	} else if (place->winter == WINTER_HARD || place->winter == WINTER_FROSTY) {
+		near.here = FROST_NEAR;
+	} else {
+		snprintf(near.why, sizeof near.why,
+			" Whether frost comes here then is not said (place set --first-frost).");
+	}
+	return near;
+}
+
+/* Row that says to keep the saw away for frost on every day the cut may have been made on. */
+static const struct cut_row *frost_row(const struct dossier *dossier, const struct entry *entry)
+{
+	enum { REASONS = (1U << REASON_FROST) | (1U << REASON_REGROWTH) };
+	const struct species *species = dossier->kind.species;
+	enum cut_kind kind = look_cut_kind(entry);
+	struct date day;
+
+	if (!look_day(entry, &day) || !entry->day.high.known ||
+		date_days_between(day, entry->day.high.value) > SPAN_DAYS_MAX)
+		return NULL;
+	struct verdict_here first = look_verdict(dossier, species, kind, day, REASONS);
+	struct verdict_here last =
+		look_verdict(dossier, species, kind, entry->day.high.value, REASONS);
+	bool both = first.known && first.verdict == VERDICT_AVOID && last.known &&
+		    last.verdict == VERDICT_AVOID && first.row == last.row;
+	return both ? first.row : NULL;
+}
+
+static void flag_near_frost(const struct dossier *dossier, const struct entry *entry,
+	const struct cut_row *row, struct date today, struct flags *out)
+{
+	char name[CUT_NAME_SIZE], why[FLAG_SAYS_SIZE];
+	struct date day = {0};
+
+	(void)look_day(entry, &day);
+	struct frost_near near = frost_near(dossier, day, today);
+	enum urgency urgency =
+		near.here == FROST_NEAR ? look_harm_urgency(day, today, row->sure) : URGENCY_NOTE;
+	struct flag *flag = flags_add(out, "cut-near-frost", dossier, urgency);
+	look_say(&flag->says, "The %s %s %s: %s%s", cut_name(entry, name, sizeof name),
+		entry->asked ? "would come" : "comes",
+		row->reason == REASON_REGROWTH ? "too near frost"
+					       : "in weeks that are kept free for frost",
+		look_ended(row->text, why, sizeof why), near.why);
+	look_say(&flag->action,
+		"%s for now, feed nothing, and be ready to cover soft shoots on a frost night.",
+		entry->asked ? "Leave it" : "Cut no more");
+	cut_tell_next_clear(dossier, entry, today, out, flag);
+	flag->began = known_date(day);
+	flag->source = row->source;
+	snprintf(flag->basis, sizeof flag->basis, "almanac, %s", climate_title(dossier->climate));
+	flag_evidence(out, flag, "the cut as %s: %s", look_told(entry), entry->words);
+	flag_evidence(out, flag, "almanac, %s: %s", dossier->kind.species->name, row->text);
+	flag_key_set(flag, look_work_year(dossier, day), entry->id);
+	flag_entry_add(flag, entry);
+}
+
+/* The night of hard frost on a wound that is still fresh: by the kind's own days of lowered
+ * hardiness, else the night after the cut. */
+static struct cut_weather hard_night(const struct dossier *dossier, struct date day,
+	struct date today, const struct fact_row *limit)
+{
+	const struct fact_row *weeks = species_fact(dossier->kind.species, "cold-after-cut");
+	int32_t days = weeks != NULL && weeks->low.known ? (int32_t)weeks->low.value : 1;
+	struct date to = date_add_days(day, days);
+	struct cut_weather night =
+		cut_coldest(dossier, day, date_compare(to, today) < 0 ? to : today);
+
+	if (night.known && night.min_decic > limit->low.value)
+		night.known = false;
+	return night;
+}
+
+static void look_at_wound(const struct dossier *dossier, const struct entry *entry, struct date day,
+	struct date today, struct flags *out)
+{
+	const struct species *species = dossier->kind.species;
+	const struct fact_row *limit = species_fact(species, "cut-cold-limit");
+	enum unit_system units = dossier->place->units;
+	char name[CUT_NAME_SIZE], cold[32], when[32], above[32];
+
+	if (species->evergreen || limit == NULL || !limit->low.known ||
+		!date_span_is_exact(&entry->day) || date_days_between(day, today) > HARD_NIGHT_DAYS)
+		return;
+	struct cut_weather night = hard_night(dossier, day, today, limit);
+	if (!night.known)
+		return;
+	const struct fact_row *weeks = species_fact(species, "cold-after-cut");
+	struct flag *flag = flags_add(out, "cut-near-frost", dossier, URGENCY_NOTE);
+	look_say(&flag->says, "The wounds of the %s %s fresh in hard frost: %s on %s.%s%s%s",
+		cut_name(entry, name, sizeof name), entry->asked ? "would be" : "were",
+		temperature_format(night.min_decic, units, cold, sizeof cold),
+		date_format_plain(night.day, when, sizeof when),
+		weeks != NULL ? " For this kind " : "", weeks != NULL ? weeks->text : "",
+		weeks != NULL ? "." : "");
+	look_say(&flag->action,
+		"Next time wait for days above about %s, hardiest kinds first, the tender and the "
+		"young last. Look at these cuts when growth starts and trim what died.",
+		temperature_format((int32_t)limit->low.value, units, above, sizeof above));
+	flag->began = known_date(day);
+	flag->source = weeks != NULL ? weeks->source : limit->source;
+	snprintf(flag->basis, sizeof flag->basis, "%s",
+		night.logged ? "frost as logged here" : "stored weather");
+	flag_evidence(out, flag, "the cut as %s: %s", look_told(entry), entry->words);
+	flag_key_set(flag, look_work_year(dossier, day), entry->id);
+	flag_entry_add(flag, entry);
+}
+
+void rule_cut_near_frost(const struct dossier *dossier, struct date today, struct flags *out)
+{
+	if (dossier->kind.species == NULL || !window_place_has_dates(dossier->place))
+		return;
+	for (int32_t i = 0; i < dossier->entry_count; i++) {
+		const struct entry *entry = dossier->entries[i];
+		struct date day;
+
+		if (!cut_to_judge(dossier, entry, today, FROST_CUT_DAYS, &day) ||
+			cut_is_told(out, entry, told_by))
+			continue;
+		const struct cut_row *row = frost_row(dossier, entry);
+		if (row != NULL)
+			flag_near_frost(dossier, entry, row, today, out);
+		else
+			look_at_wound(dossier, entry, day, today, out);
+	}
+}
