@@ -87,9 +87,9 @@ static void flag_mulch(const struct dossier *dossier, const struct habit *habit,
 	text_add(&words, "");
 	if (bad != NULL)
 		text_add_format(&words, "Not today: %s. ", bad);
-	text_add(&words, "Top it up over the roots; no clippings from weed-killed lawns. ");
+	text_add(&words, "Top it up over the roots; no clippings from weed-killed lawns.");
 	if (gap != NULL && gap->low.known && gap->high.known)
-		text_add_format(&words, "Keep %s to %s round the trunk bare.",
+		text_add_format(&words, " Keep %s to %s round the trunk bare.",
 			length_format(gap->low.value, units, near, sizeof near),
 			length_format(gap->high.value, units, far, sizeof far));
 	flag->began = known_date(from);
