@@ -238,10 +238,7 @@ static void say_what_to_do(const struct entry *cut, const struct distances *dist
 			"Look again in two weeks. Say whose distance you follow (own choice "
 			"blight-cut-short SOURCE). ");
 	if (wrong->dirty || wrong->growing)
-		text_add(&action,
-			"Wipe the blade with 70 % alcohol, or dip it in 1 part bleach to 9 of "
-			"water, before each cut; never mix bleach with anything else, and keep it "
-			"out of eyes. ");
+		text_add(&action, "Wipe the blade with 70 % alcohol before each cut. ");
 	text_add(&action, strcmp(distances->disease->name, "black knot") == 0
 				  ? "Burn or bag the knots, where burning is allowed."
 				  : "Bag, bin or, where it is allowed, burn what came off.");

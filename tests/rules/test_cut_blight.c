@@ -7,7 +7,7 @@
 
 /* clang-format off */
 static const struct log_case cases[] = {
-	{ "below_what_any_source_says_is_an_act", AT_CONTINENTAL, APPLE, BLIGHT("4 in", "2027-06-10"), "2027-06-12", .rule = "blight-cut-short", .want = "act", .says = {"went 4 in below the last sign; sources say 8 to 12 in (California), 6 to 12 in (Illinois), 12 in (New York)", "Cut again, further down", "never mix bleach"} },
+	{ "below_what_any_source_says_is_an_act", AT_CONTINENTAL, APPLE, BLIGHT("4 in", "2027-06-10"), "2027-06-12", .rule = "blight-cut-short", .want = "act", .says = {"went 4 in below the last sign; sources say 8 to 12 in (California), 6 to 12 in (Illinois), 12 in (New York)", "Cut again, further down", "70 % alcohol"} },
 	{ "where_sources_differ_it_is_a_note", AT_CONTINENTAL, APPLE, BLIGHT("6 in", "2027-06-10"), "2027-06-12", .rule = "blight-cut-short", .want = "note", .says = {"sources differ: 8 to 12 in (California)", "own choice blight-cut-short"} },
 	{ "just_under_the_strictest_too", AT_CONTINENTAL, APPLE, BLIGHT("11.5 in", "2027-06-10"), "2027-06-12", .rule = "blight-cut-short", .want = "note" },
 	{ "at_the_strictest_it_is_far_enough", AT_CONTINENTAL, APPLE, BLIGHT("12 in", "2027-06-10"), "2027-06-12", .rule = "blight-cut-short", .want = "" },
