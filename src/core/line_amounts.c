@@ -160,6 +160,22 @@ enum status line_scan_quantity(struct line_work *work, size_t at, struct quantit
 	return STATUS_OK;
 }
 
+size_t line_words_end(struct line_work *work, size_t from)
+{
+	size_t at = from;
+
+	while (work->low[at] != '\0' && work->low[at] != ',') {
+		struct quantity next;
+
+		if (at > from && work->low[at - 1] == ' ' &&
+			line_scan_quantity(work, at, &next) == STATUS_OK &&
+			next.amount.dimension == DIMENSION_LENGTH)
+			return at - 1;
+		at++;
+	}
+	return at;
+}
+
 /* Kinds whose words are for people: a figure in them that fits no field stays a word. */
 static bool is_wordy(enum entry_kind kind)
 {

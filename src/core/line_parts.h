@@ -104,6 +104,8 @@ void line_take(struct line_work *work, size_t used);
 size_t line_word(const struct line_work *work, size_t at, size_t *length);
 /* The quantity at the cursor; it moves no cursor. */
 enum status line_scan_quantity(struct line_work *work, size_t at, struct quantity *out);
+/* Where plain words end: at the next comma, or at a length ("fire blight 8 in below"). */
+size_t line_words_end(struct line_work *work, size_t from);
 
 bool line_starts_number(const char *low);
 enum status line_read_amount(struct line_work *work);

@@ -100,7 +100,7 @@ static enum status cut_reason_item(struct line_work *work)
 	size_t from = work->at + lead;
 	size_t to = work->at + used;
 	if (lead > 0)
-		to = from + strcspn(work->low + from, ",");
+		to = line_words_end(work, from);
 	enum status status = line_add_detail(work, FIELD_REASON, from, to);
 	line_take(work, to - work->at);
 	return status;

@@ -51,6 +51,8 @@ static const struct good goods[] = {
 	{"two_word_kind", "A3 summer tip cut @ 12 may", 0, "A3: cut, summer tip, 12 May 2026", ""},
 	{"cut_share_of_shoots", "A3 cut heading half of shoots for light @ 12 may", 0,
 		"A3: cut, heading cut, 50 % of the shoots, for light, 12 May 2026", ""},
+	{"a_reason_ends_where_the_distance_begins", "A3 cut dead wood for fire blight 8 in below @ 12 may", 0,
+		"A3: cut, sanitation, 8 in below the last sign, for fire blight, 12 May 2026", ""},
 	{"sanitation_cut", "A3 pruned dead wood, tools cleaned, 12 in below, fire blight @ 12 may", 0,
 		"A3: cut, sanitation, 12 in below the last sign, for fire blight, tools cleaned, 12 May 2026", ""},
 	{"tools_not_cleaned", "A3 cut suckers tools not cleaned @ 12 may", 0,
