@@ -285,6 +285,19 @@ static bool is_to_avoid_feed(const struct dossier *dossier, struct date day)
 	return window_is_around(dossier, WINDOW_FEED_AVOID, day) && !is_good_for_feed(dossier, day);
 }
 
+static bool is_near_frost(const struct dossier *dossier, struct date day)
+{
+	unsigned others = 1U << REASON_FLOWERS | 1U << REASON_FRUIT | 1U << REASON_DISEASE;
+	return cut_is(dossier, day, VERDICT_AVOID, 1U << REASON_FROST | 1U << REASON_REGROWTH) &&
+	       !cut_is(dossier, day, VERDICT_AVOID, others);
+}
+
+static bool has_blight_distance(const struct dossier *dossier, struct date day)
+{
+	(void)day;
+	return species_fact(dossier->kind.species, "blight-cut-below") != NULL;
+}
+
 static bool is_any_day(const struct dossier *dossier, struct date day)
 {
 	(void)dossier;
@@ -322,6 +335,9 @@ static const struct fault_kind FAULTS[] = {
 	{ "label-lost", "saw label gone", is_any_day },
 	{ "planted-deep", "saw graft union buried", is_set_high },
 	{ "seed-drying", "note took 5 seeds", has_tender_seeds },
+	{ "cut-near-frost", "cut shape 10% of crown", is_near_frost },
+	{ "blight-cut-short", "cut fire blight 1 in below", has_blight_distance },
+	{ "suckers-standing", "saw suckers", is_any_day },
 };
 /* clang-format on */
 enum { FAULT_COUNT = sizeof FAULTS / sizeof FAULTS[0] };
