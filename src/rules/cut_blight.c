@@ -172,6 +172,15 @@ static struct wrong wrong_with(const struct dossier *dossier, const struct entry
 	return wrong;
 }
 
+/* Inches were published: in metres a whole centimetre says as much. */
+static int64_t as_told(int64_t length_um, enum unit_system units)
+{
+	enum { CENTIMETRE_UM = 10000 };
+	bool inches = units == UNITS_US;
+
+	return inches ? length_um : (length_um + CENTIMETRE_UM / 2) / CENTIMETRE_UM * CENTIMETRE_UM;
+}
+
 /* "8 to 12 in (California), 12 in (New York)" */
 static void say_distances(
 	const struct dossier *dossier, const struct distances *distances, char *out, size_t size)
@@ -186,11 +195,13 @@ static void say_distances(
 		bool span = row->high.known && row->high.value > row->low.value;
 		bool from_memory = !look_may_alarm(row->sure);
 
-		length_format(row->low.value, units, low, sizeof low);
+		length_format(as_told(row->low.value, units), units, low, sizeof low);
 		if (span && strrchr(low, ' ') != NULL)
 			*strrchr(low, ' ') = '\0';
 		text_add_format(&words, "%s%s%s%s", i > 0 ? ", " : "", low, span ? " to " : "",
-			span ? length_format(row->high.value, units, high, sizeof high) : "");
+			span ? length_format(
+				       as_told(row->high.value, units), units, high, sizeof high)
+			     : "");
 		if (row->region[0] != '\0' || from_memory)
 			text_add_format(&words, " (%s%s%s)", row->region,
 				row->region[0] != '\0' && from_memory ? ", " : "",
@@ -214,8 +225,11 @@ static void say_wrong(const struct dossier *dossier, const struct entry *cut,
 	else
 		text_add_format(&says, " %s %s below the last sign; %s",
 			cut->asked ? "would go" : "went",
-			length_format(below->low.value, dossier->place->units, done, sizeof done),
-			wrong->below_all    ? "sources say "
+			below->typed[0] != '\0' ? below->typed
+						: length_format(below->low.value,
+							  dossier->place->units, done, sizeof done),
+			wrong->below_all
+				? (distances->count > 1 ? "sources say " : "the advice is ")
 			: wrong->below_some ? "sources differ: "
 					    : "far enough");
 	if (wrong->below_all || wrong->below_some)
