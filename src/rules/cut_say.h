@@ -8,6 +8,18 @@
 
 enum { CUT_NAME_SIZE = 120, WET_UM = 1000 };
 
+/* How long what was logged is held against the tree, in days: see the table in days.c. */
+enum {
+	FROST_CUT_DAYS = 180,  /* a cut made near frost, or on frosted wood */
+	HARD_NIGHT_DAYS = 60,  /* hard frost on fresh wounds */
+	BLIGHT_CUT_DAYS = 365, /* diseased wood cut out too near the sign */
+	PACE_DAYS = 365,       /* a tree brought back or lowered too fast */
+	SUCKERS_DUE_DAYS = 90, /* suckers seen and not cut */
+	SUCKERS_SEEN_DAYS = 365,
+	FEED_AFTER_CUT_DAYS = 180, /* a feed after a hard cut, or so long before one */
+	FEED_BEFORE_CUT_DAYS = 60,
+};
+
 /* A shaping cut made on this tree on a day that is known, today or so many days back at most. A
  * cut on a host is judged there. */
 bool cut_to_judge(const struct dossier *dossier, const struct entry *entry, struct date today,
@@ -45,5 +57,16 @@ struct cut_weather cut_newest_frost(
 	const struct dossier *dossier, struct date from, struct date to, int32_t limit_decic);
 /* The first day from..to with at least WET_UM of rain, stored or logged. */
 struct cut_weather cut_first_rain(const struct dossier *dossier, struct date from, struct date to);
+
+/* The rules. */
+void rule_frosted_wait(const struct dossier *dossier, struct date today, struct flags *out);
+void rule_cut_near_frost(const struct dossier *dossier, struct date today, struct flags *out);
+void rule_cut_bares_or_bleeds(const struct dossier *dossier, struct date today, struct flags *out);
+void rule_cut_on_bad_day(const struct dossier *dossier, struct date today, struct flags *out);
+void rule_blight_cut_short(const struct dossier *dossier, struct date today, struct flags *out);
+void rule_renovation_pace(const struct dossier *dossier, struct date today, struct flags *out);
+void rule_height_pace(const struct dossier *dossier, struct date today, struct flags *out);
+void rule_suckers_standing(const struct dossier *dossier, struct date today, struct flags *out);
+void rule_feed_after_hard_cut(const struct dossier *dossier, struct date today, struct flags *out);
 
 #endif

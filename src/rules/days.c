@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* The days on which what the rules say could differ with no new entry, because time goes by. A
  * day too many costs a second look; a day too few would leave a flag standing that is not so. */
-#include "look.h"
+#include "cut_say.h"
 
 /* How many days after an entry of a kind the rules look at it differently. */
 static const struct {

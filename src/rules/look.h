@@ -26,17 +26,9 @@ enum {
 	FROSTED_DAYS = 240, /* no feed is asked for after frost damage */
 	GROWTH_DAYS = 550,  /* a shoot length tells of this and last year */
 	SPRAY_DAYS = 400,
-	MANURE_DAYS = 365,     /* picks too near raw manure are told for a year */
-	CROP_TOLD_DAYS = 183,  /* what a crop that is in says of the tree */
-	LATE_CUT_DAYS = 1095,  /* work that may keep a tree from its first crop */
-	FROST_CUT_DAYS = 180,  /* a cut made near frost, or on frosted wood */
-	HARD_NIGHT_DAYS = 60,  /* hard frost on fresh wounds */
-	BLIGHT_CUT_DAYS = 365, /* diseased wood cut out too near the sign */
-	PACE_DAYS = 365,       /* a tree brought back or lowered too fast */
-	SUCKERS_DUE_DAYS = 90, /* suckers seen and not cut */
-	SUCKERS_SEEN_DAYS = 365,
-	FEED_AFTER_CUT_DAYS = 180, /* a feed after a hard cut, or so long before one */
-	FEED_BEFORE_CUT_DAYS = 60,
+	MANURE_DAYS = 365,      /* picks too near raw manure are told for a year */
+	CROP_TOLD_DAYS = 183,   /* what a crop that is in says of the tree */
+	LATE_CUT_DAYS = 1095,   /* work that may keep a tree from its first crop */
 	YOUNG_STALE_DAYS = 365, /* a trunk measure of a tree under eight years */
 	STALE_DAYS = 2 * 365,
 };
@@ -153,15 +145,7 @@ void rule_facts_missing(const struct dossier *dossier, struct date today, struct
 void rule_plan_due(const struct dossier *dossier, struct date today, struct flags *out);
 void rule_spray_interval(const struct dossier *dossier, struct date today, struct flags *out);
 /* cuts: how far, how fast, on what day */
-void rule_frosted_wait(const struct dossier *dossier, struct date today, struct flags *out);
-void rule_cut_near_frost(const struct dossier *dossier, struct date today, struct flags *out);
-void rule_cut_bares_or_bleeds(const struct dossier *dossier, struct date today, struct flags *out);
-void rule_cut_on_bad_day(const struct dossier *dossier, struct date today, struct flags *out);
-void rule_blight_cut_short(const struct dossier *dossier, struct date today, struct flags *out);
-void rule_renovation_pace(const struct dossier *dossier, struct date today, struct flags *out);
-void rule_height_pace(const struct dossier *dossier, struct date today, struct flags *out);
-void rule_suckers_standing(const struct dossier *dossier, struct date today, struct flags *out);
-void rule_feed_after_hard_cut(const struct dossier *dossier, struct date today, struct flags *out);
+/* see cut_say.h */
 /* fruit: thinning, bearing, yields */
 void rule_thin_due(const struct dossier *dossier, struct date today, struct flags *out);
 void rule_alternate_on(const struct dossier *dossier, struct date today, struct flags *out);

@@ -3,7 +3,7 @@
 
 #include <string.h>
 
-#include "look.h"
+#include "cut_say.h"
 
 /* To add a rule: see the header. The order matters once: a rule that keeps silent where another
  * already speaks of the same cause stands below it. */
