@@ -149,12 +149,33 @@ static struct flag *begin_suckers(const struct dossier *dossier, const struct fa
 	return flag;
 }
 
+/* Shoots straight up from old wood, above any graft. */
+static bool are_water_shoots(const struct entry *seen)
+{
+	static const char *const words[] = {"water", NULL};
+
+	return cut_word_in(entry_detail(seen, FIELD_SUBJECT_SEEN), words) != NULL;
+}
+
+static struct flag *tell_water_shoots(const struct dossier *dossier, struct flags *out)
+{
+	struct flag *flag = begin_suckers(dossier, NULL, URGENCY_NOTE, out);
+
+	look_say(&flag->action, "Rub or snap soft ones off by hand in early summer; thin what has "
+				"turned to wood in "
+				"the clear weeks, and keep a few where limbs want shade.");
+	return flag;
+}
+
 static void flag_seen(const struct dossier *dossier, const struct entry *seen, struct date day,
 	struct date today, struct flags *out)
 {
-	const struct fact_row *row = sucker_row(dossier);
+	bool water = are_water_shoots(seen);
+	const struct fact_row *row = water ? NULL : sucker_row(dossier);
 	bool lately = date_days_between(day, today) <= SUCKERS_DUE_DAYS;
-	struct flag *flag = begin_suckers(dossier, row, lately ? URGENCY_DUE : URGENCY_NOTE, out);
+	struct flag *flag =
+		water ? tell_water_shoots(dossier, out)
+		      : begin_suckers(dossier, row, lately ? URGENCY_DUE : URGENCY_NOTE, out);
 	char when[80], why[FLAG_SAYS_SIZE];
 
 	look_say(&flag->says, "%s seen on %s and no cut logged since%s%s",

@@ -12,7 +12,7 @@
 /* clang-format off */
 static const struct log_case suckers[] = {
 	{ "suckers_seen_are_due", AT_WET_WINTER, APPLE, SAW("2027-05-10"), "2027-05-12", .rule = "suckers-standing", .want = "due", .says = {"Suckers seen on 10", "no cut logged since", "leave no stub"} },
-	{ "water_shoots_too", AT_WET_WINTER, APPLE, "A1 saw water shoots @ 2027-05-10", "2027-05-12", .rule = "suckers-standing", .want = "due" },
+	{ "water_shoots_are_a_note", AT_WET_WINTER, APPLE, "A1 saw water shoots @ 2027-05-10", "2027-05-12", .rule = "suckers-standing", .want = "note", .says = {"by hand in early summer"} },
 	{ "cut_since_they_are_gone", AT_WET_WINTER, APPLE, SAW("2027-05-10") "|A1 cut suckers @ 2027-05-11", "2027-05-12", .rule = "suckers-standing", .want = "" },
 	{ "cut_that_day_too", AT_WET_WINTER, APPLE, SAW("2027-05-10") "|A1 cut suckers @ 2027-05-10", "2027-05-12", .rule = "suckers-standing", .want = "" },
 	{ "cut_before_they_were_seen_they_stand", AT_WET_WINTER, APPLE, "A1 cut suckers @ 2027-05-08|" SAW("2027-05-10"), "2027-05-12", .rule = "suckers-standing", .want = "due" },
