@@ -186,6 +186,8 @@ static void flag_seen(const struct dossier *dossier, const struct entry *seen, s
 	text_copy(flag->says, sizeof flag->says, why);
 	flag->began = known_date(day);
 	snprintf(flag->basis, sizeof flag->basis, "as you saw");
+	flags_change_on(out, today, date_add_days(day, SUCKERS_DUE_DAYS + 1));
+	flags_change_on(out, today, date_add_days(day, SUCKERS_SEEN_DAYS + 1));
 	flag_evidence(out, flag, "as logged: %s", seen->words);
 	flag_entry_add(flag, seen);
 	flag_key_set(flag, look_work_year(dossier, day), seen->id);

@@ -158,6 +158,7 @@ static void look_at_wound(const struct dossier *dossier, const struct entry *ent
 		temperature_format((int32_t)limit->low.value, units, above, sizeof above));
 	flag->began = known_date(day);
 	flag->source = weeks != NULL ? weeks->source : limit->source;
+	flags_change_on(out, today, date_add_days(day, HARD_NIGHT_DAYS + 1));
 	snprintf(flag->basis, sizeof flag->basis, "%s",
 		night.logged ? "frost as logged here" : "stored weather");
 	flag_evidence(out, flag, "the cut as %s: %s", look_told(entry), entry->words);
