@@ -17,6 +17,16 @@ struct weather_day {
 	struct maybe_i64 rain_um, wind_mms;
 };
 
+/* One hour of it: temperature at the full hour of the local clock, rain and wind of the hour. */
+struct weather_hour {
+	struct date day;
+	int32_t hour; /* 0..23 */
+	char station[NAME_SIZE];
+	bool forecast;
+	struct maybe_i32 temperature_decic;
+	struct maybe_i64 rain_um, wind_mms;
+};
+
 struct product {
 	char id[ID_SIZE];
 	char name[NAME_SIZE];

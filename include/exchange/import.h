@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: MIT */
-/* import.h - files of trees and picks into the log: one act, all or nothing, the same file twice
- * adds nothing. Columns are named by the grower; nothing is guessed about units or the order of
- * day and month. */
+/* import.h - files of trees, picks and weather into the log: one act, all or nothing, the same file
+ * twice adds nothing. Columns are named by the grower; nothing is guessed about units or the order
+ * of day and month. */
 #ifndef EXCHANGE_IMPORT_H
 #define EXCHANGE_IMPORT_H
 
@@ -18,6 +18,9 @@ struct import_options {
 	const char *layout;      /* remembered under this name */
 	const char *encoding;    /* utf8 utf16 latin1; NULL: by the bytes */
 	enum date_order dates;
+	enum unit_system units; /* of weather: us F, in, mph; si C, mm, m/s */
+	const char *station;    /* of weather; NULL: "" */
+	bool forecast;          /* of weather: not observed */
 	bool dry_run;
 };
 
@@ -36,6 +39,14 @@ struct import_account {
 enum status import_trees(struct session *session, const struct import_options *options,
 	struct arena *arena, struct import_account *account, struct fault *why) MUST_CHECK;
 enum status import_picks(struct session *session, const struct import_options *options,
+	struct arena *arena, struct import_account *account, struct fault *why) MUST_CHECK;
+/* Days (day= max= min= rain= wind=) or hours (time= temperature= rain= wind=, with day= where the
+ * date stands apart). A blank cell is unknown: it leaves what is stored. Hours give their day its
+ * extremes, the sum of its rain and its mean wind where at least 23 of them have the figure (a
+ * clock set forward drops one); a figure of the day that is of another file is left alone. The
+ * account counts days, or hours. Refused too: a day that stands twice with other figures, a
+ * minimum above its maximum, an observed day still to come. */
+enum status import_weather(struct session *session, const struct import_options *options,
 	struct arena *arena, struct import_account *account, struct fault *why) MUST_CHECK;
 
 #endif

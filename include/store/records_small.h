@@ -58,6 +58,13 @@ enum status store_weather_day_list(struct store *store, struct maybe_date from,
 	struct maybe_date to, struct arena *arena, struct weather_day **out, int32_t *count,
 	struct fault *why) MUST_CHECK;
 
+/* The same of one hour; its day is not touched. */
+enum status store_weather_hour_put(struct store *store, const struct weather_hour *hour,
+	bool *was_same, struct fault *why) MUST_CHECK;
+enum status store_weather_hour_list(struct store *store, struct maybe_date from,
+	struct maybe_date to, struct arena *arena, struct weather_hour **out, int32_t *count,
+	struct fault *why) MUST_CHECK; /* by day and hour */
+
 /* --- plans: when planned work comes again --- */
 struct plan {
 	struct maybe_i32 every_days;

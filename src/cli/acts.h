@@ -4,6 +4,7 @@
 #define CLI_ACTS_H
 
 #include "command.h"
+#include "exchange/import.h"
 #include "report/rows.h"
 
 enum status act_begin(struct call *call, const char *what, struct fault *why) MUST_CHECK;
@@ -13,6 +14,12 @@ enum status act_end(struct call *call, enum status status, struct fault *why) MU
  * a word that only says "not known" and is not shown. */
 enum status word_in(const char *option, const char *value, const char *const *words, int count,
 	int *out, struct fault *why) MUST_CHECK;
+/* The options that all imports share; words[1] is the file. */
+enum status read_import(
+	struct call *call, struct import_options *options, struct fault *why) MUST_CHECK;
+/* What became of the rows, refused or not. */
+void say_account(struct call *call, const struct import_options *options,
+	const struct import_account *account, enum status status);
 /* Is a machine to read the answer (CSV or JSON)? */
 bool wants_rows(const struct call *call);
 /* STATUS_SYNTAX with the usage when none of the command's own options was given. */

@@ -9,7 +9,7 @@
 #include "exchange/export.h"
 #include "exchange/import.h"
 
-static enum status read_import(struct call *call, struct import_options *options, struct fault *why)
+enum status read_import(struct call *call, struct import_options *options, struct fault *why)
 {
 	options->path = call->words[1];
 	options->columns = call_option(call, "columns");
@@ -31,6 +31,17 @@ static enum status read_import(struct call *call, struct import_options *options
 	return STATUS_OK;
 }
 
+void say_account(struct call *call, const struct import_options *options,
+	const struct import_account *account, enum status status)
+{
+	for (int32_t i = 0; i < account->line_count; i++)
+		call_say(call, "%s", account->lines[i]);
+	if (status == STATUS_OK)
+		call_say(call, "%s%d new, %d the same, %d changed, %d refused",
+			options->dry_run ? "would be: " : "", account->fresh, account->same,
+			account->changed, account->refused);
+}
+
 enum status cmd_import(struct call *call, int *exit_status, struct fault *why)
 {
 	struct import_options options = {0};
@@ -48,12 +59,7 @@ enum status cmd_import(struct call *call, int *exit_status, struct fault *why)
 		status = import_picks(call->session, &options, call->arena, &account, why);
 	else
 		return call_usage(call, why);
-	for (int32_t i = 0; i < account.line_count; i++)
-		call_say(call, "%s", account.lines[i]);
-	if (status == STATUS_OK)
-		call_say(call, "%s%d new, %d the same, %d changed, %d refused",
-			options.dry_run ? "would be: " : "", account.fresh, account.same,
-			account.changed, account.refused);
+	say_account(call, &options, &account, status);
 	return status;
 }
 

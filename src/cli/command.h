@@ -120,6 +120,7 @@ enum status cmd_dose(struct call *call, int *exit_status, struct fault *why);
 enum status cmd_partners(struct call *call, int *exit_status, struct fault *why);
 enum status cmd_season(struct call *call, int *exit_status, struct fault *why);
 enum status cmd_almanac(struct call *call, int *exit_status, struct fault *why);
+enum status cmd_weather(struct call *call, int *exit_status, struct fault *why);
 enum status cmd_import(struct call *call, int *exit_status, struct fault *why);
 enum status cmd_export(struct call *call, int *exit_status, struct fault *why);
 enum status cmd_verify(struct call *call, int *exit_status, struct fault *why);

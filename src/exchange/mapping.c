@@ -81,7 +81,8 @@ static void map_by_name(struct mapping *mapping)
 }
 
 static enum status find_columns(struct session *session, const struct import_options *options,
-	const char *what, struct arena *arena, const char **columns, struct fault *why)
+	const char *what, struct arena *arena, struct mapping *mapping, const char **columns,
+	struct fault *why)
 {
 	struct layout layout;
 
@@ -90,9 +91,12 @@ static enum status find_columns(struct session *session, const struct import_opt
 		return STATUS_OK;
 	enum status status =
 		store_layout_find(session->store, what, options->layout, arena, &layout, why);
-	if (status == STATUS_OK)
-		*columns = layout.columns;
-	return status;
+	if (status != STATUS_OK)
+		return status;
+	*columns = layout.columns;
+	text_copy(mapping->units, sizeof mapping->units, layout.units);
+	text_copy(mapping->dates, sizeof mapping->dates, layout.dates);
+	return STATUS_OK;
 }
 
 /* A file that is not there is a failure of the file, not of the words. */
@@ -118,7 +122,7 @@ enum status mapping_open(struct session *session, const struct import_options *o
 		out->columns[i] = -1;
 	enum status status = encoding_of(options->encoding, &csv.encoding, why);
 	if (status == STATUS_OK)
-		status = find_columns(session, options, what, arena, &columns, why);
+		status = find_columns(session, options, what, arena, out, &columns, why);
 	if (status == STATUS_OK)
 		status = read_file(options->path, &out->file, why);
 	if (status != STATUS_OK)
@@ -163,6 +167,8 @@ enum status mapping_remember(struct session *session, const struct import_option
 		return STATUS_OK;
 	text_copy(layout.name, sizeof layout.name, options->layout);
 	text_copy(layout.what, sizeof layout.what, what);
+	text_copy(layout.units, sizeof layout.units, mapping->units);
+	text_copy(layout.dates, sizeof layout.dates, mapping->dates);
 	return store_layout_put(session->store, &layout, why);
 }
 

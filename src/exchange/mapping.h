@@ -17,6 +17,8 @@ struct mapping {
 	const char *const *names;     /* what an import of this kind knows, ended by NULL */
 	int32_t columns[MAPPING_MAX]; /* of the file, by place in names; -1: not in it */
 	const char *text;             /* the columns as said: what a layout keeps */
+	char units[KEY_SIZE];         /* of the layout; "" none; the import may set them */
+	char dates[KEY_SIZE];
 };
 
 /* Opens the file and finds the columns named in the options, or in the layout remembered under

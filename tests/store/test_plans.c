@@ -122,6 +122,7 @@ static const struct index_case {
 	{"identity.of_tree", "identity_tree"},
 	{"spot.find", "spot_name"},
 	{"weather_day.find", "weather_day_day"},
+	{"weather_hour.find", "weather_hour_day"},
 };
 
 static const struct statement *statement_called(const char *name)

@@ -319,6 +319,44 @@ static void weather_is_listed_by_day(void **state)
 	check_int(got[1].min_decic.value, 0, "second");
 }
 
+static void hours_are_kept_by_hour_station_and_kind(void **state)
+{
+	struct small_yard *made = *state;
+	struct fault why;
+	bool was_same = true;
+	struct weather_hour *got = NULL;
+	int32_t count = 0;
+	struct weather_hour hour = {.day = yard_day("2026-05-01"),
+		.hour = 13,
+		.temperature_decic = known_i32(-12),
+		.wind_mms = known_i64(2500)};
+	check_ok(store_weather_hour_put(made->yard.store, &hour, &was_same, &why), &why);
+	assert_false(was_same);
+	check_ok(store_weather_hour_put(made->yard.store, &hour, &was_same, &why), &why);
+	assert_true(was_same);
+	hour.temperature_decic = known_i32(15);
+	check_ok(store_weather_hour_put(made->yard.store, &hour, &was_same, &why), &why);
+	assert_false(was_same);
+	hour.hour = 2;
+	check_ok(store_weather_hour_put(made->yard.store, &hour, &was_same, &why), &why);
+	hour.forecast = true;
+	(void)snprintf(hour.station, sizeof hour.station, "roof");
+	check_ok(store_weather_hour_put(made->yard.store, &hour, &was_same, &why), &why);
+	assert_false(was_same);
+	const struct maybe_date open = {.known = false};
+	check_ok(store_weather_hour_list(
+			 made->yard.store, open, open, made->arena, &got, &count, &why),
+		&why);
+	check_int(count, 3, "one of its hour, station and kind");
+	check_int(got[2].hour, 13, "by hour");
+	check_int(got[2].temperature_decic.value, 15, "changed in place");
+	assert_false(got[2].rain_um.known);
+	check_int(got[2].wind_mms.value, 2500, "wind");
+	hour.hour = 24;
+	check_refused(store_weather_hour_put(made->yard.store, &hour, &was_same, &why),
+		STATUS_RANGE, &why, "");
+}
+
 /* --- layouts --- */
 
 static void layout_replaces_one_of_its_name(void **state)
@@ -452,6 +490,7 @@ int main(void)
 		SMALL_TEST(choices_are_kept),
 		SMALL_TEST(weather_put_again_is_the_same_or_changes),
 		SMALL_TEST(weather_is_listed_by_day),
+		SMALL_TEST(hours_are_kept_by_hour_station_and_kind),
 		SMALL_TEST(layout_replaces_one_of_its_name),
 		SMALL_TEST(draft_is_kept_outside_acts_and_history),
 		SMALL_TEST(walk_remembers_where_it_stopped),
