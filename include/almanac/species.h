@@ -57,6 +57,8 @@ enum cut_reason {
 	REASON_REGROWTH
 };
 
+struct source_row; /* almanac/almanac.h */
+
 struct window_row {
 	enum window_kind kind;
 	enum climate climate;
@@ -88,6 +90,7 @@ struct cut_row {
 	struct maybe_i32 loss_high_permille;
 	const char *text; /* the reason in one plain sentence */
 	const char *source;
+	const struct source_row *said_by; /* the source itself */
 	enum known_by sure;
 };
 
@@ -110,6 +113,7 @@ struct feed_row {
 	struct maybe_i32 age_from, age_to; /* years the row holds for */
 	const char *condition; /* "only when shoots grew under 10 in": plain words, or "" */
 	const char *source;
+	const struct source_row *said_by;
 	enum known_by sure;
 };
 
@@ -120,7 +124,7 @@ struct fact_row {        /* anything else that is one figure or one sentence: se
 	const char *unit; /* as in the table: "mg", "um", "permille crown", "years" */
 	const char *text;
 	const char *source;
-	const char *region; /* whose climate the source speaks for, "" */
+	const struct source_row *said_by;
 	enum known_by sure;
 };
 

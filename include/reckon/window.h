@@ -70,7 +70,12 @@ struct window_facts {
 	int32_t own_count;
 	const char *tree_id;                  /* "" or NULL: of no tree */
 	const struct tree_learning *learning; /* NULL: nothing learned */
+	const struct choice *choices;         /* sources this place follows, oldest first */
+	int32_t choice_count;
 };
+/* The rules whose choices say whose cut rows count: "flower-wood", "cut-in-wet-season",
+ * "shape-cut-due". One word stands for all of them. */
+bool window_cut_rule(const char *rule);
 
 /* The window of a kind for a tree of this species: the grower's own for the tree, else for the
  * species here, else the almanac's row for the climate moved by learning. With several rows of a
@@ -90,16 +95,19 @@ struct cut_window {
 	const struct cut_row *row;
 	struct month_day from;
 	struct month_day to;
-	bool moved; /* by this tree's bloom or harvest */
+	bool moved;     /* by this tree's bloom or harvest */
+	int32_t chosen; /* of a source that this place follows: the later chosen the more; 0 not */
 };
-/* Every cut row of this species, cultivar, climate and kind of cut, turned and moved. Where the
+/* Every cut row of this species, cultivar, climate and kind of cut, turned and moved; of a source
+ * that this place follows and that has none for the climate here, those for another. Where the
  * grower set cut-clear or cut-avoid by hand these stand before (row NULL is never returned: own
  * windows are asked for by window_resolve). Fills at most max, returns how many. */
 int32_t window_cuts(const struct window_facts *facts, const char *cultivar, enum cut_kind kind,
 	struct cut_window *out, int32_t max);
 bool cut_window_holds(const struct cut_window *cut, struct date day);
 /* The next day on or after `day` on which a clear row for this kind of cut opens (the day itself
- * when inside one); unknown when the almanac has no clear row. */
+ * when inside one): of the source chosen last that has one, else of any; unknown when the almanac
+ * has no clear row. */
 struct maybe_date window_next_clear(
 	const struct cut_window *cuts, int32_t count, struct date day, const struct cut_row **row);
 

@@ -9,7 +9,7 @@
 enum urgency { URGENCY_ACT, URGENCY_DUE, URGENCY_SOON, URGENCY_NOTE, URGENCY_LEAVE };
 const char *urgency_key(enum urgency urgency); /* "act" */
 
-enum { FLAG_ENTRIES_MAX = 8, FLAG_SAYS_SIZE = 480, FLAG_EVIDENCE_MAX = 8 };
+enum { FLAG_ENTRIES_MAX = 8, FLAG_SAYS_SIZE = 480, FLAG_EVIDENCE_MAX = 16 };
 
 struct flag {
 	const char *rule;

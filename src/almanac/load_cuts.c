@@ -107,6 +107,8 @@ static enum status read_cut(
 	if (status == STATUS_OK)
 		status = load_source(almanac, sheet, SOURCE, &row->source, why);
 	if (status == STATUS_OK)
+		row->said_by = almanac_source(almanac, row->source);
+	if (status == STATUS_OK)
 		status = load_sure(sheet, SURE, &row->sure, why);
 	if (status == STATUS_OK)
 		status = sheet_text(sheet, TEXT, &row->text, why);

@@ -27,7 +27,7 @@ static enum status read_fact(
 		return sheet_fault(sheet, HIGH, STATUS_RANGE, why, "is smaller than low");
 	status = load_source(almanac, sheet, SOURCE, &row->source, why);
 	if (status == STATUS_OK)
-		row->region = almanac_source(almanac, row->source)->region;
+		row->said_by = almanac_source(almanac, row->source);
 	if (status == STATUS_OK)
 		status = load_sure(sheet, SURE, &row->sure, why);
 	return status;

@@ -129,6 +129,8 @@ static enum status read_feed(
 	if (status == STATUS_OK)
 		status = load_source(almanac, sheet, SOURCE, &row->source, why);
 	if (status == STATUS_OK)
+		row->said_by = almanac_source(almanac, row->source);
+	if (status == STATUS_OK)
 		status = load_sure(sheet, SURE, &row->sure, why);
 	return status;
 }

@@ -5,6 +5,7 @@
 
 #include "acts.h"
 #include "core/text.h"
+#include "rules/choice.h"
 
 /* Whom it is for: a tree's label, else a kind of the almanac. */
 static enum status whom(struct call *call, const char *name, char tree_id[ID_SIZE],
@@ -92,19 +93,89 @@ static enum status own_rate(struct call *call, struct fault *why)
 	return own_end(call, store_own_rate_add(call->session->store, &rate, why), why);
 }
 
+enum { SOURCES_MAX = 96 };
+
+/* Keys of sources that have rows for a rule: of the kinds that stand here, else of all. */
+struct source_keys {
+	const char *keys[SOURCES_MAX];
+	int32_t count;
+};
+
+static void add_sources(
+	struct source_keys *sources, const char *rule, const struct species *species)
+{
+	int32_t count =
+		rule_choice_sources(rule, species, sources->keys, sources->count, SOURCES_MAX);
+
+	sources->count = count < SOURCES_MAX ? count : SOURCES_MAX;
+}
+
+static enum status sources_here(
+	struct call *call, const char *rule, struct source_keys *sources, struct fault *why)
+{
+	struct identity *opinions = NULL;
+	int32_t count = 0;
+	enum status status = store_identity_list(
+		call->session->store, NULL, call->arena, &opinions, &count, why);
+
+	for (int32_t i = 0; status == STATUS_OK && i < count; i++) {
+		const struct species *species =
+			opinions[i].is_cultivar
+				? NULL
+				: almanac_species(call->session->almanac, opinions[i].name);
+
+		if (species != NULL)
+			add_sources(sources, rule, species);
+	}
+	return status;
+}
+
+/* Refuses a source that has no row for the rule, and names those that have one. */
+static enum status check_source(struct call *call, const struct choice *choice, struct fault *why)
+{
+	const struct almanac *almanac = call->session->almanac;
+	struct source_keys all = {.count = 0}, here = {.count = 0};
+	char line[FAULT_TEXT_SIZE - 160];
+	struct text_builder words = text_builder_fixed(line, sizeof line);
+
+	for (int32_t i = 0; i < almanac_species_count(almanac); i++)
+		add_sources(&all, choice->rule, almanac_species_at(almanac, i));
+	for (int32_t i = 0; i < all.count; i++)
+		if (strcmp(all.keys[i], choice->source) == 0)
+			return STATUS_OK;
+	enum status status = sources_here(call, choice->rule, &here, why);
+	if (status != STATUS_OK)
+		return status;
+	const struct source_keys *named = here.count > 0 ? &here : &all;
+	text_add(&words, "");
+	for (int32_t i = 0; i < named->count; i++)
+		if (strlen(line) + strlen(named->keys[i]) + 3 < sizeof line)
+			text_add_format(&words, "%s%s", i > 0 ? ", " : "", named->keys[i]);
+	return fault_set(why, STATUS_ABSENT, "'%s' has no row that %s could go by; %s: %s",
+		choice->source, choice->rule, here.count > 0 ? "for the kinds here" : "these have",
+		line);
+}
+
 static enum status own_choice(struct call *call, struct fault *why)
 {
 	struct choice choice = {0};
-	enum status status = call_want(call, 3, WORDS_MAX, why);
+	char rules[160];
+	enum status status = call_want(call, 3, 3, why);
 
 	if (status != STATUS_OK)
 		return status;
 	if (rule_find(call->words[1]) == NULL)
 		return fault_set(why, STATUS_ABSENT, "no rule '%s'; 'boughbook rules' lists them",
 			call->words[1]);
+	if (!rule_takes_choice(call->words[1]))
+		return fault_set(why, STATUS_RANGE,
+			"sources do not differ on %s; a choice is for: %s", call->words[1],
+			rule_choice_rules(rules, sizeof rules));
 	text_copy(choice.rule, sizeof choice.rule, call->words[1]);
-	text_copy(choice.source, sizeof choice.source, call_line(call, 2));
-	status = act_begin(call, call_line(call, 0), why);
+	text_copy(choice.source, sizeof choice.source, call->words[2]);
+	status = check_source(call, &choice, why);
+	if (status == STATUS_OK)
+		status = act_begin(call, call_line(call, 0), why);
 	if (status != STATUS_OK)
 		return status;
 	return own_end(call, store_choice_add(call->session->store, &choice, why), why);
@@ -223,9 +294,13 @@ static enum status own_list(struct call *call, const struct owned *owned)
 			mass_format(rate->nitrogen_mg, call->session->units, mass, sizeof mass),
 			rate->per);
 	}
-	for (int32_t i = 0; i < owned->choice_count; i++)
-		call_say(call, "%s  choice %s: %s", owned->choices[i].id, owned->choices[i].rule,
-			owned->choices[i].source);
+	for (int32_t i = 0; i < owned->choice_count; i++) {
+		const struct choice *choice = &owned->choices[i];
+		const char *title = source_title(call->session->almanac, choice->source);
+
+		call_say(call, "%s  choice %s: %s%s%s", choice->id, choice->rule, choice->source,
+			title != choice->source ? ", " : "", title != choice->source ? title : "");
+	}
 	return STATUS_OK;
 }
 

@@ -12,7 +12,9 @@ struct window_facts dossier_window_facts(const struct dossier *dossier)
 		.own = dossier->own_windows,
 		.own_count = dossier->own_window_count,
 		.tree_id = dossier->tree.id,
-		.learning = &dossier->learning};
+		.learning = &dossier->learning,
+		.choices = dossier->choices,
+		.choice_count = dossier->choice_count};
 }
 
 struct window dossier_window(const struct dossier *dossier, enum window_kind kind, struct date day)

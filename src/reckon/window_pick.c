@@ -138,20 +138,78 @@ static bool cut_window_of(const struct cut_row *row, enum hemisphere hemisphere,
 	return true;
 }
 
+bool window_cut_rule(const char *rule)
+{
+	static const char *const rules[] = {"flower-wood", "cut-in-wet-season", "shape-cut-due"};
+	for (size_t at = 0; at < sizeof rules / sizeof *rules; at++)
+		if (strcmp(rules[at], rule) == 0)
+			return true;
+	return false;
+}
+
+/* How late a source was chosen among those that this place follows; 0: it was not. */
+static int32_t chosen_when(const struct window_facts *facts, const char *source)
+{
+	for (int32_t at = facts->choice_count; at-- > 0;)
+		if (window_cut_rule(facts->choices[at].rule) &&
+			strcmp(facts->choices[at].source, source) == 0)
+			return at + 1;
+	return 0;
+}
+
+enum { ROWS_MAX = 48 };
+
+static bool has_source(const struct cut_row *const *rows, int32_t count, const char *source)
+{
+	for (int32_t at = 0; at < count; at++)
+		if (strcmp(rows[at]->source, source) == 0)
+			return true;
+	return false;
+}
+
+/* A source was chosen though it speaks of another climate: its rows come along, those of one
+ * climate, and those that hold everywhere only where it has no others. */
+static int32_t add_chosen(const struct window_facts *facts, const char *cultivar,
+	enum cut_kind kind, const struct cut_row **rows, int32_t count)
+{
+	const int32_t here = count;
+	static const enum climate order[] = {CLIMATE_DRY_SUMMER, CLIMATE_COOL_MARITIME,
+		CLIMATE_CONTINENTAL, CLIMATE_HUMID_MILD, CLIMATE_ANY};
+	for (size_t place = 0; place < sizeof order / sizeof *order; place++) {
+		const struct cut_row *others[ROWS_MAX];
+		const int32_t so_far = count;
+		int32_t found = species_cuts(
+			facts->species, cultivar, order[place], kind, others, ROWS_MAX);
+		for (int32_t at = 0; at < found && count < ROWS_MAX; at++)
+			if (others[at]->climate == order[place] &&
+				chosen_when(facts, others[at]->source) > 0 &&
+				!has_source(rows, here, others[at]->source) &&
+				!has_source(rows + here, so_far - here, others[at]->source))
+				rows[count++] = others[at];
+	}
+	return count;
+}
+
 /* A cut whose kind was not said is judged as a shape cut. */
 int32_t window_cuts(const struct window_facts *facts, const char *cultivar, enum cut_kind kind,
 	struct cut_window *out, int32_t max)
 {
-	enum { ROWS_MAX = 48 };
 	if (facts->species == NULL || !window_place_has_dates(facts->place))
 		return 0;
 	const struct cut_row *rows[ROWS_MAX];
-	int32_t count = species_cuts(facts->species, cultivar, facts->climate,
-		kind == CUT_UNSAID ? CUT_SHAPE : kind, rows, ROWS_MAX);
+	if (kind == CUT_UNSAID)
+		kind = CUT_SHAPE;
+	int32_t count =
+		species_cuts(facts->species, cultivar, facts->climate, kind, rows, ROWS_MAX);
+	if (facts->choice_count > 0)
+		count = add_chosen(facts, cultivar, kind, rows, count);
 	enum hemisphere hemisphere = facts->place->hemisphere;
 	int32_t found = 0;
-	for (int32_t at = 0; at < count && at < ROWS_MAX && found < max; at++)
-		found += cut_window_of(rows[at], hemisphere, facts->learning, &out[found]);
+	for (int32_t at = 0; at < count && found < max; at++) {
+		if (!cut_window_of(rows[at], hemisphere, facts->learning, &out[found]))
+			continue;
+		out[found++].chosen = chosen_when(facts, rows[at]->source);
+	}
 	return found;
 }
 
@@ -164,8 +222,12 @@ struct maybe_date window_next_clear(
 	const struct cut_window *cuts, int32_t count, struct date day, const struct cut_row **row)
 {
 	struct maybe_date best = {.known = false};
+	int32_t chosen = 0;
+	for (int32_t at = 0; at < count; at++)
+		if (cuts[at].row->verdict == VERDICT_CLEAR && cuts[at].chosen > chosen)
+			chosen = cuts[at].chosen;
 	for (int32_t at = 0; at < count; at++) {
-		if (cuts[at].row->verdict != VERDICT_CLEAR)
+		if (cuts[at].row->verdict != VERDICT_CLEAR || cuts[at].chosen != chosen)
 			continue;
 		struct date opens = span_at(day, cuts[at].from, cuts[at].to).from;
 		if (date_compare(opens, day) < 0)

@@ -80,24 +80,41 @@ static void say_inputs(
 			product->n_mpct.value / 1000.0);
 }
 
-/* Whose rule it is: the grower's own first, then what was read at its source, for this kind and
- * for any fruit tree, and last what was not. */
-enum standing { OF_OWN, OF_KIND, OF_ALL, OF_HEARSAY };
+/* Whose rule it is: the grower's own first, then of the source this place follows, then what was
+ * read at its source, for this kind and for any fruit tree, and last what was not. */
+enum standing { OF_OWN, OF_CHOSEN, OF_KIND, OF_ALL, OF_HEARSAY };
 
 static const char *const standing_titles[] = {
 	[OF_OWN] = "Set by hand here",
+	[OF_CHOSEN] = "Of the source this place follows (own choice feed-over)",
 	[OF_KIND] = "Published for this kind",
 	[OF_ALL] = "Published for any fruit tree",
 	[OF_HEARSAY] = "Common practice, or not read at its source",
 };
 
-static enum standing standing_of(const struct dose *dose, const struct almanac *almanac)
+/* The source chosen last among those that have a rule here; NULL: none. */
+static const char *chosen_source(
+	const struct dossier *dossier, const struct dose *doses, int32_t count)
+{
+	for (int32_t c = dossier->choice_count; c-- > 0;)
+		for (int32_t i = 0; i < count; i++)
+			if (strcmp(dossier->choices[c].rule, "feed-over") == 0 &&
+				doses[i].row != NULL &&
+				strcmp(dossier->choices[c].source, doses[i].row->source) == 0)
+				return doses[i].row->source;
+	return NULL;
+}
+
+static enum standing standing_of(
+	const struct dose *dose, const struct almanac *almanac, const char *chosen)
 {
 	int32_t count = 0;
 	const struct feed_row *common = almanac_common_feeds(almanac, &count);
 
 	if (dose->row == NULL)
 		return OF_OWN;
+	if (chosen != NULL && strcmp(dose->row->source, chosen) == 0)
+		return OF_CHOSEN;
 	if (dose->row->sure != KNOWN_READ)
 		return OF_HEARSAY;
 	for (int32_t i = 0; i < count; i++)
@@ -107,15 +124,15 @@ static enum standing standing_of(const struct dose *dose, const struct almanac *
 }
 
 /* In order of standing; rules of one standing keep theirs. */
-static void sort_doses(
-	struct dose *doses, int32_t count, const struct almanac *almanac, struct arena *arena)
+static void sort_doses(struct dose *doses, int32_t count, const struct almanac *almanac,
+	const char *chosen, struct arena *arena)
 {
 	struct dose *sorted = arena_array(arena, (size_t)count + 1, sizeof *sorted);
 	int32_t placed = 0;
 
 	for (int standing = OF_OWN; standing <= OF_HEARSAY; standing++)
 		for (int32_t i = 0; i < count; i++)
-			if (standing_of(&doses[i], almanac) == (enum standing)standing)
+			if (standing_of(&doses[i], almanac, chosen) == (enum standing)standing)
 				sorted[placed++] = doses[i];
 	for (int32_t i = 0; i < count; i++)
 		doses[i] = sorted[i];
@@ -150,8 +167,9 @@ static void say_dose(
 	bool own_cap = strcmp(cap, source) == 0;
 
 	say_amount(printer, dose);
-	say_wrapped(printer, "      ", "%s, %s%s%s%s%s%s%s", dose->rule, dose->region,
-		dose->region[0] != '\0' ? ": " : "", source,
+	say_wrapped(printer, "      ", "%s, %s%s%s%s%s%s%s%s%s%s", dose->rule, dose->region,
+		dose->region[0] != '\0' ? ": " : "", source, dose->row != NULL ? " [" : "",
+		dose->row != NULL ? dose->row->source : "", dose->row != NULL ? "]" : "",
 		dose->capped ? own_cap ? "; at its cap" : "; capped by " : "", own_cap ? "" : cap,
 		dose->remark[0] != '\0' ? "; " : "", dose->remark);
 	if (dose->splits.known && dose->splits.value > 1 && dose->per_split_mg.known)
@@ -160,13 +178,48 @@ static void say_dose(
 			mass_format(dose->per_split_mg.value, printer->units, part, sizeof part));
 }
 
+/* The lowest and the highest nitrogen a year of published rules: how far they differ, and how to
+ * say whose rate counts. */
+static void say_clash(
+	const struct printer *printer, const struct dose *doses, int32_t count, const char *chosen)
+{
+	const struct dose *low = NULL, *high = NULL;
+	char least[32], most[32];
+
+	for (int32_t i = 0; i < count; i++) {
+		const struct dose *dose = &doses[i];
+
+		if (dose->row == NULL || dose->row->sure != KNOWN_READ ||
+			dose->period != PERIOD_YEAR || !dose->nitrogen_mg.known)
+			continue;
+		if (low == NULL || dose->nitrogen_mg.value < low->nitrogen_mg.value)
+			low = dose;
+		if (high == NULL || dose->nitrogen_mg.value > high->nitrogen_mg.value)
+			high = dose;
+	}
+	if (low == NULL || low->nitrogen_mg.value == high->nitrogen_mg.value)
+		return;
+	say_wrapped(printer, "",
+		"Published rates differ: %s a year of actual N (%s) to %s (%s). %s%s",
+		mass_format(low->nitrogen_mg.value, printer->units, least, sizeof least),
+		low->region[0] != '\0' ? low->region : low->rule,
+		mass_format(high->nitrogen_mg.value, printer->units, most, sizeof most),
+		high->region[0] != '\0' ? high->region : high->rule,
+		chosen != NULL ? "This place follows "
+			       : "To go by one of them: own choice feed-over ",
+		chosen != NULL ? chosen : "SOURCE, the word in brackets below.");
+	if (chosen != NULL)
+		say_wrapped(printer, "",
+			"Another: own choice feed-over SOURCE; none: own list, own remove ID.");
+}
+
 static void say_doses(const struct printer *printer, const struct dose *doses, int32_t count,
-	const struct almanac *almanac)
+	const struct almanac *almanac, const char *chosen)
 {
 	int before = -1;
 
 	for (int32_t i = 0; i < count; i++) {
-		enum standing standing = standing_of(&doses[i], almanac);
+		enum standing standing = standing_of(&doses[i], almanac, chosen);
 
 		if ((int)standing != before)
 			say_line(printer, "%s", standing_titles[standing]);
@@ -233,7 +286,8 @@ enum status print_dose(const struct printer *printer, struct yard *yard, const c
 			dossier->tree.label, dossier->host->tree.label);
 	struct arena *arena = arena_new();
 	int32_t count = work_out(yard, dossier, product, arena, &doses);
-	sort_doses(doses, count, almanac, arena);
+	const char *chosen = chosen_source(dossier, doses, count);
+	sort_doses(doses, count, almanac, chosen, arena);
 	if (printer->format != FORMAT_TEXT) {
 		status = dose_table(printer, dossier, product, doses, count, almanac, why);
 		arena_free(arena);
@@ -245,7 +299,8 @@ enum status print_dose(const struct printer *printer, struct yard *yard, const c
 			"Is that a girth, or the diameter? It is thick for its age: mend the entry "
 			"with \"girth\" or \"across\" and ask again. No dose by the inch until "
 			"then.");
-	say_doses(printer, doses, count, almanac);
+	say_clash(printer, doses, count, chosen);
+	say_doses(printer, doses, count, almanac, chosen);
 	say_ring(printer, dossier);
 	say_wrapped(printer, "",
 		"Guidance, not an order: the product's label and local rules come first; feed only "

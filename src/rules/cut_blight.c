@@ -34,12 +34,18 @@ struct distances {
 	enum known_by sure;
 };
 
-static bool is_chosen(const struct dossier *dossier, const struct fact_row *row)
+/* A choice counts among the sources of the distance looked for. */
+static const char *chosen_for(const struct dossier *dossier, const char *key)
 {
-	for (int32_t i = 0; i < dossier->choice_count; i++)
-		if (strcmp(dossier->choices[i].rule, "blight-cut-short") == 0)
-			return strcmp(dossier->choices[i].source, row->source) == 0;
-	return true;
+	const struct species *species = dossier->kind.species;
+
+	for (int32_t c = dossier->choice_count; c-- > 0;)
+		for (int32_t i = 0; i < species->fact_count; i++)
+			if (strcmp(dossier->choices[c].rule, "blight-cut-short") == 0 &&
+				strcmp(species->facts[i].key, key) == 0 &&
+				strcmp(dossier->choices[c].source, species->facts[i].source) == 0)
+				return species->facts[i].source;
+	return NULL;
 }
 
 static void add_row(struct distances *distances, const struct fact_row *row)
@@ -62,6 +68,7 @@ static void add_row(struct distances *distances, const struct fact_row *row)
 static struct distances distances_of(const struct dossier *dossier, const char *key)
 {
 	const struct species *species = dossier->kind.species;
+	const char *chosen = chosen_for(dossier, key);
 
 	for (int pass = 0; pass < 3; pass++) {
 		struct distances distances = {.count = 0};
@@ -70,7 +77,7 @@ static struct distances distances_of(const struct dossier *dossier, const char *
 			const struct fact_row *row = &species->facts[i];
 
 			if (strcmp(row->key, key) == 0 && row->low.known &&
-				(pass > 0 || is_chosen(dossier, row)) &&
+				(pass > 0 || chosen == NULL || strcmp(chosen, row->source) == 0) &&
 				(pass > 1 || look_may_alarm(row->sure)))
 				add_row(&distances, row);
 		}
@@ -202,9 +209,9 @@ static void say_distances(
 			span ? length_format(
 				       as_told(row->high.value, units), units, high, sizeof high)
 			     : "");
-		if (row->region[0] != '\0' || from_memory)
-			text_add_format(&words, " (%s%s%s)", row->region,
-				row->region[0] != '\0' && from_memory ? ", " : "",
+		if (row->said_by->region[0] != '\0' || from_memory)
+			text_add_format(&words, " (%s%s%s)", row->said_by->region,
+				row->said_by->region[0] != '\0' && from_memory ? ", " : "",
 				from_memory ? "from memory" : "");
 	}
 }
@@ -258,6 +265,38 @@ static void say_what_to_do(const struct entry *cut, const struct distances *dist
 				  : "Bag, bin or, where it is allowed, burn what came off.");
 }
 
+/* Every distance published for it, whose it is, and how to say whose counts here. */
+static void tell_distances(const struct dossier *dossier, const struct distances *distances,
+	struct flags *out, struct flag *flag)
+{
+	const struct species *species = dossier->kind.species;
+	const char *key = distances->rows[0]->key;
+	const char *chosen = chosen_for(dossier, key);
+	char far[200], line[200];
+	struct text_builder sources = text_builder_fixed(line, sizeof line);
+	int32_t count = 0;
+
+	text_add(&sources, "");
+	for (int32_t i = 0; i < species->fact_count; i++) {
+		const struct fact_row *row = &species->facts[i];
+		const struct distances one = {.rows = {row}, .count = 1};
+
+		if (strcmp(row->key, key) != 0 || !row->low.known)
+			continue;
+		say_distances(dossier, &one, far, sizeof far);
+		flag_evidence(out, flag, "%s: %s; %s", far, row->text, row->said_by->title);
+		text_add_format(&sources, "%s%s", count++ > 0 ? " or " : "", row->source);
+	}
+	if (chosen != NULL)
+		flag_evidence(out, flag,
+			"this place follows %s (own choice): own list shows it with the id to "
+			"remove it by",
+			chosen);
+	else if (count > 1)
+		flag_evidence(out, flag,
+			"to go by one of them here: own choice blight-cut-short %s", line);
+}
+
 static void flag_short(const struct dossier *dossier, const struct entry *cut,
 	const struct distances *distances, const struct wrong *wrong, struct date today,
 	struct flags *out)
@@ -276,9 +315,7 @@ static void flag_short(const struct dossier *dossier, const struct entry *cut,
 	flag->settles = KIND_CUT;
 	snprintf(flag->fills, sizeof flag->fills, "%s cut sanitation ", dossier->tree.label);
 	flag_evidence(out, flag, "the cut as %s: %s", look_told(cut), cut->words);
-	for (int32_t i = 0; i < distances->count; i++)
-		flag_evidence(
-			out, flag, "%s: %s", distances->rows[i]->source, distances->rows[i]->text);
+	tell_distances(dossier, distances, out, flag);
 	flag_key_set(flag, look_work_year(dossier, day), cut->id);
 	flag_entry_add(flag, cut);
 }

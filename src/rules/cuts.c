@@ -3,6 +3,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "clash.h"
 #include "core/text.h"
 #include "look.h"
 
@@ -76,6 +77,12 @@ static void flag_wet_cut(const struct dossier *dossier, const struct entry *entr
 	flag->source = here.row->source;
 	snprintf(flag->basis, sizeof flag->basis, "almanac, %s", climate_title(dossier->climate));
 	flag_evidence(out, flag, "the cut as %s: %s", look_told(entry), entry->words);
+	const struct clash_cut cut = {.species = dossier->kind.species,
+		.kind = look_cut_kind(entry),
+		.day = day,
+		.used = here.row,
+		.reasons = 1U << REASON_DISEASE};
+	clash_tell_cut(dossier, &cut, out, flag);
 	flag_key_set(flag, look_work_year(dossier, day), entry->id);
 	flag_entry_add(flag, entry);
 }
@@ -328,6 +335,13 @@ void rule_shape_cut_due(const struct dossier *dossier, struct date today, struct
 	flag->window_to = known_date(span.to);
 	snprintf(flag->basis, sizeof flag->basis, "%s", own ? "set by hand here" : "almanac");
 	flag->source = row != NULL ? row->source : look_own_source;
+	const struct clash_cut cut = {.species = dossier->kind.species,
+		.kind = row != NULL ? row->kind : CUT_SHAPE,
+		.day = today,
+		.used = row,
+		.reasons = (unsigned)REASONS_ALL};
+	if (row != NULL)
+		clash_tell_cut(dossier, &cut, out, flag);
 	flag->settles = KIND_CUT;
 	snprintf(flag->fills, sizeof flag->fills, "%s cut shape ", dossier->tree.label);
 	flag_key_set(flag, look_work_year(dossier, span.to), date_format(span.from, cause));

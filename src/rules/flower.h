@@ -5,6 +5,8 @@
 
 #include "look.h"
 
+enum { FLOWER_REASONS = (1U << REASON_FLOWERS) | (1U << REASON_FRUIT) };
+
 /* One cut judged for one tree (the host, or a graft on it). */
 struct judged {
 	bool fires;

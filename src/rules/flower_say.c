@@ -3,6 +3,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "clash.h"
 #include "core/text.h"
 #include "cut_say.h"
 #include "flower.h"
@@ -225,6 +226,13 @@ void flower_tell(const struct dossier *dossier, const struct judged *judged,
 		row == NULL             ? "set by hand here"
 		: judged->verdict.moved ? "almanac, moved by this tree's own days"
 					: "almanac");
+	const struct clash_cut cut = {.species = judged->species,
+		.kind = look_cut_kind(entry),
+		.day = judged->day,
+		.used = row,
+		.reasons = FLOWER_REASONS};
+	if (row != NULL)
+		clash_tell_cut(dossier, &cut, out, flag);
 }
 
 void flower_ask(const struct dossier *dossier, const struct judged *judged,

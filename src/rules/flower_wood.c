@@ -5,7 +5,7 @@
 
 #include "flower.h"
 
-enum { CROP_REASONS = (1U << REASON_FLOWERS) | (1U << REASON_FRUIT), SPAN_DAYS_MAX = 366 };
+enum { SPAN_DAYS_MAX = 366 };
 
 /* Of the crop that the row speaks of: all of it, or a fig's breba or main alone. */
 static struct expected_crop expected(const struct dossier *dossier, const struct species *species,
@@ -35,7 +35,7 @@ static struct verdict_here verdict_on_days(const struct dossier *dossier,
 		return found;
 	for (int32_t on = 0; on < days; on++) {
 		struct date at = date_add_days(day, on);
-		struct verdict_here here = look_verdict(dossier, species, kind, at, CROP_REASONS);
+		struct verdict_here here = look_verdict(dossier, species, kind, at, FLOWER_REASONS);
 
 		if (!here.known || here.verdict != VERDICT_AVOID)
 			continue;

@@ -4,6 +4,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "clash.h"
 #include "core/text.h"
 #include "look.h"
 #include "reckon/dose.h"
@@ -67,20 +68,10 @@ struct first_year {
 	char others[FLAG_SAYS_SIZE / 2];
 };
 
-static const char *chosen_source(const struct dossier *dossier)
-{
-	const char *source = NULL;
-
-	for (int32_t i = 0; i < dossier->choice_count; i++)
-		if (strcmp(dossier->choices[i].rule, "feed-young-hole") == 0)
-			source = dossier->choices[i].source;
-	return source;
-}
-
 static bool first_year_rules(const struct dossier *dossier, struct first_year *rules)
 {
 	const struct species *species = dossier->kind.species;
-	const char *chosen = chosen_source(dossier);
+	const char *chosen = clash_chosen(dossier, "feed-young-hole");
 	struct text_builder others = text_builder_fixed(rules->others, sizeof rules->others);
 
 	text_add(&others, "");
@@ -107,6 +98,34 @@ bool look_first_year_waits(const struct dossier *dossier)
 	return first_year_rules(dossier, &rules) && rules.strict->low.value >= YEAR_WEEKS;
 }
 
+/* Who says what of the first year, whose word counts here, and how that is changed. */
+static void tell_first_year(const struct dossier *dossier, const struct first_year *rules,
+	struct flags *out, struct flag *flag)
+{
+	const struct species *species = dossier->kind.species;
+	char line[160];
+	struct text_builder sources = text_builder_fixed(line, sizeof line);
+	const char *chosen = clash_chosen(dossier, "feed-young-hole");
+
+	text_add(&sources, "");
+	for (int32_t i = 0; i < species->fact_count; i++) {
+		const struct fact_row *row = &species->facts[i];
+
+		if (strcmp(row->key, "feed-wait") != 0 || !row->low.known)
+			continue;
+		flag_evidence(out, flag, "%s: %s", row->said_by->title, row->text);
+		text_add_format(&sources, "%s%s", line[0] != '\0' ? " or " : "", row->source);
+	}
+	if (chosen != NULL)
+		flag_evidence(out, flag,
+			"this place follows %s (own choice): own list shows it with the id to "
+			"remove it by",
+			chosen);
+	else if (rules->others[0] != '\0')
+		flag_evidence(out, flag, "to go by one of them here: own choice feed-young-hole %s",
+			line);
+}
+
 static void flag_first_year(const struct dossier *dossier, const struct entry *feed,
 	struct date day, const struct first_year *rules, struct flags *out)
 {
@@ -124,6 +143,7 @@ static void flag_first_year(const struct dossier *dossier, const struct entry *f
 	snprintf(flag->basis, sizeof flag->basis, "almanac, from the planting day");
 	flag_entry_add(flag, feed);
 	flag_evidence(out, flag, "as logged: %s", feed->words);
+	tell_first_year(dossier, rules, out, flag);
 	flag_key_set(flag, 0, feed->id);
 }
 

@@ -148,6 +148,16 @@ static int weight_of(enum verdict verdict)
 	return 0;
 }
 
+/* Whose row this place chose to follow stands first; then the graver word; the first of equals,
+ * but a later clear or allowed row. */
+static bool stands_before(const struct cut_window *cut, const struct verdict_here *found)
+{
+	if (cut->chosen != found->chosen)
+		return cut->chosen > found->chosen;
+	return found->verdict != VERDICT_AVOID &&
+	       weight_of(cut->row->verdict) >= weight_of(found->verdict);
+}
+
 struct verdict_here look_verdict(const struct dossier *dossier, const struct species *species,
 	enum cut_kind kind, struct date day, unsigned reasons)
 {
@@ -172,11 +182,13 @@ struct verdict_here look_verdict(const struct dossier *dossier, const struct spe
 			freed = true;
 			continue;
 		}
-		if (found.known && (found.verdict == VERDICT_AVOID ||
-					   weight_of(found.verdict) > weight_of(row->verdict)))
+		if (found.known && !stands_before(&cuts[i], &found))
 			continue;
-		found = (struct verdict_here){
-			.known = true, .verdict = row->verdict, .row = row, .moved = cuts[i].moved};
+		found = (struct verdict_here){.known = true,
+			.verdict = row->verdict,
+			.row = row,
+			.moved = cuts[i].moved,
+			.chosen = cuts[i].chosen};
 	}
 	found.freed = freed;
 	return found;

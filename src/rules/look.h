@@ -68,6 +68,7 @@ struct verdict_here {
 	const struct cut_row *row; /* NULL: the grower's own window */
 	bool moved;                /* by this tree's own days */
 	bool freed;                /* a row spoke of fruit that is off, and was passed over */
+	int32_t chosen;            /* of a source that this place follows */
 };
 enum { REASONS_ALL = -1 };
 /* reasons: bits (1 << enum cut_reason) of the avoid rows asked for; an own window counts always. */

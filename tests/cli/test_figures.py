@@ -217,6 +217,21 @@ def dose(label, *words):
 
 
 @fact
+def published_rates_that_differ_are_named_with_their_regions_and_one_can_be_followed():
+    log = new_log("rates", "--hemisphere", "north", "--units", "us")
+    log.ok("tree", "add", "P1", "--species", "peach", "--planted", "2018")
+    log.ok("--today", "2026-02-12", "enter", "P1 girth 20 in @ 2026-02-12")
+    said = " ".join(log.ok("--today", "2026-02-20", "dose", "P1").out.split())
+    assert "Published rates differ: 5.6 oz a year of actual N (Pennsylvania) to 1 lb (San Diego)" in said, said
+    assert "own choice feed-over SOURCE" in said and "[umd-stone]" in said
+    log.ok("own", "choice", "feed-over", "umd-stone")
+    rows = log.rows("--today", "2026-02-20", "dose", "P1")
+    assert rows[0]["rule"] == "oz-by-age-maryland", rows[0]
+    said = " ".join(log.ok("--today", "2026-02-20", "dose", "P1").out.split())
+    assert "This place follows umd-stone" in said and "own remove ID" in said
+
+
+@fact
 def a_girth_of_60_cm_is_a_trunk_of_7_and_a_half_inches():
     assert "trunk 7.5 in across" in shed.ok("dose", "A1").out
     row = dose("A1", "--product", "10-10-10")["pound-per-inch"]

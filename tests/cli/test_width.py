@@ -126,7 +126,7 @@ def free_text_of_a_grower_wraps(name, text):
         ("obstacle", "add", label, "--kind", "wall", "--points", "0,0 12,0 24,0 36,0 48,0 60,0"),
         ("product", "add", label, "--analysis", "10-10-10"),
         ("container", "add", label, "--species", "loquat", "--weight", "9lb"),
-        ("own", "choice", "feed-due", text[:100]),
+        ("own", "choice", "feed-over", "usu-fertilizing"),
         ("enter", f"{label} fed 3 lb {label}"),
         ("set-aside", label, "girth-stale", text),
         ("undo",), ("redo",),

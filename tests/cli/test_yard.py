@@ -227,7 +227,7 @@ def windows_rates_and_choices_are_kept_and_removed():
     log.ok("tree", "add", "A1", "--species", "loquat")
     log.ok("own", "window", "A1", "bloom", "11-01", "02-01")
     log.ok("own", "rate", "apple", "0.1lb", "--per", "inch")
-    log.ok("own", "choice", "flower-wood", "UC IPM")
+    log.ok("own", "choice", "flower-wood", "hueso-2015")
     rows = log.rows("own", "list")
     assert [(r["what"], r["subject"], r["from"], r["nitrogen_g"], r["rule"]) for r in rows] == [
         ("window", "A1", "11-01", None, None), ("rate", "apple", None, 45, None),
@@ -246,10 +246,36 @@ def windows_rates_and_choices_are_kept_and_removed():
     ("per", ("rate", "apple", "0.1lb"), "--per inch"),
     ("rate", ("rate", "apple", "some", "--per", "inch"), "some"),
     ("rule", ("choice", "zork", "UC"), "no rule 'zork'"),
+    ("rule without a clash", ("choice", "pick-soon", "hueso-2015"), "a choice is for: flower-wood"),
+    ("source", ("choice", "feed-over", "zork"), "'zork' has no row that feed-over could go by"),
 ])
 def own_refuses(name, words, says):
     place.no(2, "own", *words, says=says)
     assert place.rows("own", "list") == []
+
+
+@fact
+def a_choice_is_refused_with_the_sources_of_the_kinds_here():
+    log = new_log("choices", *hill)
+    log.ok("tree", "add", "A1", "--species", "loquat")
+    said = log.no(2, "own", "choice", "flower-wood", "uc-nowhere", says="for the kinds here")
+    assert "edis-mg050" in said.err and "hueso-2015" in said.err and "uc-7263" not in said.err
+    log.no(2, "own", "choice", "flower-wood", "two", "words")
+    log.ok("own", "choice", "flower-wood", "hueso-2015")
+    assert "southeast Spain" not in log.ok("own", "list").out
+    assert "hueso-2015, J. J. Hueso" in log.ok("own", "list").out
+
+
+@fact
+def a_choice_opens_september_and_undo_closes_it():
+    log = new_log("september", *hill)
+    log.ok("tree", "add", "A1", "--species", "loquat")
+    cut = ("--today", "2026-09-06", "ask", "A1 cut shape 20% of crown @ 2026-09-05")
+    assert "own choice flower-wood hueso-2015" in log(*cut).out
+    log.ok("own", "choice", "flower-wood", "hueso-2015")
+    assert "flower-wood" not in log(*cut).out
+    log.ok("undo")
+    assert "own choice flower-wood hueso-2015" in log(*cut).out
 
 
 # --- trees

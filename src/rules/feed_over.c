@@ -1,0 +1,241 @@
+/* SPDX-License-Identifier: MIT */
+/* feed-over: the nitrogen of one season of work against published rates, which differ by region. */
+#include <stdio.h>
+#include <string.h>
+
+#include "clash.h"
+#include "reckon/dose.h"
+
+/* Nitrogen given in one season of work. */
+struct given {
+	int64_t nitrogen_mg;
+	int32_t known;
+	int32_t unknown; /* feeds without a figure */
+	const struct entry *last;
+	struct date day;
+};
+
+static struct given given_in(const struct dossier *dossier, int32_t year)
+{
+	struct given given = {0};
+
+	for (int32_t i = 0; i < dossier->entry_count; i++) {
+		const struct entry *entry = dossier->entries[i];
+		struct date day;
+
+		if (entry->kind != KIND_FEED || !look_day(entry, &day) ||
+			look_work_year(dossier, day) != year)
+			continue;
+		struct maybe_i64 nitrogen_mg =
+			dose_nitrogen_of_entry(entry, dossier->products, dossier->product_count);
+		given.last = entry;
+		given.day = day;
+		if (nitrogen_mg.known) {
+			given.nitrogen_mg += nitrogen_mg.value;
+			given.known++;
+		} else {
+			given.unknown++;
+		}
+	}
+	return given;
+}
+
+/* The lowest and the highest nitrogen a year that published rules give this tree. */
+struct allowed {
+	const struct dose *low;
+	const struct dose *high;
+	const char *chosen; /* the source whose rates alone count here; NULL: none */
+};
+
+static bool is_yearly(const struct dose *dose)
+{
+	return dose->nitrogen_mg.known && dose->period == PERIOD_YEAR && dose->row != NULL;
+}
+
+/* The rules of the kind itself; where it has none, those for all kinds. */
+static struct allowed allowed_by_rules(const struct dose *doses, int32_t count)
+{
+	struct allowed allowed = {NULL, NULL, NULL};
+	bool of_kind = false;
+
+	for (int32_t i = 0; i < count; i++)
+		of_kind = of_kind || (is_yearly(&doses[i]) && !doses[i].row->all_kinds);
+	for (int32_t i = 0; i < count; i++) {
+		const struct dose *dose = &doses[i];
+
+		if (!is_yearly(dose) || (of_kind && dose->row->all_kinds))
+			continue;
+		if (allowed.low == NULL || dose->nitrogen_mg.value < allowed.low->nitrogen_mg.value)
+			allowed.low = dose;
+		if (allowed.high == NULL ||
+			dose->nitrogen_mg.value > allowed.high->nitrogen_mg.value)
+			allowed.high = dose;
+	}
+	return allowed;
+}
+
+static const char *region_of(const struct dose *dose)
+{
+	return dose->region[0] != '\0' ? dose->region : dose->rule;
+}
+
+/* "1 oz an age year, 6 years": a rate with what it was taken times. */
+static void say_rate(const struct dossier *dossier, const struct dose *dose, char *out, size_t size)
+{
+	enum unit_system units = dossier->place->units;
+	const struct feed_row *row = dose->row;
+	char rate[32], across[32], times[64] = "";
+
+	mass_format(row->rate_mg, units, rate, sizeof rate);
+	switch (row->basis) {
+	case FEED_PER_INCH:
+		snprintf(times, sizeof times, " an inch of trunk, %s across",
+			length_format(dossier->trunk.diameter_um, units, across, sizeof across));
+		break;
+	case FEED_PER_YEAR_OF_AGE:
+		snprintf(times, sizeof times, " a year of age, %d years",
+			dossier->age_high_years.value);
+		break;
+	case FEED_PER_TREE:
+		snprintf(times, sizeof times, " a tree");
+		break;
+	case FEED_PER_FEED:
+		snprintf(times, sizeof times, " a feed");
+		break;
+	}
+	snprintf(out, size, "%s of %s%s%s", rate,
+		row->of_nitrogen ? "actual N" : "the product it names", times,
+		dose->capped ? ", at its cap" : "");
+}
+
+static void tell_rate(const struct dossier *dossier, const struct dose *dose, struct flags *out,
+	struct flag *flag)
+{
+	char rate[160], nitrogen[32], whose[240];
+
+	say_rate(dossier, dose, rate, sizeof rate);
+	flag_evidence(out, flag, "%s: %s a year of actual N (%s)", rate,
+		mass_format(
+			dose->nitrogen_mg.value, dossier->place->units, nitrogen, sizeof nitrogen),
+		clash_whose(dose->row->said_by, dose->row->sure, whose, sizeof whose));
+}
+
+/* What was given, the rates it is held against, and how to say whose rate counts here. */
+static void explain_over(const struct dossier *dossier, const struct given *given,
+	const struct allowed *allowed, struct flags *out, struct flag *flag)
+{
+	char sum[32], more[48] = "";
+
+	mass_format(given->nitrogen_mg, dossier->place->units, sum, sizeof sum);
+	if (given->unknown > 0)
+		snprintf(more, sizeof more, "; %d more without a figure", given->unknown);
+	flag_evidence(out, flag, "given: %s of actual N in %d feed%s%s", sum, given->known,
+		given->known == 1 ? "" : "s", more);
+	tell_rate(dossier, allowed->high, out, flag);
+	if (allowed->low != allowed->high)
+		tell_rate(dossier, allowed->low, out, flag);
+	if (allowed->chosen != NULL)
+		flag_evidence(out, flag,
+			"this place follows %s (own choice): own list shows it with the id to "
+			"remove it by",
+			allowed->chosen);
+	else if (strcmp(allowed->low->row->source, allowed->high->row->source) != 0)
+		flag_evidence(out, flag, "to go by one of them here: own choice feed-over %s or %s",
+			allowed->low->row->source, allowed->high->row->source);
+}
+
+static void say_over(const struct dossier *dossier, const struct given *given,
+	const struct allowed *allowed, bool above_all, struct flag *flag)
+{
+	enum unit_system units = dossier->place->units;
+	const char *so = given->last->asked ? "would be given" : "given";
+	bool differ = allowed->low->nitrogen_mg.value < allowed->high->nitrogen_mg.value;
+	char sum[32], low[32], high[32], lowest[96] = "";
+
+	mass_format(given->nitrogen_mg, units, sum, sizeof sum);
+	mass_format(allowed->low->nitrogen_mg.value, units, low, sizeof low);
+	mass_format(allowed->high->nitrogen_mg.value, units, high, sizeof high);
+	if (differ)
+		snprintf(lowest, sizeof lowest, ", the lowest %s (%s)", low,
+			region_of(allowed->low));
+	if (above_all)
+		look_say(&flag->says,
+			"%s of actual N %s this season; the %s for this tree is %s a year "
+			"(%s)%s.",
+			sum, so,
+			allowed->chosen != NULL ? "rate this place follows"
+						: "highest published rate",
+			high, region_of(allowed->high), lowest);
+	else
+		look_say(&flag->says,
+			"%s of actual N %s this season%s between published rates: %s a year "
+			"(%s) and %s (%s).",
+			sum, so, given->last->asked ? ", which lies" : " lies", low,
+			region_of(allowed->low), high, region_of(allowed->high));
+}
+
+static void flag_over(const struct dossier *dossier, const struct given *given,
+	const struct allowed *allowed, int32_t year, struct date today, struct flags *out)
+{
+	bool above_all = given->nitrogen_mg > allowed->high->nitrogen_mg.value;
+	enum urgency urgency = URGENCY_NOTE;
+
+	if (above_all)
+		urgency = look_harm_urgency(given->day, today, allowed->high->row->sure);
+	struct flag *flag = flags_add(out, "feed-over", dossier, urgency);
+	say_over(dossier, given, allowed, above_all, flag);
+	look_say(&flag->action, "%s%s",
+		above_all && given->last->asked ? "Give less, or none this season. "
+		: above_all ? "Give no more nitrogen this season; water deeply. "
+			    : "Regions differ: say whose rate you follow (own choice feed-over "
+			      "SOURCE). ",
+		"Late soft growth is what frost and blight take first.");
+	flag->began = known_date(given->day);
+	flag->source = allowed->high->row->source;
+	snprintf(flag->basis, sizeof flag->basis, "%s",
+		allowed->chosen != NULL ? "almanac, by the source this place follows"
+					: "almanac, by this trunk");
+	explain_over(dossier, given, allowed, out, flag);
+	flag_entry_add(flag, given->last);
+	flag_key_set(flag, year, "nitrogen");
+}
+
+/* Where the place follows a source that has a yearly rate for this tree, the others are silent.
+ * Returns that source. */
+static const char *keep_chosen(const struct dossier *dossier, struct dose *doses, int32_t count)
+{
+	const char *chosen = clash_chosen(dossier, "feed-over");
+	bool has = false;
+
+	for (int32_t i = 0; chosen != NULL && i < count; i++)
+		has = has || (is_yearly(&doses[i]) && strcmp(doses[i].row->source, chosen) == 0);
+	for (int32_t i = 0; has && i < count; i++)
+		if (doses[i].row != NULL && strcmp(doses[i].row->source, chosen) != 0)
+			doses[i].nitrogen_mg.known = false;
+	return has ? chosen : NULL;
+}
+
+void rule_feed_over(const struct dossier *dossier, struct date today, struct flags *out)
+{
+	const struct species *species = dossier->kind.species;
+	struct dose *doses = NULL;
+
+	if (species == NULL || dossier->host != NULL)
+		return;
+	int32_t year = look_work_year(dossier, today);
+	struct given given = given_in(dossier, year);
+	if (given.known == 0)
+		return;
+	struct dose_inputs inputs = {.species = species,
+		.trunk = dossier->trunk,
+		.age_years = dossier->age_high_years,
+		.tree_id = dossier->tree.id,
+		.rates = dossier->own_rates,
+		.rate_count = dossier->own_rate_count};
+	int32_t count = dose_rows(&inputs, out->arena, &doses);
+	const char *chosen = keep_chosen(dossier, doses, count);
+	struct allowed allowed = allowed_by_rules(doses, count);
+	allowed.chosen = chosen;
+	if (allowed.low != NULL && given.nitrogen_mg > allowed.low->nitrogen_mg.value)
+		flag_over(dossier, &given, &allowed, year, today, out);
+}
