@@ -224,7 +224,8 @@ void rule_cut_too_much(const struct dossier *dossier, struct date today, struct 
 		if (!taken.known || date_days_between(taken.last, today) > CUT_SHARE_DAYS ||
 			is_being_formed(dossier, taken.last))
 			continue;
-		if (taken.share * 1000.0 > species->share_limit_permille.value + 0.5)
+		/* in whole percents, as it is said: shares are told by eye */
+		if (taken.share * 1000.0 >= species->share_limit_permille.value + 5)
 			flag_too_much(dossier, &taken, at, today, out);
 	}
 }

@@ -45,6 +45,8 @@ static const struct log_case too_much[] = {
 	{ "a_bare_share_is_of_the_crown", AT_WET_WINTER, APPLE, "A1 cut shape 40% @ 2027-02-10", "2027-02-12", .rule = "cut-too-much", .want = "act" },
 	{ "two_cuts_of_a_season_are_joined", AT_WET_WINTER, APPLE, "A1 cut shape 15% of crown @ 2027-02-01|A1 cut thinning 15% of crown @ 2027-02-10", "2027-02-12", .rule = "cut-too-much", .want = "act", .says = {"28 % of the crown"} },
 	{ "two_small_cuts_are_not_too_much", AT_WET_WINTER, APPLE, "A1 cut shape 12% of crown @ 2027-02-01|A1 cut thinning 12% of crown @ 2027-02-10", "2027-02-12", .rule = "cut-too-much", .want = "" },
+	{ "a_quarter_and_a_crumb_by_two_cuts_is_a_quarter", AT_WET_WINTER, APPLE, "A1 cut shape 14% of crown @ 2027-02-01|A1 cut thinning 13% of crown @ 2027-02-10", "2027-02-12", .rule = "cut-too-much", .want = "" },
+	{ "what_is_said_as_26_is_more", AT_WET_WINTER, APPLE, "A1 cut shape 14% of crown @ 2027-02-01|A1 cut thinning 14% of crown @ 2027-02-10", "2027-02-12", .rule = "cut-too-much", .want = "act", .says = {"26 % of the crown"} },
 	{ "cuts_of_two_seasons_are_not_joined", AT_WET_WINTER, APPLE, "A1 cut shape 20% of crown @ 2026-02-10|A1 cut shape 20% of crown @ 2027-02-10", "2027-02-12", .rule = "cut-too-much", .want = "" },
 	{ "dead_wood_does_not_count", AT_WET_WINTER, APPLE, "A1 cut dead wood 30% of crown @ 2027-02-10", "2027-02-12", .rule = "cut-too-much", .want = "" },
 	{ "suckers_do_not_count", AT_WET_WINTER, APPLE, "A1 cut suckers 30% of crown @ 2027-02-01|A1 cut shape 20% of crown @ 2027-02-10", "2027-02-12", .rule = "cut-too-much", .want = "" },
