@@ -230,7 +230,10 @@ static void flag_late(const struct dossier *dossier, struct fact_span years, con
 		flag_evidence(out, flag, "years to the first crop: %s", years.row->text);
 	if (partner != NULL)
 		flag_evidence(out, flag, "pollination: %s", partner->text);
-	flag_key_set(flag, date_parts(today).year, "first");
+	/* the year it should have borne by: answered once, it is not asked anew each year */
+	const struct date_span *came = &dossier->tree.planted;
+	struct date from = came->high.known ? came->high.value : came->low.value;
+	flag_key_set(flag, date_parts(from).year + (int32_t)years.high, "first");
 }
 
 void rule_late_to_bear(const struct dossier *dossier, struct date today, struct flags *out)
@@ -241,10 +244,8 @@ void rule_late_to_bear(const struct dossier *dossier, struct date today, struct 
 		dossier->tree.over_fence)
 		return;
 	struct fact_span years = years_to_crop(dossier, &raised);
-	flags_change_on(out, today,
-		date_of_month_day(
-			date_parts(today).year + 1, (struct month_day){.month = 1, .day = 1}));
-	if (years.row == NULL || dossier->age_low_years.value <= years.high ||
+	if (years.row == NULL || dossier->entry_count == 0 ||
+		dossier->age_low_years.value <= years.high ||
 		!has_begun(dossier->picks_since, today) ||
 		has_begun(dossier->spot_crops_since, today) || ever_bore(dossier))
 		return;

@@ -27,9 +27,11 @@ static const struct sky_case cold[] = {
 	{ "a_night_before_the_bloom_is_none", AT_WET_WINTER, "apple", "2012", "", "2026-01-20 2 -60 100 0", BLOOMS, "2026-04-25", .rule = "bloom-missing", .want = "note", .says = {"If it flowered, log it, even roughly. Think of"} },
 };
 
-#define PICKS "A2 picked 3 kg @ 2024-06-20|"
+#define PICKS_ELSEWHERE "A2 picked 3 kg @ 2024-06-20|"
+#define PICKS PICKS_ELSEWHERE "A1 watered 5 gal @ 2024-06-20|"
 static const struct log_case late[] = {
 	{ "older_than_its_kind_takes", AT_WET_WINTER, "A1 peach 2019; A2 peach 2010", PICKS, "2026-05-01", .rule = "late-to-bear", .want = "note", .says = {"no flower or fruit is logged", "within 5 years", "light"} },
+	{ "of_a_tree_that_nobody_logs_nothing_is_said", AT_WET_WINTER, "A1 peach 2019; A2 peach 2010", PICKS_ELSEWHERE, "2026-05-01", .rule = "late-to-bear", .want = "" },
 	{ "in_the_last_of_those_years_silence", AT_WET_WINTER, "A1 peach 2020-06; A2 peach 2010", PICKS, "2026-05-01", .rule = "late-to-bear", .want = "" },
 	{ "where_no_picks_are_logged_silence", AT_WET_WINTER, "A1 peach 2019; A2 peach 2010", "A2 cut shape 40% of shoots @ 2026-02-01", "2026-05-01", .rule = "late-to-bear", .want = "" },
 	{ "a_bloom_is_enough", AT_WET_WINTER, "A1 peach 2019; A2 peach 2010", PICKS "A1 bloom @ 2026-03-01", "2026-05-01", .rule = "late-to-bear", .want = "" },
