@@ -9,8 +9,9 @@
 
 enum { LOGS_USUAL = 104, FIRST_YEAR = 2020, YEARS = 5 };
 
-/* Lines a tree-year that a quiet log may hear of one rule: what is said twice in it nags. */
-#define NAGS_FROM 0.5
+/* Lines a tree-year that a quiet log may hear of one rule. What was seen once is to be looked for
+ * each season (scout-due), and is about half. */
+#define NAGS_FROM 0.67
 
 struct tally {
 	int64_t tree_years;
@@ -24,7 +25,7 @@ static void add_told(struct tally *tally, const struct quiet *quiet)
 		tally->by_rule[i] += quiet->told.by_rule[i];
 }
 
-/* Rules that are heard more often than once in two years, in a yard where nothing is wrong. */
+/* Rules that are heard more often than twice in three years, in a yard where nothing is wrong. */
 static int32_t print_told(const struct tally *tally)
 {
 	double years = (double)tally->tree_years, all = 0;

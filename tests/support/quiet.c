@@ -290,13 +290,14 @@ void quiet_log(struct quiet *quiet, const struct quiet_event *event)
 	garden_log(&quiet->garden, line);
 }
 
-/* What the tree did since the year was planned may have moved its windows. */
+/* What the tree did since the year was planned may have moved its windows; nobody cuts in rain. */
 static bool is_still_right(struct quiet *quiet, const struct quiet_event *event)
 {
 	quiet_set_today(quiet, event->day);
 	const struct dossier *dossier = garden_story(&quiet->garden, "A1");
 	if (strncmp(event->line, "A1 cut shape", 12) == 0)
-		return quiet_is_clear_around(dossier, event->day);
+		return quiet_is_clear_around(dossier, event->day) &&
+		       look_bad_day(dossier, event->day) == NULL;
 	if (strncmp(event->line, "A1 fed", 6) == 0)
 		return quiet_is_good_for_feed(dossier, event->day);
 	return true;
