@@ -348,6 +348,8 @@ static void check_species(const struct claim *claim)
 		check_text(SURE[species->share_sure], claim->value, "share, how sure");
 	else if (strcmp(claim->what, "pruned-yearly") == 0)
 		check_text(species->pruned_yearly ? "yes" : "no", claim->value, "pruned yearly");
+	else if (strcmp(claim->what, "alone") == 0)
+		check_text(self_fruitful_word(species->pollination->alone), claim->value, "alone");
 	else {
 		check_text(claim->what, "share", "what");
 		check_share(species, claim->value);
