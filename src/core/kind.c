@@ -209,8 +209,8 @@ static const struct cut_kind_row cut_kind_rows[CUT_TOTAL] = {
 		"no kind given: judged as a shape cut, and asked"},
 	[CUT_SANITATION] = {"sanitation", "sanitation",
 		"sanitation dead_wood deadwood dead dieback diseased disease damaged broken cankers "
-		"cankered blighted strikes mummies",
-		"dead, damaged or diseased wood; at any time of the year"},
+		"cankered blighted strikes mummies dangerous hazardous hanging",
+		"dead, damaged, diseased or dangerous wood; at any time of the year"},
 	[CUT_SUCKER] = {"sucker", "suckers and water shoots",
 		"sucker suckers water_shoot water_shoots watershoot watershoots water_sprout "
 		"water_sprouts watersprouts root_shoots",

@@ -207,10 +207,11 @@ static void remark_water(struct line_work *work)
 	const struct amount *emitters = amount_of(work, FIELD_EMITTERS);
 	const struct amount *flow = amount_of(work, FIELD_FLOW);
 	const struct amount *depth = amount_of(work, FIELD_DEPTH);
-	if (depth != NULL && depth->high.known)
-		line_remark(work, "%s is %.3g l on a square metre, %.2g gal on 100 square feet",
-			depth->typed, (double)depth->low.value / 1000,
-			(double)depth->low.value * 9290.304 / 3785411.784);
+	if (depth != NULL && depth->high.known) {
+		double gallons = (double)depth->low.value * 9290.304 / 3785411.784;
+		line_remark(work, "%s is %.3g l on a square metre, %.*f gal on 100 square feet",
+			depth->typed, (double)depth->low.value / 1000, gallons < 10, gallons);
+	}
 	if (time == NULL || amount_of(work, FIELD_VOLUME) != NULL)
 		return;
 	if (emitters == NULL || flow == NULL) {
