@@ -5,6 +5,7 @@
 
 #include "dossier/yard.h"
 #include "rules/rule.h"
+#include "rules/saw.h"
 
 enum flag_state { FLAG_OPEN, FLAG_PUT_OFF, FLAG_SET_ASIDE, FLAG_LEFT };
 const char *flag_state_key(enum flag_state state); /* "put-off" */
@@ -55,6 +56,8 @@ struct ask_answer {
 	bool any_act;
 	char said[FAULT_TEXT_SIZE]; /* the reading, in words */
 	char settles[TEXT_SIZE];
+	struct saw_term terms[SAW_TERMS_MAX]; /* of a cut */
+	int32_t term_count;
 };
 enum status review_ask(struct yard *yard, const struct reading *reading, struct arena *arena,
 	struct ask_answer *out, struct fault *why) MUST_CHECK;

@@ -4,7 +4,7 @@
 #ifndef RULES_SAW_H
 #define RULES_SAW_H
 
-#include "reckon/dossier.h"
+#include "rules/flag.h"
 
 /* What a shape cut on a day would meet. */
 struct saw_day {
@@ -25,5 +25,17 @@ struct saw_span {
 };
 /* The span that holds the day, else the next to begin within a year. */
 struct saw_span saw_span_at(const struct dossier *dossier, enum verdict verdict, struct date day);
+
+/* What the almanac has to say of a cut that is only asked about:
+ * each row that holds its day, when it is clear where that day is not, and of big cuts where sources
+ * differ. */
+struct saw_term {
+	char text[FLAG_SAYS_SIZE];
+	const char *source; /* key; "" where it stands with the term before */
+};
+enum { SAW_TERMS_MAX = 6 };
+/* Fills at most SAW_TERMS_MAX, returns how many; none for what is no shaping cut, and for a kind
+ * or place without dates. */
+int32_t saw_terms(const struct dossier *dossier, const struct entry *cut, struct saw_term *out);
 
 #endif

@@ -187,6 +187,18 @@ enum status print_review(const struct printer *printer, const struct review *rev
 	return say_end(printer, why);
 }
 
+/* What the almanac has to say of the day all the same; a flag with a window has said it. */
+static void say_terms(const struct printer *printer, const struct ask_answer *answer,
+	const struct almanac *almanac)
+{
+	for (int32_t i = 0; i < answer->count; i++)
+		if (answer->items[i].flag.window_from.known)
+			return;
+	for (int32_t i = 0; i < answer->term_count; i++)
+		say_wrapped(printer, "      ", "- %s [%s]", answer->terms[i].text,
+			source_title(almanac, answer->terms[i].source));
+}
+
 enum status print_ask(const struct printer *printer, const struct ask_answer *answer,
 	const struct yard *yard, struct fault *why)
 {
@@ -197,6 +209,7 @@ enum status print_ask(const struct printer *printer, const struct ask_answer *an
 		say_item(printer, &answer->items[i], yard_almanac(yard), true);
 	if (answer->count == 0)
 		say_line(printer, "No rule speaks against it. Nothing was logged.");
+	say_terms(printer, answer, yard_almanac(yard));
 	if (answer->settles[0] != '\0')
 		say_wrapped(printer, "      ", "It would settle: %s", answer->settles);
 	return say_end(printer, why);

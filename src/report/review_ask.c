@@ -15,6 +15,7 @@ struct asking {
 	struct answers answers;
 	struct item_list list;
 	struct text_builder settles;
+	struct ask_answer *out;
 };
 
 static struct entry tried_entry(const struct reading *reading, const struct subject *subject)
@@ -94,6 +95,8 @@ static enum status ask_of_tree(
 		look_whole(after, asking->day, &with);
 		put_new(asking, &with, &without);
 		put_settled(asking, &with, &without);
+		if (asking->out->term_count == 0)
+			asking->out->term_count = saw_terms(after, tried, asking->out->terms);
 	}
 	arena_free(scratch);
 	return status;
@@ -154,6 +157,7 @@ enum status review_ask(struct yard *yard, const struct reading *reading, struct 
 		.day = later_of(yard_today(yard), &reading->draft),
 		.list.arena = arena,
 		.settles = text_builder_fixed(out->settles, sizeof out->settles),
+		.out = out,
 	};
 	text_copy(out->said, sizeof out->said, reading->said);
 	enum status status = answers_load(yard, arena, &asking.answers, why);

@@ -19,9 +19,9 @@ static bool flower_wood_speaks(const struct flags *out, const struct entry *entr
 }
 
 /* The verdict for disease on the day of the cut, and on the last day it may have been made on. */
-static struct verdict_here wet_verdict(const struct dossier *dossier, const struct entry *entry)
+static struct verdict_here wet_verdict_of(
+	const struct dossier *dossier, const struct species *species, const struct entry *entry)
 {
-	const struct species *species = dossier->kind.species;
 	struct verdict_here found = {0};
 	struct date day;
 
@@ -38,41 +38,108 @@ static struct verdict_here wet_verdict(const struct dossier *dossier, const stru
 	return both ? found : (struct verdict_here){0};
 }
 
+/* The same of a tree between kinds: only where all of them say so, and by the row that is known
+ * least surely. */
+static struct verdict_here wet_verdict(
+	const struct dossier *dossier, const struct entry *entry, const struct species **of)
+{
+	const struct tree_kind *kind = &dossier->kind;
+	struct verdict_here least = {0};
+
+	*of = kind->species;
+	if (kind->species != NULL)
+		return wet_verdict_of(dossier, kind->species, entry);
+	for (int32_t i = 0; i < kind->candidate_count; i++) {
+		struct verdict_here one = wet_verdict_of(dossier, kind->candidates[i], entry);
+
+		if (!one.known)
+			return (struct verdict_here){0};
+		if (!least.known || one.row->sure > least.row->sure) {
+			least = one;
+			*of = kind->candidates[i];
+		}
+	}
+	return least;
+}
+
 /* A cut on a host is told once: at the host, else at its first graft that minds. */
 static bool wet_told_elsewhere(const struct dossier *dossier, const struct entry *entry)
 {
 	const struct dossier *host = dossier->host;
+	const struct species *of;
 
 	if (host == NULL || strcmp(entry->subject.id, dossier->tree.id) == 0)
 		return false;
-	if (wet_verdict(host, entry).known)
+	if (wet_verdict(host, entry, &of).known)
 		return true;
 	for (int32_t i = 0; i < host->graft_count; i++) {
 		if (strcmp(host->grafts[i]->tree.id, dossier->tree.id) == 0)
 			return false;
-		if (wet_verdict(host->grafts[i], entry).known)
+		if (wet_verdict(host->grafts[i], entry, &of).known)
 			return true;
 	}
 	return false;
 }
 
+/* Before the cut: when to make it, and what needs no waiting. */
+static void say_wait(const struct dossier *dossier, const struct species *species,
+	const struct entry *entry, struct date day, struct flag *flag)
+{
+	struct cut_window cuts[CUTS_MAX];
+	struct window_facts facts = dossier_window_facts(dossier);
+	const struct cut_row *row = NULL;
+	char words[64], when[FLAG_SAYS_SIZE] = "";
+
+	facts.species = species;
+	int32_t count =
+		window_cuts(&facts, dossier->kind.cultivar, look_cut_kind(entry), cuts, CUTS_MAX);
+	struct maybe_date next = window_next_clear(cuts, count, day, &row);
+	for (int32_t i = 0; next.known && i < count; i++) {
+		const struct window window = {
+			.known = true, .from = cuts[i].from, .to = cuts[i].to};
+
+		if (cuts[i].row != row)
+			continue;
+		struct window_span span = window_span_at(&window, next.value);
+		flag->window_from = known_date(span.from);
+		flag->window_to = known_date(span.to);
+		snprintf(when, sizeof when, " Next clear for this cut: %s (%s).",
+			look_span(span.from, span.to, words, sizeof words), row->text);
+		break;
+	}
+	look_say(&flag->action,
+		"Not now; plan it, naming the limbs, and it comes back.%s A dead, broken or "
+		"dangerous limb comes off at any time: log it as such. Clean tools with alcohol.",
+		when);
+}
+
 static void flag_wet_cut(const struct dossier *dossier, const struct entry *entry,
-	struct verdict_here here, struct date today, struct flags *out)
+	struct verdict_here here, const struct species *species, struct date today,
+	struct flags *out)
 {
 	char when[80], why[FLAG_SAYS_SIZE];
+	const char *title = cut_kind_row(look_cut_kind(entry))->title;
+	const struct tree_kind *kind = &dossier->kind;
 	struct date day = {0};
 
 	(void)look_day(entry, &day);
 	struct flag *flag = flags_add(
 		out, "cut-in-wet-season", dossier, look_harm_urgency(day, today, here.row->sure));
 	look_say(&flag->says,
-		"The %s cut of %s %s made while wet-weather disease enters fresh wounds here: %s",
-		cut_kind_row(look_cut_kind(entry))->title,
+		"The %s%s of %s %s made while wet-weather disease enters fresh wounds here: "
+		"%s%s%s%s",
+		title, strstr(title, " cut") == NULL ? " cut" : "",
 		date_span_format_plain(&entry->day, when, sizeof when),
-		entry->asked ? "would be" : "was", look_ended(here.row->text, why, sizeof why));
-	look_say(&flag->action,
-		"Watch these wounds for sunken bark, gum or silvered leaves; leave further cuts "
-		"for a dry spell inside the clear window. Clean tools with alcohol.");
+		entry->asked ? "would be" : "was", look_ended(here.row->text, why, sizeof why),
+		kind->species == NULL ? " It may be one of several kinds (" : "",
+		kind->species == NULL ? kind->name : "",
+		kind->species == NULL ? "): all say the same." : "");
+	if (entry->asked)
+		say_wait(dossier, species, entry, day, flag);
+	else
+		look_say(&flag->action,
+			"Watch these wounds for sunken bark, gum or silvered leaves; leave further "
+			"cuts for a dry spell inside the clear window. Clean tools with alcohol.");
 	flag->began = known_date(day);
 	flag->source = here.row->source;
 	snprintf(flag->basis, sizeof flag->basis, "almanac, %s", climate_title(dossier->climate));
@@ -89,7 +156,9 @@ static void flag_wet_cut(const struct dossier *dossier, const struct entry *entr
 
 void rule_cut_in_wet_season(const struct dossier *dossier, struct date today, struct flags *out)
 {
-	if (dossier->kind.species == NULL || !window_place_has_dates(dossier->place))
+	const struct species *species;
+
+	if (!window_place_has_dates(dossier->place))
 		return;
 	for (int32_t i = 0; i < dossier->entry_count; i++) {
 		const struct entry *entry = dossier->entries[i];
@@ -99,9 +168,9 @@ void rule_cut_in_wet_season(const struct dossier *dossier, struct date today, st
 			date_days_between(day, today) > WET_CUT_DAYS ||
 			flower_wood_speaks(out, entry) || wet_told_elsewhere(dossier, entry))
 			continue;
-		struct verdict_here here = wet_verdict(dossier, entry);
+		struct verdict_here here = wet_verdict(dossier, entry, &species);
 		if (here.known)
-			flag_wet_cut(dossier, entry, here, today, out);
+			flag_wet_cut(dossier, entry, here, species, today, out);
 	}
 }
 
