@@ -51,6 +51,10 @@ static enum status read_product(struct call *call, struct product *product, stru
 	const char *elements = call_option(call, "elements");
 	enum status status = STATUS_OK;
 
+	double figures[3];
+
+	if (analysis == NULL && !product->n_mpct.known && read_figures(product->name, figures))
+		analysis = product->name; /* a bag called by its analysis */
 	if (analysis != NULL)
 		status = read_analysis(analysis, product, why);
 	if (status == STATUS_OK && bag != NULL) {

@@ -177,11 +177,15 @@ static void remark_trunk(struct dose *dose, const struct dose_inputs *inputs)
 			inputs->trunk.stems);
 	if (!row->measured_at_um.known)
 		return;
-	length_format(row->measured_at_um.value, inputs->units, rule, sizeof rule);
+	if (row->measured_at_um.value == 0)
+		snprintf(rule, sizeof rule, "just above the soil");
+	else
+		snprintf(rule, sizeof rule, "%s up",
+			length_format(row->measured_at_um.value, inputs->units, here, sizeof here));
 	if (!height_um.known)
-		say(dose, "the rule measures %s up, here the height is not noted", rule);
+		say(dose, "the rule measures %s, here the height is not noted", rule);
 	else if (llabs(height_um.value - row->measured_at_um.value) > SAME_HEIGHT_UM)
-		say(dose, "the rule measures %s up, here it was %s up", rule,
+		say(dose, "the rule measures %s, here it was %s up", rule,
 			length_format(height_um.value, inputs->units, here, sizeof here));
 }
 

@@ -80,6 +80,82 @@ static void say_inputs(
 			product->n_mpct.value / 1000.0);
 }
 
+/* --- what growth says before any figure --- */
+
+enum {
+	GROWTH_TOLD_DAYS = 550, /* a shoot length tells of this and last year */
+	OLDER_YEARS = 5,        /* of a kind whose older trees are fed by growth alone */
+};
+
+static struct maybe_i64 shoot_um(const struct dossier *dossier, struct date today)
+{
+	struct maybe_i64 growth_um = {0};
+
+	for (int32_t i = 0; i < dossier->entry_count; i++) {
+		const struct entry *entry = dossier->entries[i];
+		struct maybe_date day = date_span_first(&entry->day);
+
+		if (entry->kind != KIND_MEASURE || !day.known ||
+			date_days_between(day.value, today) > GROWTH_TOLD_DAYS ||
+			date_compare(day.value, today) > 0)
+			continue;
+		for (int32_t s = 0; s < entry->stem_count; s++)
+			if (entry->stems[s].field == FIELD_SHOOT)
+				growth_um = known_i64(
+					(entry->stems[s].low_um + entry->stems[s].high_um) / 2);
+	}
+	return growth_um;
+}
+
+/* Above this growth a bearing tree of the kind is fed nothing; NULL: no source says. */
+static const struct fact_row *growth_limit(const struct species *species)
+{
+	const struct fact_row *row = NULL;
+
+	if (species == NULL)
+		return NULL;
+	row = species_fact(species, "growth-no-feed");
+	if (row == NULL || !row->high.known)
+		row = species_fact(species, "growth-target-bearing");
+	return row != NULL && row->high.known ? row : NULL;
+}
+
+/* Says that no feed is due, or asks for the shoots. True: no amount is
+ * worked out. */
+static bool say_growth(const struct printer *printer, const struct dossier *dossier,
+	const struct almanac *almanac, struct date today)
+{
+	const struct fact_row *row = growth_limit(dossier->kind.species);
+	struct maybe_i64 growth_um = shoot_um(dossier, today);
+	char limit[32], grown[32];
+
+	if (row == NULL)
+		return false;
+	length_format(row->high.value, printer->units, limit, sizeof limit);
+	if (!growth_um.known) {
+		say_wrapped(printer, "  ",
+			"Shoots of last season not measured: log \"%s shoots ...\" first. Above %s "
+			"no feed is due [%s].",
+			dossier->tree.label, limit, source_title(almanac, row->source));
+		bool older =
+			dossier->age_low_years.known && dossier->age_low_years.value >= OLDER_YEARS;
+		if (!older || strcmp(row->key, "growth-no-feed") != 0)
+			return false;
+		say_wrapped(printer, "  ", "No feed for now, and no amount until then.");
+		return true;
+	}
+	if (growth_um.value <= row->high.value)
+		return false;
+	say_wrapped(printer, "  ",
+		"No feed: its shoots grew %s; above %s none is due [%s]. Too much nitrogen makes "
+		"leaf in place of flowers: hold off a season or two and measure again. No amount "
+		"is "
+		"worked out.",
+		length_format(growth_um.value, printer->units, grown, sizeof grown), limit,
+		source_title(almanac, row->source));
+	return true;
+}
+
 /* Whose rule it is: the grower's own first, then of the source this place follows, then what was
  * read at its source, for this kind and for any fruit tree, and last what was not. */
 enum standing { OF_OWN, OF_CHOSEN, OF_KIND, OF_ALL, OF_HEARSAY };
@@ -299,9 +375,11 @@ enum status print_dose(const struct printer *printer, struct yard *yard, const c
 			"Is that a girth, or the diameter? It is thick for its age: mend the entry "
 			"with \"girth\" or \"across\" and ask again. No dose by the inch until "
 			"then.");
-	say_clash(printer, doses, count, chosen);
-	say_doses(printer, doses, count, almanac, chosen);
-	say_ring(printer, dossier);
+	if (!say_growth(printer, dossier, almanac, yard_today(yard))) {
+		say_clash(printer, doses, count, chosen);
+		say_doses(printer, doses, count, almanac, chosen);
+		say_ring(printer, dossier);
+	}
 	say_wrapped(printer, "",
 		"Guidance, not an order: the product's label and local rules come first; feed only "
 		"what growth asks for.");

@@ -170,14 +170,59 @@ static bool is_own_time(const struct dossier *dossier, struct date day)
 	return clear.known && clear.basis == BASIS_OWN && window_holds(&clear, day);
 }
 
+/* Weeks to keep nitrogen away; for an evergreen where winters freeze also those whose new growth
+ * would be frosted, outside its time for feeding. */
+static bool nitrogen_waits(const struct dossier *dossier, struct date day, struct window *weeks)
+{
+	enum winter_kind winter = dossier->place->winter;
+	struct window clear = dossier_window(dossier, WINDOW_FEED_CLEAR, day);
+
+	*weeks = dossier_window(dossier, WINDOW_FEED_AVOID, day);
+	if (weeks->known && window_holds(weeks, day))
+		return true;
+	if (dossier->kind.species == NULL || !dossier->kind.species->evergreen ||
+		(winter != WINTER_FROSTY && winter != WINTER_HARD) ||
+		(clear.known && window_holds(&clear, day)))
+		return false;
+	*weeks = dossier_window(dossier, WINDOW_REGROWTH, day);
+	return weeks->known && window_holds(weeks, day);
+}
+
+static const char *why_waits(const struct window *weeks)
+{
+	if (weeks->kind == WINDOW_REGROWTH)
+		return "frost takes the new growth it would push";
+	return weeks->row != NULL ? weeks->row->reason : "your own span";
+}
+
+bool look_feed_waits(const struct dossier *dossier, struct date day, char *out, size_t size)
+{
+	struct window weeks, clear = dossier_window(dossier, WINDOW_FEED_CLEAR, day);
+	char why[FLAG_SAYS_SIZE], span_words[64], by[160];
+
+	out[0] = '\0';
+	if (!nitrogen_waits(dossier, day, &weeks) || is_own_time(dossier, day))
+		return false;
+	snprintf(out, size, "Not then: it falls in weeks to keep nitrogen away: %s",
+		look_ended(why_waits(&weeks), why, sizeof why));
+	if (clear.known) {
+		struct window_span span = window_span_at(&clear, day);
+		size_t used = strlen(out);
+
+		snprintf(out + used, size - used, " Good for feeding: %s, %s.",
+			look_span(span.from, span.to, span_words, sizeof span_words),
+			look_by(&clear, by, sizeof by));
+	}
+	return true;
+}
+
 static bool late_feed(const struct dossier *dossier, const struct entry *entry, struct date today,
 	struct date *day, struct window *avoid)
 {
 	if (entry->kind != KIND_FEED || !look_day(entry, day) ||
 		date_days_between(*day, today) > LATE_FEED_DAYS)
 		return false;
-	*avoid = dossier_window(dossier, WINDOW_FEED_AVOID, *day);
-	if (!avoid->known || !window_holds(avoid, *day))
+	if (!nitrogen_waits(dossier, *day, avoid))
 		return false;
 	struct date last = entry->day.high.known ? entry->day.high.value : *day;
 	if (avoid->basis != BASIS_OWN && (is_own_time(dossier, *day) || is_own_time(dossier, last)))
@@ -191,8 +236,9 @@ static void flag_late(const struct dossier *dossier, const struct late *late, st
 	const struct window *avoid = &late->avoid;
 	struct date newest = late->days[late->count - 1];
 	enum known_by sure = avoid->row != NULL ? avoid->row->sure : KNOWN_READ;
-	struct flag *flag =
-		flags_add(out, "feed-late", dossier, look_harm_urgency(newest, today, sure));
+	bool harm = avoid->kind == WINDOW_FEED_AVOID;
+	struct flag *flag = flags_add(out, "feed-late", dossier,
+		harm ? look_harm_urgency(newest, today, sure) : URGENCY_NOTE);
 	struct text_builder says = text_builder_fixed(flag->says, sizeof flag->says);
 	bool asked = late->entries[late->count - 1]->asked;
 	const char *fall = asked ? " would fall" : late->count > 1 ? " fall" : " falls";
@@ -208,8 +254,7 @@ static void flag_late(const struct dossier *dossier, const struct late *late, st
 			late->entries[i]->words);
 	}
 	text_add_format(&says, "%s in the weeks to keep nitrogen away: %s", fall,
-		look_ended(avoid->row != NULL ? avoid->row->reason : "your own span", words,
-			sizeof words));
+		look_ended(why_waits(avoid), words, sizeof words));
 	look_say(&flag->action,
 		"%s now and do not cut; be ready to cover soft growth on a frost night.",
 		asked ? "Feed nothing" : "Feed no more");

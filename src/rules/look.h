@@ -106,6 +106,9 @@ bool look_bloom_of(const struct dossier *dossier, int32_t year, struct window_sp
 bool look_cut_fell_to(
 	const struct dossier *dossier, const struct entry *cut, int32_t year, bool *flowers);
 
+/* Does a feed planned for the day fall in weeks to keep nitrogen away? Then out says so, and when
+ * it is good for feeding. */
+bool look_feed_waits(const struct dossier *dossier, struct date day, char *out, size_t size);
 /* Does a source that this place follows give a tree of the kind no feed in its first year? */
 bool look_first_year_waits(const struct dossier *dossier);
 

@@ -238,11 +238,57 @@ static struct date plan_day(
 	return due;
 }
 
+/* The day planned work is due, and the last day it was planned for. */
+struct day_pair {
+	struct date due;
+	struct date last;
+};
+
+/* What stands before "log it when it is done": of a cut the care, of a feed whether it waits. */
+static const char *plan_care(const struct dossier *dossier, const struct entry *plan,
+	struct date due, struct date today, char *out, size_t size)
+{
+	out[0] = '\0';
+	if (plan->kind == KIND_CUT)
+		return look_cut_care(dossier, today, out, size);
+	if (plan->kind == KIND_FEED)
+		(void)look_feed_waits(dossier, due, out, size);
+	return out;
+}
+
+static void flag_plan(const struct dossier *dossier, const struct entry *plan, struct day_pair days,
+	struct date today, struct flags *out)
+{
+	char when[24], cause[DATE_SIZE + ID_SIZE + 1], day_text[DATE_SIZE];
+	char words[FLAG_SAYS_SIZE], care[FLAG_SAYS_SIZE];
+	enum urgency urgency = URGENCY_DUE;
+
+	if (date_compare(today, days.due) < 0)
+		urgency = URGENCY_SOON;
+	else if (date_days_between(days.last, today) > SOON_DAYS)
+		urgency = URGENCY_NOTE;
+	struct flag *flag = flags_add(out, "plan-due", dossier, urgency);
+	look_say(&flag->says, "Planned for %s: %s", date_format_plain(days.due, when, sizeof when),
+		look_ended(plan->words, words, sizeof words));
+	plan_care(dossier, plan, days.due, today, care, sizeof care);
+	look_say(&flag->action, "%s%s%s it when it is done, or plan it for another day.", care,
+		care[0] != '\0' ? " " : "",
+		plan->kind == KIND_CUT ? "Ask before the cut; log" : "Log");
+	flag->source = "your own plan";
+	flag->began = known_date(days.due);
+	flag->window_from = known_date(days.due);
+	flag->window_to = known_date(days.last);
+	flag->settles = plan->kind;
+	snprintf(flag->fills, sizeof flag->fills, "%s %s ", dossier->tree.label,
+		kind_row(plan->kind)->past);
+	flag_entry_add(flag, plan);
+	snprintf(cause, sizeof cause, "%s %s", plan->id, date_format(days.due, day_text));
+	flag_key_set(flag, 0, cause);
+}
+
 void rule_plan_due(const struct dossier *dossier, struct date today, struct flags *out)
 {
 	enum { AFTER_DAYS = 60 };
-	char when[24], cause[DATE_SIZE + ID_SIZE + 1], day_text[DATE_SIZE];
-	char words[FLAG_SAYS_SIZE], care[TEXT_SIZE + 64];
 
 	for (int32_t i = 0; i < dossier->planned_count; i++) {
 		const struct entry *plan = dossier->planned[i];
@@ -251,42 +297,18 @@ void rule_plan_due(const struct dossier *dossier, struct date today, struct flag
 
 		if (!look_day(plan, &day))
 			continue;
-		struct date due = plan_day(dossier, plan, day);
-		struct date last = due;
+		struct day_pair days = {.due = plan_day(dossier, plan, day)};
+		days.last = days.due;
 		if (!repeats && plan->day.high.known)
-			last = plan->day.high.value;
-		flags_change_on(out, today, date_add_days(due, -SOON_DAYS));
-		flags_change_on(out, today, due);
-		flags_change_on(out, today, date_add_days(last, SOON_DAYS + 1));
-		flags_change_on(out, today, date_add_days(last, AFTER_DAYS + 1));
-		if (date_days_between(today, due) > SOON_DAYS ||
-			date_days_between(last, today) > AFTER_DAYS ||
-			(!repeats && plan_is_done(dossier, plan, due)))
-			continue;
-		enum urgency urgency = URGENCY_DUE;
-		if (date_compare(today, due) < 0)
-			urgency = URGENCY_SOON;
-		else if (date_days_between(last, today) > SOON_DAYS)
-			urgency = URGENCY_NOTE;
-		struct flag *flag = flags_add(out, "plan-due", dossier, urgency);
-		look_say(&flag->says, "Planned for %s: %s",
-			date_format_plain(due, when, sizeof when),
-			look_ended(plan->words, words, sizeof words));
-		bool cut = plan->kind == KIND_CUT;
-		look_say(&flag->action, "%s%s%s.",
-			cut ? look_cut_care(dossier, today, care, sizeof care) : "",
-			cut ? " Ask before the cut; log" : "Log",
-			" it when it is done, or plan it for another day");
-		flag->source = "your own plan";
-		flag->began = known_date(due);
-		flag->window_from = known_date(due);
-		flag->window_to = known_date(last);
-		flag->settles = plan->kind;
-		snprintf(flag->fills, sizeof flag->fills, "%s %s ", dossier->tree.label,
-			kind_row(plan->kind)->past);
-		flag_entry_add(flag, plan);
-		snprintf(cause, sizeof cause, "%s %s", plan->id, date_format(due, day_text));
-		flag_key_set(flag, 0, cause);
+			days.last = plan->day.high.value;
+		flags_change_on(out, today, date_add_days(days.due, -SOON_DAYS));
+		flags_change_on(out, today, days.due);
+		flags_change_on(out, today, date_add_days(days.last, SOON_DAYS + 1));
+		flags_change_on(out, today, date_add_days(days.last, AFTER_DAYS + 1));
+		if (date_days_between(today, days.due) <= SOON_DAYS &&
+			date_days_between(days.last, today) <= AFTER_DAYS &&
+			(repeats || !plan_is_done(dossier, plan, days.due)))
+			flag_plan(dossier, plan, days, today, out);
 	}
 }
 
