@@ -29,6 +29,10 @@ const char *season_sum_words(const struct amount_sum *sum, int32_t unweighed,
 			snprintf(out, size, "%d not weighed", unweighed);
 		return out;
 	}
+	if (point.value == 0 && !sum->high_open && unweighed == 0) {
+		text_copy(out, size, "none seen");
+		return out;
+	}
 	mass_format(point.value, units, low, sizeof low);
 	snprintf(out, size, "%s%s%s%s",
 		sum->about && !sum->high_open && sum->low == sum->high ? "~" : "",
