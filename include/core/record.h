@@ -158,5 +158,8 @@ const char *entry_detail(const struct entry *entry, enum field field);
 /* The amount of a field; NULL when there is none. */
 const struct amount *entry_amount(const struct entry *entry, enum field field);
 enum cut_kind entry_cut_kind(const struct entry *entry);
+/* Weather that was only forecast ("frost 29 F forecast"): kept as said, and never taken for what
+ * came. */
+bool entry_is_forecast(const struct entry *entry);
 
 #endif

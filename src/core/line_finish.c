@@ -294,6 +294,10 @@ static void remark_care(struct line_work *work)
 			work, "wood from or for elsewhere may be under quarantine: check first");
 	if (work->kind == KIND_SPRAY)
 		line_remark(work, "the product's label is the law");
+	if (work->kind == KIND_PROTECT &&
+		(strstr(work->low, "lamp") != NULL || strstr(work->low, "heater") != NULL))
+		line_remark(work, "a lamp or heater under cloth can set it alight: keep it clear, "
+				  "never leave it alone");
 }
 
 static enum status check_kind(struct line_work *work)
@@ -367,6 +371,16 @@ static enum status take_season(struct line_work *work)
 	return STATUS_OK;
 }
 
+/* Weather of a day to come that says what it is. */
+static bool says_forecast(struct line_work *work)
+{
+	const struct detail *words = detail_of(work, FIELD_WORDS);
+	const struct entry entry = {
+		.kind = work->kind, .details = words, .detail_count = words != NULL};
+
+	return entry_is_forecast(&entry);
+}
+
 static enum status check_day(struct line_work *work)
 {
 	const struct date_span *day = &work->day;
@@ -382,7 +396,7 @@ static enum status check_day(struct line_work *work)
 			words, work->out->draft.subject.label, planted,
 			work->out->draft.subject.label);
 	}
-	if (!work->planned && day->low.known &&
+	if (!work->planned && !says_forecast(work) && day->low.known &&
 		date_compare(day->low.value, work->context->today) > 0)
 		line_remark(work, "%s is after today: kept, and flagged", words);
 	return STATUS_OK;

@@ -54,14 +54,66 @@ enum status line_add_detail(struct line_work *work, enum field field, size_t fro
 
 /* --- other common items --- */
 
+/* "8 x 2 x 2.4 kg": the factors multiplied, in the unit that stands last, else in that of the
+ * amount outside. NULL where it is no product. */
+static const char *product_of(
+	struct line_work *work, const char *text, const struct amount *outside, struct amount *out)
+{
+	static const char times[] = "\xc3\x97";
+	double product = 1;
+	int factors = 0;
+	for (;;) {
+		char *end = NULL;
+		text += strspn(text, " ");
+		double factor = plain_is_digit(*text) ? strtod(text, &end) : 0;
+		if (end == NULL || factor <= 0)
+			return NULL;
+		product *= factor;
+		factors++;
+		text = end + strspn(end, " ");
+		bool cross = (*text == 'x' || *text == '*') &&
+			     (text[1] == ' ' || plain_is_digit(text[1]));
+		bool sign = strncmp(text, times, 2) == 0;
+		if (!cross && !sign)
+			break;
+		text += sign ? 2 : 1;
+	}
+	const char *unit =
+		*text != '\0' ? text : outside->typed + strspn(outside->typed, "~0123456789., ");
+	const char *whole = arena_format(work->arena, "%.6g %s", product, unit);
+	bool is_amount = factors > 1 && amount_parse(whole, DIMENSION_NONE, NULL,
+						&work->context->numbers, out, NULL) == STATUS_OK;
+	return is_amount ? whole : NULL;
+}
+
+/* Figures of the grower's own that come to something else are pointed out; what they wrote as the
+ * amount stays, and the figures go to the note. */
+static void check_product(struct line_work *work, const char *text)
+{
+	for (int32_t i = work->amount_count - 1; i >= 0; i--) {
+		const struct amount *outside = &work->amounts[i];
+		struct amount worked = {.field = 0};
+		const char *sum = product_of(work, text, outside, &worked);
+		if (sum == NULL || worked.dimension != outside->dimension)
+			continue;
+		if (amounts_agree(outside, &worked))
+			return;
+		line_remark(
+			work, "%s comes to %s, not %s: yours is kept", text, sum, outside->typed);
+		return;
+	}
+}
+
 /* "(5.5 kg)" is checked against the line; other words go to the note. */
 static enum status check_aside(struct line_work *work, size_t from, size_t to)
 {
 	char *text = arena_text_n(work->arena, work->text + from, to - from);
 	struct amount inside;
 	struct number_rules rules = work->context->numbers;
-	if (amount_parse(text, DIMENSION_NONE, NULL, &rules, &inside, NULL) != STATUS_OK)
+	if (amount_parse(text, DIMENSION_NONE, NULL, &rules, &inside, NULL) != STATUS_OK) {
+		check_product(work, text);
 		return STATUS_ABSENT;
+	}
 	for (int32_t i = work->amount_count - 1; i >= 0; i--) {
 		struct amount *outside = &work->amounts[i];
 		if (outside->dimension != inside.dimension)

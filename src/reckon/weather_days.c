@@ -52,8 +52,8 @@ static bool read_entry(const struct entry *entry, struct day_weather *day)
 {
 	struct maybe_date first = date_span_first(&entry->day);
 
-	if (entry->kind != KIND_WEATHER || entry->planned || !first.known ||
-		!date_span_is_exact(&entry->day))
+	if (entry->kind != KIND_WEATHER || entry->planned || entry_is_forecast(entry) ||
+		!first.known || !date_span_is_exact(&entry->day))
 		return false;
 	*day = (struct day_weather){
 		.day = first.value,

@@ -5,6 +5,7 @@
 
 #include "core/text.h"
 #include "report/rows.h"
+#include "rules/rule.h"
 
 /* --- trees --- */
 
@@ -18,11 +19,24 @@ static const char *const sure_words[] = {
 	[SURE_CERTAIN] = "certain",
 };
 
+/* How many standing trees are called the same; a kind in doubt counts by its own name ("apple?"). */
+struct kind_count {
+	char name[NAME_SIZE];
+	int32_t trees;
+};
+enum { KIND_COUNTS_MAX = 60 };
+
 struct listing {
 	const struct printer *printer;
 	struct rows rows;
 	int32_t plants;
 	int32_t grafts;
+	struct kind_count kinds[KIND_COUNTS_MAX];
+	int32_t kind_count;
+	int32_t other; /* of kinds beyond the table */
+	int32_t unlabelled;
+	struct arena *arena; /* of one tree's flags */
+	struct date today;
 };
 
 static void tree_row(struct listing *listing, const struct dossier *dossier)
@@ -48,7 +62,8 @@ static void tree_line(struct listing *listing, const struct dossier *dossier)
 	const struct tree *tree = &dossier->tree;
 	const struct tree_kind *what = &dossier->kind;
 	char label[TEXT_FIT_SIZE(20)], kind[TEXT_FIT_SIZE(18)], title[TREE_TITLE_SIZE];
-	char planted[40], head[sizeof label + sizeof kind + 8], text[NAME_SIZE + 80] = "";
+	char planted[40], head[sizeof label + sizeof kind + 8],
+		text[NAME_SIZE + TEXT_SIZE + 80] = "";
 	struct text_builder rest = text_builder_fixed(text, sizeof text);
 	int how = TEXT_PAD_RIGHT | (printer->ascii ? TEXT_ASCII : 0);
 	bool graft = dossier->host != NULL;
@@ -63,8 +78,50 @@ static void tree_line(struct listing *listing, const struct dossier *dossier)
 		text_add_format(&rest, "%splanted %s", rest.length > 0 ? ", " : "",
 			date_span_format_plain(&tree->planted, planted, sizeof planted));
 	if (tree->gone.text[0] != '\0')
-		text_add_format(&rest, "%sgone", rest.length > 0 ? ", " : "");
+		text_add_format(&rest, "%sgone%s%s", rest.length > 0 ? ", " : "",
+			tree->gone_reason[0] != '\0' ? ": " : "", tree->gone_reason);
 	say_wrapped(printer, head, "%s", text);
+}
+
+static void count_plant(struct listing *listing, const struct dossier *dossier)
+{
+	struct flags flags = {.arena = listing->arena};
+	const char *name = dossier->kind.name;
+	int32_t at = 0;
+
+	listing->plants++;
+	rule_find("label-lost")->look(dossier, listing->today, &flags);
+	listing->unlabelled += flags.count > 0;
+	arena_reset(listing->arena);
+	while (at < listing->kind_count && strcmp(listing->kinds[at].name, name) != 0)
+		at++;
+	if (at == KIND_COUNTS_MAX) {
+		listing->other++;
+		return;
+	}
+	if (at == listing->kind_count)
+		text_copy(listing->kinds[listing->kind_count++].name, NAME_SIZE, name);
+	listing->kinds[at].trees++;
+}
+
+/* "62 trees: 22 apple, 5 European pear, 9 unknown"; the counts add up. */
+static void say_counts(const struct listing *listing)
+{
+	const struct printer *printer = listing->printer;
+	char room[2000] = "";
+	struct text_builder text = text_builder_fixed(room, sizeof room);
+
+	for (int32_t i = 0; listing->kind_count > 1 && i < listing->kind_count; i++)
+		text_add_format(&text, "%s%d %s", i == 0 ? ": " : ", ", listing->kinds[i].trees,
+			listing->kinds[i].name);
+	if (listing->other > 0)
+		text_add_format(&text, ", %d of other kinds", listing->other);
+	say_wrapped(printer, "", "%d tree%s%s%s", listing->plants, listing->plants == 1 ? "" : "s",
+		room, listing->grafts > 0 ? ", grafts not counted" : "");
+	if (listing->unlabelled > 0)
+		say_line(printer, "%d of %d labelled (%.0f %%)",
+			listing->plants - listing->unlabelled, listing->plants,
+			100.0 * (listing->plants - listing->unlabelled) / listing->plants);
 }
 
 static enum status visit_tree(void *owner, const struct dossier *dossier, struct fault *why)
@@ -79,7 +136,7 @@ static enum status visit_tree(void *owner, const struct dossier *dossier, struct
 	if (dossier->host != NULL)
 		listing->grafts++;
 	else if (dossier->tree.gone.text[0] == '\0')
-		listing->plants++;
+		count_plant(listing, dossier);
 	return STATUS_OK;
 }
 
@@ -95,18 +152,19 @@ enum status print_tree_row(
 enum status print_trees(
 	const struct printer *printer, struct yard *yard, bool gone_too, struct fault *why)
 {
-	struct listing listing = {.printer = printer};
+	struct listing listing = {
+		.printer = printer, .arena = arena_new(), .today = yard_today(yard)};
 	struct yard_visitor visitor = {.owner = &listing, .visit = visit_tree};
 
 	if (printer->format != FORMAT_TEXT)
 		listing.rows = rows_begin(printer, tree_keys);
 	enum status status = yard_each(yard, gone_too, &visitor, why);
+	arena_free(listing.arena);
 	if (status != STATUS_OK)
 		return status;
 	if (printer->format != FORMAT_TEXT)
 		return rows_end(&listing.rows, why);
-	say_line(printer, "%d tree%s%s", listing.plants, listing.plants == 1 ? "" : "s",
-		listing.grafts > 0 ? ", grafts not counted" : "");
+	say_counts(&listing);
 	return say_end(printer, why);
 }
 

@@ -63,6 +63,39 @@ static void say_who(const struct printer *printer, const struct dossier *dossier
 		say_wrapped(printer, "  ", "%s", tree->note);
 }
 
+/* What it was taken for before, with the day and the reason; what holds now stands above. */
+static enum status say_former_names(const struct printer *printer, struct yard *yard,
+	const struct dossier *dossier, struct arena *arena, struct fault *why)
+{
+	struct identity *rows;
+	int32_t count = 0;
+	enum status status =
+		store_identity_list(yard_store(yard), dossier->tree.id, arena, &rows, &count, why);
+
+	for (int32_t i = 0; status == STATUS_OK && i + 1 < count; i++) {
+		const struct identity *old = &rows[i], *next = NULL;
+		char day[64] = "";
+
+		for (int32_t n = i + 1; next == NULL && n < count; n++)
+			if (rows[n].is_cultivar == old->is_cultivar &&
+				strcmp(rows[n].opinion, old->opinion) != 0)
+				next = &rows[n];
+		if (next == NULL || strcmp(next->name, old->name) == 0)
+			continue;
+		if (date_span_first(&next->day).known)
+			date_span_format_plain(&next->day, day, sizeof day);
+		say_wrapped(printer, "  ", "%s %s%s; %s%s%s%s",
+			next->is_change ? "was" : "was recorded as", old->name,
+			old->sure != SURE_CERTAIN ? "?" : "",
+			next->is_change ? "changed to " : "since ",
+			next->name[0] != '\0' ? next->name : "unknown", day[0] != '\0' ? ", " : "",
+			day);
+		if (next->reason[0] != '\0')
+			say_wrapped(printer, "    ", "%s", next->reason);
+	}
+	return status;
+}
+
 static const char *basis_words(enum basis basis)
 {
 	switch (basis) {
@@ -189,6 +222,11 @@ enum status print_tree(
 	if (printer->format != FORMAT_TEXT)
 		return print_tree_row(printer, dossier, why);
 	say_who(printer, dossier);
+	struct arena *arena = arena_new();
+	status = say_former_names(printer, yard, dossier, arena, why);
+	arena_free(arena);
+	if (status != STATUS_OK)
+		return status;
 	if (dossier->kind.species != NULL || dossier->own_window_count > 0) {
 		say_line(printer, "Its year");
 		say_windows(printer, dossier, yard_today(yard));

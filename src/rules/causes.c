@@ -120,7 +120,8 @@ static void offer_weather(struct gathering *gathering)
 		const struct entry *entry = dossier->place_entries[i];
 		const char *what = entry_detail(entry, FIELD_WEATHER);
 
-		if (entry->kind != KIND_WEATHER || !day_in(entry, gathering->days, &day))
+		if (entry->kind != KIND_WEATHER || entry_is_forecast(entry) ||
+			!day_in(entry, gathering->days, &day))
 			continue;
 		if (strcmp(what, "frost") == 0) {
 			frosts++;

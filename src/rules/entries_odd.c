@@ -61,7 +61,8 @@ static void look_ahead(const struct dossier *dossier, struct date today, struct 
 		bool own = is_own(dossier, entry);
 		bool shared =
 			entry->subject.kind == SUBJECT_SPOT || entry->subject.kind == SUBJECT_AREA;
-		if ((!own && !shared) || !look_day(entry, &day) || date_compare(day, today) <= 0)
+		if ((!own && !shared) || entry_is_forecast(entry) || !look_day(entry, &day) ||
+			date_compare(day, today) <= 0)
 			continue;
 		struct flag *flag = flag_odd(dossier, entry, "ahead", out);
 		/* one line of many trees is one question for the yard */

@@ -257,7 +257,8 @@ static const char *bad_word(const struct dossier *dossier, struct date day)
 		const struct entry *entry = dossier->place_entries[i];
 		struct date at;
 
-		if (entry->kind != KIND_WEATHER || !look_day(entry, &at) || at.day != day.day)
+		if (entry->kind != KIND_WEATHER || entry_is_forecast(entry) ||
+			!look_day(entry, &at) || at.day != day.day)
 			continue;
 		for (size_t w = 0; w < sizeof bad / sizeof bad[0]; w++)
 			if (strcmp(entry_detail(entry, FIELD_WEATHER), bad[w]) == 0)

@@ -112,7 +112,7 @@ static int32_t add_next_clear(const struct cut_window *cuts, int32_t cut_count, 
 static int32_t add_clashes(const struct species *species, struct saw_term *terms, int32_t count)
 {
 	for (int32_t i = 0; i < species->fact_count; i++)
-		if (strcmp(species->facts[i].key, "cut-clash") == 0)
+		if (strstr(species->facts[i].key, "cut-clash") != NULL)
 			count = add_term(
 				terms, count, species->facts[i].text, species->facts[i].source);
 	return count;

@@ -166,12 +166,19 @@ static inline const struct season_line *told_year(const struct season_report *re
 	return NULL;
 }
 
-/* What the program answers to a line: how it was read, or why it was refused. */
+/* What the program answers to a line that it keeps: how it was read and what it noticed; of one
+ * that it refuses, why. */
 static inline const char *told_answer(struct garden *garden, const char *line)
 {
 	struct fault why = {0};
-	enum status status = garden_try(garden, line, &why);
-	return arena_text(garden->arena, status == STATUS_OK ? garden->logged.said : why.text);
+	struct line_context context = yard_line_context(garden->yard, &garden->names);
+	struct reading reading = {.line_count = 0};
+	char answer[sizeof reading.said + sizeof reading.remarks + 2];
+	if (line_read(line, &context, garden->arena, &reading, NULL, &why) != STATUS_OK)
+		return arena_text(garden->arena, why.text);
+	snprintf(answer, sizeof answer, "%s\n%s", reading.said, reading.remarks);
+	garden_log(garden, line);
+	return arena_text(garden->arena, answer);
 }
 
 #endif
