@@ -81,6 +81,31 @@ static bool wet_told_elsewhere(const struct dossier *dossier, const struct entry
 	return false;
 }
 
+/* The next span of one row on or after a day. */
+static struct window_span span_of_row(const struct cut_window *cut, struct date day)
+{
+	const struct window window = {.known = true, .from = cut->from, .to = cut->to};
+
+	return window_span_at(&window, day);
+}
+
+/* A row that allows the cut and opens before the day `until`; NULL none. */
+static const struct cut_window *allowed_before(const struct dossier *dossier,
+	const struct species *species, const struct entry *entry, const struct cut_window *cuts,
+	int32_t count, struct date day, struct date until)
+{
+	for (int32_t i = 0; i < count; i++) {
+		struct date from = span_of_row(&cuts[i], day).from;
+		struct verdict_here here = look_verdict(
+			dossier, species, look_cut_kind(entry), from, (unsigned)REASONS_ALL);
+
+		if (cuts[i].row->verdict == VERDICT_ALLOWED && date_compare(from, day) > 0 &&
+			date_compare(from, until) < 0 && here.row == cuts[i].row)
+			return &cuts[i];
+	}
+	return NULL;
+}
+
 /* Before the cut: when to make it, and what needs no waiting. */
 static void say_wait(const struct dossier *dossier, const struct species *species,
 	const struct entry *entry, struct date day, struct flag *flag)
@@ -88,29 +113,35 @@ static void say_wait(const struct dossier *dossier, const struct species *specie
 	struct cut_window cuts[CUTS_MAX];
 	struct window_facts facts = dossier_window_facts(dossier);
 	const struct cut_row *row = NULL;
-	char words[64], when[FLAG_SAYS_SIZE] = "";
+	char words[64], when[FLAG_SAYS_SIZE] = "", sooner[FLAG_SAYS_SIZE] = "";
 
 	facts.species = species;
 	int32_t count =
 		window_cuts(&facts, dossier->kind.cultivar, look_cut_kind(entry), cuts, CUTS_MAX);
+	if (count > CUTS_MAX)
+		count = CUTS_MAX;
 	struct maybe_date next = window_next_clear(cuts, count, day, &row);
 	for (int32_t i = 0; next.known && i < count; i++) {
-		const struct window window = {
-			.known = true, .from = cuts[i].from, .to = cuts[i].to};
-
 		if (cuts[i].row != row)
 			continue;
-		struct window_span span = window_span_at(&window, next.value);
+		struct window_span span = span_of_row(&cuts[i], next.value);
+		const struct cut_window *early =
+			allowed_before(dossier, species, entry, cuts, count, day, span.from);
 		flag->window_from = known_date(span.from);
 		flag->window_to = known_date(span.to);
 		snprintf(when, sizeof when, " Next clear for this cut: %s (%s).",
 			look_span(span.from, span.to, words, sizeof words), row->text);
+		if (early == NULL)
+			break;
+		span = span_of_row(early, day);
+		snprintf(sooner, sizeof sooner, " Allowed %s (%s).",
+			look_span(span.from, span.to, words, sizeof words), early->row->text);
 		break;
 	}
 	look_say(&flag->action,
-		"Not now; plan it, naming the limbs, and it comes back.%s A dead, broken or "
-		"dangerous limb comes off at any time: log it as such. Clean tools with alcohol.",
-		when);
+		"Not now; plan it, naming the limbs. A dead, broken or dangerous limb comes off at "
+		"any time: log it as such.%s%s Clean tools with alcohol.",
+		sooner, when);
 }
 
 static void flag_wet_cut(const struct dossier *dossier, const struct entry *entry,
@@ -144,7 +175,7 @@ static void flag_wet_cut(const struct dossier *dossier, const struct entry *entr
 	flag->source = here.row->source;
 	snprintf(flag->basis, sizeof flag->basis, "almanac, %s", climate_title(dossier->climate));
 	flag_evidence(out, flag, "the cut as %s: %s", look_told(entry), entry->words);
-	const struct clash_cut cut = {.species = dossier->kind.species,
+	const struct clash_cut cut = {.species = species,
 		.kind = look_cut_kind(entry),
 		.day = day,
 		.used = here.row,
