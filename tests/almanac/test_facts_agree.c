@@ -146,6 +146,11 @@ static void check_windows(const struct claim *claim)
 	fail();
 }
 
+static bool holds(const struct cut_row *row, struct month_day day)
+{
+	return circle_within(circle_of(day), circle_of(row->from), circle_of(row->to));
+}
+
 /* The row by which the day is judged: an avoid before a clear, a clear before an allowed one, whose
  * words only add to it. NULL: no row. */
 static const struct cut_row *cut_on(
@@ -155,34 +160,39 @@ static const struct cut_row *cut_on(
 		[VERDICT_ALLOWED] = 0, [VERDICT_CLEAR] = 1, [VERDICT_AVOID] = 2};
 	const struct cut_row *first = NULL;
 	for (int32_t i = 0; i < count; i++)
-		if (circle_within(
-			    circle_of(day), circle_of(rows[i]->from), circle_of(rows[i]->to)) &&
+		if (holds(rows[i], day) &&
 			(first == NULL || weight[rows[i]->verdict] > weight[first->verdict]))
 			first = rows[i];
 	return first;
 }
 
-/* One row of several that hold the day: the reason need not be of the gravest. */
-static bool reason_on(
-	const struct cut_row *const *rows, int32_t count, struct month_day day, const char *reason)
+static bool loss_is(const struct cut_row *row, const char *value)
 {
-	static const char *const words[] = {
-		"none", "flowers", "fruit", "disease", "frost", "sun", "bleeding", "regrowth"};
-	for (int32_t i = 0; i < count; i++)
-		if (circle_within(
-			    circle_of(day), circle_of(rows[i]->from), circle_of(rows[i]->to)) &&
-			strcmp(words[rows[i]->reason], reason) == 0)
-			return true;
-	return false;
+	char got[40];
+	snprintf(got, sizeof got, "%d..%d percent", (int)row->loss_low_permille.value / 10,
+		(int)row->loss_high_permille.value / 10);
+	return row->loss_low_permille.known && row->loss_high_permille.known &&
+	       strcmp(got, value) == 0;
 }
 
-static bool text_on(
-	const struct cut_row *const *rows, int32_t count, struct month_day day, const char *text)
+static bool cut_tells(const struct cut_row *row, const struct claim *claim)
+{
+	static const char *const reasons[] = {
+		"none", "flowers", "fruit", "disease", "frost", "sun", "bleeding", "regrowth"};
+	if (strcmp(claim->what, "reason") == 0)
+		return strcmp(reasons[row->reason], claim->value) == 0;
+	if (strcmp(claim->what, "loss") == 0)
+		return loss_is(row, claim->value);
+	check_text(claim->what, "text", "what");
+	return strstr(row->text, claim->value) != NULL;
+}
+
+/* One row of several that hold the day: it need not be the one that judges. */
+static bool one_tells(const struct claim *claim, const struct cut_row *const *rows, int32_t count,
+	struct month_day day)
 {
 	for (int32_t i = 0; i < count; i++)
-		if (circle_within(
-			    circle_of(day), circle_of(rows[i]->from), circle_of(rows[i]->to)) &&
-			strstr(rows[i]->text, text) != NULL)
+		if (holds(rows[i], day) && cut_tells(rows[i], claim))
 			return true;
 	return false;
 }
@@ -191,20 +201,19 @@ static void check_cut_day(const struct claim *claim, const struct cut_row *const
 	int32_t count, struct month_day day)
 {
 	static const char *const verdicts[] = {"clear", "allowed", "avoid"};
+	static const char *const crops[] = {"all", "breba", "main"};
 	const struct cut_row *judge = cut_on(rows, count, day);
 	char got[160];
-	snprintf(got, sizeof got, "%s on %02d-%02d, \"%.100s\"",
+	snprintf(got, sizeof got, "%s on %02d-%02d, crop %s, \"%.90s\"",
 		judge == NULL ? "no row" : verdicts[judge->verdict], day.month, day.day,
-		judge == NULL ? "" : judge->text);
+		judge == NULL ? "none" : crops[judge->crop], judge == NULL ? "" : judge->text);
 	bool agrees;
 	if (strcmp(claim->what, "verdict") == 0)
 		agrees = strncmp(got, claim->value, strlen(claim->value)) == 0;
-	else if (strcmp(claim->what, "reason") == 0)
-		agrees = reason_on(rows, count, day, claim->value);
-	else {
-		check_text(claim->what, "text", "what");
-		agrees = text_on(rows, count, day, claim->value);
-	}
+	else if (strcmp(claim->what, "crop") == 0)
+		agrees = judge != NULL && strcmp(crops[judge->crop], claim->value) == 0;
+	else
+		agrees = one_tells(claim, rows, count, day);
 	if (!agrees) {
 		tell(got);
 		fail();
