@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "core/text.h"
+#include "print_own.h"
 #include "report/rows.h"
 
 static const char *const kind_keys[] = {"key", "name", "botanical", "evergreen", "source", NULL};
@@ -221,26 +222,8 @@ static void say_facts(
 	}
 }
 
-/* What this place sets by hand for the kind. */
-static enum status say_own(const struct printer *printer, const struct yard *yard,
-	const struct species *species, struct fault *why)
-{
-	struct arena *arena = arena_new();
-	struct own_window *windows = NULL;
-	int32_t count = 0;
-	char days[32];
-	enum status status = store_own_window_list(yard_store(yard), arena, &windows, &count, why);
-
-	for (int32_t i = 0; status == STATUS_OK && i < count; i++)
-		if (strcmp(windows[i].species, species->key) == 0)
-			say_line(printer, "  set by hand here: %s %s", windows[i].window,
-				say_days(windows[i].from, windows[i].to, days));
-	arena_free(arena);
-	return status;
-}
-
 static enum status say_kind(const struct printer *printer, const struct almanac *almanac,
-	const struct yard *yard, const struct species *species, struct fault *why)
+	struct yard *yard, const struct species *species, struct fault *why)
 {
 	enum status status = STATUS_OK;
 
@@ -250,7 +233,7 @@ static enum status say_kind(const struct printer *printer, const struct almanac 
 	say_source(printer, almanac, species->source, species->sure);
 	say_windows(printer, almanac, species);
 	if (yard != NULL)
-		status = say_own(printer, yard, species, why);
+		status = print_own_of_kind(printer, yard, species, why);
 	if (status != STATUS_OK)
 		return status;
 	say_cuts(printer, almanac, species);
@@ -267,7 +250,7 @@ static enum status say_kind(const struct printer *printer, const struct almanac 
 }
 
 enum status print_almanac(const struct printer *printer, const struct almanac *almanac,
-	const struct yard *yard, const char *kind, struct fault *why)
+	struct yard *yard, const char *kind, struct fault *why)
 {
 	if (kind == NULL)
 		return list_kinds(printer, almanac, NULL, why);

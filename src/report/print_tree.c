@@ -96,7 +96,9 @@ static enum status say_former_names(const struct printer *printer, struct yard *
 	return status;
 }
 
-static const char *basis_words(enum basis basis)
+/* Whose days they are; of days learned also how many seasons and how far they lie apart. */
+static const char *basis_words(
+	enum basis basis, const struct window *window, char *out, size_t size)
 {
 	switch (basis) {
 	case BASIS_ALMANAC:
@@ -104,16 +106,24 @@ static const char *basis_words(enum basis basis)
 	case BASIS_OWN:
 		return "set by hand";
 	case BASIS_LEARNED:
-		return "your own days";
+		break;
 	}
-	return "";
+	if (window == NULL || window->basis != BASIS_LEARNED)
+		return "your own days";
+	const struct learned *learned = &window->learned;
+	bool by_bloom = window->row != NULL && window->row->anchor == ANCHOR_BLOOM;
+	snprintf(out, size, "your %s, %d season%s: %+d days, %+d to %+d",
+		by_bloom ? "bloom" : "picks", learned->seasons, learned->seasons == 1 ? "" : "s",
+		learned->shift_days, learned->shift_min, learned->shift_max);
+	return out;
 }
 
+/* window: of which the days were learned, NULL where they are those of the saw. */
 static void say_window(const struct printer *printer, enum window_kind kind, bool all_year,
-	struct window_span span, enum basis basis)
+	struct window_span span, enum basis basis, const struct window *window)
 {
 	const struct date_span days = date_span_between(span.from, span.to);
-	char words[64], head[64];
+	char words[64], head[64], whose[160];
 
 	if (all_year) {
 		say_line(printer, "  %-27s all year", window_title(kind));
@@ -121,7 +131,7 @@ static void say_window(const struct printer *printer, enum window_kind kind, boo
 	}
 	snprintf(head, sizeof head, "  %-27s ", window_title(kind));
 	say_wrapped(printer, head, "%s (%s)", date_span_format_plain(&days, words, sizeof words),
-		basis_words(basis));
+		basis_words(basis, window, whose, sizeof whose));
 }
 
 /* The saw by the rows that the rules read; the rest by its windows. */
@@ -137,10 +147,10 @@ static void say_windows(
 				which == WINDOW_CUT_CLEAR ? VERDICT_CLEAR : VERDICT_AVOID, today);
 			if (saw.known)
 				say_window(printer, which, saw.all_year,
-					(struct window_span){saw.from, saw.to}, saw.basis);
+					(struct window_span){saw.from, saw.to}, saw.basis, NULL);
 		} else if (window.known) {
 			say_window(printer, which, window.all_year, window_span_at(&window, today),
-				window.basis);
+				window.basis, &window);
 		}
 	}
 }

@@ -2,6 +2,7 @@
 """Seasons and doses by figures, the almanac, and what machines read: keys, CSV beside JSON."""
 import math
 import os
+import re
 import sys
 
 sys.path.insert(0, os.path.join(os.path.dirname(__file__), "../support"))
@@ -395,6 +396,27 @@ def a_broken_almanac_is_refused_by_file_line_and_column():
         said = run(*words, "--almanac", folder)
         assert said.status in (2, 3) and "windows.csv line 4 column" in said.err, said.err
         assert_one_line(said.err)
+
+
+@fact
+def the_almanac_s_page_shows_what_is_set_by_hand_beside_it():
+    log = demo_log("own-page")
+    log.ok("own", "window", "apple", "harvest", "09-01", "10-15")
+    log.ok("own", "window", "B2", "bloom", "04-02", "04-20")
+    log.ok("own", "rate", "apple", "0.1lb", "--per", "inch")
+    page = log.ok("almanac", "apple").out
+    for line in ("set by hand here: harvest 09-01 to 10-15\n",
+                 "set by hand here: bloom 04-02 to 04-20, for B2\n",
+                 "set by hand here: 1.6 oz actual N for each inch\n",
+                 "  harvest                     07-01 to 11-05\n"):
+        assert line in page, line
+    assert "set by hand here: bloom" not in log.ok("almanac", "loquat").out
+
+
+@fact
+def windows_learned_say_of_how_many_seasons_and_how_far_apart():
+    page = " ".join(demo.ok("tree", "show", "A1").out.split())
+    assert re.search(r"\(your bloom, 6 seasons: [+-]\d+ days, [+-]\d+ to [+-]\d+\)", page), page
 
 
 main()
