@@ -27,8 +27,8 @@ struct saw_span {
 struct saw_span saw_span_at(const struct dossier *dossier, enum verdict verdict, struct date day);
 
 /* What the almanac has to say of a cut that is only asked about:
- * each row that holds its day, when it is clear where that day is not, and of big cuts where sources
- * differ. */
+ * each row that holds its day, when it is clear where that day is not, and of big cuts where
+ * sources differ. */
 struct saw_term {
 	char text[FLAG_SAYS_SIZE];
 	const char *source; /* key; "" where it stands with the term before */

@@ -16,7 +16,8 @@ struct bound_words {
 };
 
 static const struct bound_words bound_table[] = {
-	{BOUND_ABOUT, "about around approx approximately roughly nearly almost barely circa ca some"},
+	{BOUND_ABOUT,
+		"about around approx approximately roughly nearly almost barely circa ca some"},
 	{BOUND_LOW, "at_least over more_than minimum"},
 	{BOUND_HIGH, "under less_than up_to at_most below maximum"},
 };

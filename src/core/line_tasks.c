@@ -41,7 +41,8 @@ static enum status cut_kind_item(struct line_work *work)
 		return line_offer_two(work, work->at, "two kinds of cut");
 	const char *rest = work->low + work->at + used;
 	size_t blank = *rest == ' ';
-	size_t tail = plain_word_of(rest + blank, "cut cuts wood pruning back reduction branches shoots twigs tips");
+	size_t tail = plain_word_of(
+		rest + blank, "cut cuts wood pruning back reduction branches shoots twigs tips");
 	line_take(work, used + (tail > 0 ? blank + tail : 0));
 	return before == kind ? STATUS_OK
 			      : line_add_word(work, FIELD_CUT_KIND, cut_kind_row(kind)->key);

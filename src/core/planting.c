@@ -47,8 +47,8 @@ static struct number_rules point_rules(void)
 	return (struct number_rules){.style = NUMBERS_POINT};
 }
 
-/* "60 yrs old", "looks 40 or 50", "age 15-20", "15-20 yrs": years of the place's calendar, since a birthday
- * nobody knows lies between. */
+/* "60 yrs old", "looks 40 or 50", "age 15-20", "15-20 yrs": years of the place's calendar, since a
+ * birthday nobody knows lies between. */
 static enum status read_age(struct day_work *work, const struct memory *memory)
 {
 	size_t at = plain_word_of(work->low, "age aged");
@@ -64,8 +64,7 @@ static enum status read_age(struct day_work *work, const struct memory *memory)
 	rest += strspn(rest, " -");
 	size_t old = plain_word_of(rest, "old years_old year_old");
 	bool years = notes.unit != NULL && strcmp(notes.unit->name, "year") == 0;
-	if (rest[old] != '\0' || (old == 0 && !is_age && !years) ||
-		(notes.unit != NULL && !years))
+	if (rest[old] != '\0' || (old == 0 && !is_age && !years) || (notes.unit != NULL && !years))
 		return STATUS_ABSENT;
 	if (notes.high > 5000 || (notes.unit == NULL && old == 0 && notes.low > 400))
 		return STATUS_ABSENT;

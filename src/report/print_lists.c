@@ -19,7 +19,7 @@ static const char *const sure_words[] = {
 	[SURE_CERTAIN] = "certain",
 };
 
-/* How many standing trees are called the same; a kind in doubt counts by its own name ("apple?"). */
+/* How many standing trees are called the same; a kind in doubt counts by its own name, "apple?". */
 struct kind_count {
 	char name[NAME_SIZE];
 	int32_t trees;
@@ -117,7 +117,7 @@ static void say_counts(const struct listing *listing)
 	if (listing->other > 0)
 		text_add_format(&text, ", %d of other kinds", listing->other);
 	say_wrapped(printer, "", "%d tree%s%s%s", listing->plants, listing->plants == 1 ? "" : "s",
-		room, listing->grafts > 0 ? ", grafts not counted" : "");
+		listing->grafts > 0 ? ", grafts not counted" : "", room);
 	if (listing->unlabelled > 0)
 		say_line(printer, "%d of %d labelled (%.0f %%)",
 			listing->plants - listing->unlabelled, listing->plants,
