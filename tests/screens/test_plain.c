@@ -191,8 +191,7 @@ static void it_tells_yard_tree_season_dose_and_help(void **state)
 	struct line_mode mode;
 	make(&mode);
 	const char *said = say(&mode, "yard\ntree A2\nseason 2025\nseason B2\ndose A1\nhelp\n");
-	check_has(said, "19 trees: 3 loquat, 4 apple", "yard");
-	check_has(said, "grafts not counted", "yard");
+	check_has(said, "19 trees, grafts not counted: 3 loquat, 4 apple", "yard");
 	check_has(said, "! power line over the north side", "tree");
 	check_has(said, "Tern Hollow: season 2025", "season");
 	check_has(said, "B2, season by season", "seasons of one");
