@@ -84,7 +84,10 @@ static void a_cherry_is_not_cut_leafless_whichever_cherry_it_is(void **state)
 		struct flags flags = log_case_try(&garden, "C1", "C1 cut thinning 2 limbs");
 		const struct flag *flag = log_case_find(&flags, "cut-in-wet-season");
 		assert_non_null(flag);
+		check_int(flag->urgency, URGENCY_ACT, "not now, whichever it is");
 		check_has(flag->says, "September to May", "when the spores fly");
+		check_has(told_ask(&garden, "C1 cut thinning 2 limbs"), "from memory",
+			"what is not read says so");
 		check_has(flag->action, "Not now", "wait");
 		check_has(flag->action, i == 2 ? "1 June to 31 July 2026" : "June",
 			"early to mid summer");
