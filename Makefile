@@ -1,7 +1,8 @@
 # SPDX-License-Identifier: MIT
 # Boughbook. Everything built lies under $(B); the user's CFLAGS and LDFLAGS are added to ours.
 # make, demo, install (prefix, DESTDIR), check, check-quick (compiled tests only), check-sanitize,
-# check-one T=core/test_date [SAN=1], soak, lint, golden (rewrites them), coverage, clean; V=1 says more
+# check-one T=core/test_date [SAN=1], soak, lint, golden (rewrites them), coverage, clean, sweep (the
+# rows of tests/outside/sun-*.tsv anew; it alone fetches libraries); V=1 says more
 VERSION := 0.1.0
 
 B ?= build
@@ -55,8 +56,8 @@ RUN := B=$(B) tests/tools/run.sh
 vpath gen/%.c $(B)
 .DELETE_ON_ERROR:
 .SUFFIXES:
-.PHONY: all demo check check-all check-quick check-one check-sanitize soak golden coverage lint \
-	lint-all lint-tree install uninstall clean
+.PHONY: all demo check check-all check-quick check-one check-sanitize soak sweep golden coverage \
+	lint lint-all lint-tree install uninstall clean
 .SECONDARY:
 
 all: $(ARCHIVE) $(PROGRAM)
@@ -95,8 +96,7 @@ $(TEST_PROGRAMS): %: %.o $(SUPPORT_OBJECTS) $(ARCHIVE)
 	$(Q)$(LINK) -o $@ $^ -lcmocka $(OUR_LIBS) $(LDLIBS)
 
 check:
-	@tests/tools/need.sh check
-	@$(MAKE) --no-print-directory check-all
+	@tests/tools/need.sh check && $(MAKE) --no-print-directory check-all
 
 check-all: all $(TEST_PROGRAMS)
 	@$(RUN) $(TEST_PROGRAMS) $(TEST_SCRIPTS)
@@ -113,12 +113,14 @@ check-sanitize:
 soak: all $(filter $(B)/tests/slow/%,$(TEST_PROGRAMS))
 	@LOGS=2000 KILL_ROUNDS=500 TEST_TIMEOUT=7200 $(RUN) $(filter $(B)/tests/%,$^)
 
+sweep:
+	@tests/tools/need.sh sweep && tests/tools/sweep.py && $(MAKE) check-one T=reckon/test_sun_outside
+
 golden:
 	@UPDATE_GOLDEN=1 $(MAKE) --no-print-directory check
 
 coverage:
-	@$(MAKE) --no-print-directory COVERAGE=1 check
-	@tests/tools/coverage.sh build/coverage
+	@$(MAKE) --no-print-directory COVERAGE=1 check && tests/tools/coverage.sh build/coverage
 
 demo:
 	@tests/tools/need.sh demo
@@ -127,8 +129,7 @@ demo:
 	@$(B)/boughbook --log build/demo.bough
 
 lint:
-	@tests/tools/need.sh lint
-	@$(MAKE) --no-print-directory -k lint-all
+	@tests/tools/need.sh lint && $(MAKE) --no-print-directory -k lint-all
 
 lint-all: $(LINT_STAMPS) lint-tree
 

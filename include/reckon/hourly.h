@@ -4,16 +4,13 @@
 #ifndef RECKON_HOURLY_H
 #define RECKON_HOURLY_H
 
-#include "core/fault.h"
-
-#include <stdint.h>
+#include "reckon/sun.h"
 
 enum { HOURS_A_DAY = 24 };
 
 /* Extremes outside this are no air temperature: refused. */
 enum { HOURLY_LOWEST_C = -90, HOURLY_HIGHEST_C = 60 };
 
-enum sun_course { SUN_RISES, SUN_STAYS_UP, SUN_STAYS_DOWN };
 struct daylight {
 	enum sun_course course;
 	double rise_h; /* solar time; 0 and 24 where the sun stays up, 12 and 12 where down */

@@ -1,13 +1,13 @@
 #!/bin/sh
 # SPDX-License-Identifier: MIT
-# Sees that what a target needs is on this machine: need.sh demo|check|lint.
+# Sees that what a target needs is on this machine: need.sh demo|check|lint|sweep.
 # Missing Debian packages are installed when root; where sudo and a terminal are there, it asks
 # once; else it prints the one command and stops. It looks for the files themselves, so that a
 # hand-built ncurses counts, and takes no time when nothing is missing.
 set -eu
 
 usage() {
-	echo "usage: need.sh demo|check|lint" >&2
+	echo "usage: need.sh demo|check|lint|sweep" >&2
 	exit 2
 }
 
@@ -50,6 +50,13 @@ need_lint() {
 	command_of ctags universal-ctags
 }
 
+need_sweep() {
+	need_check
+	command_of node nodejs
+	command_of npm npm
+	if [ ! -d /usr/lib/python3/dist-packages/ephem ]; then missing="$missing python3-ephem"; fi
+}
+
 install_with() { # [sudo]: the index is fetched only where the packages are not known yet
 	# shellcheck disable=SC2086
 	"$@" env DEBIAN_FRONTEND=noninteractive apt-get install -y --no-install-recommends \
@@ -60,7 +67,7 @@ install_with() { # [sudo]: the index is fetched only where the packages are not 
 }
 
 case ${1:-} in
-demo | check | lint) "need_$1" ;;
+demo | check | lint | sweep) "need_$1" ;;
 *) usage ;;
 esac
 [ -n "$missing" ] || exit 0
