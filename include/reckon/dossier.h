@@ -121,6 +121,9 @@ struct window dossier_window(const struct dossier *dossier, enum window_kind kin
 /* The latest done entry of a kind on or before the day; NULL none. */
 const struct entry *dossier_last(
 	const struct dossier *dossier, enum entry_kind kind, struct date day);
+/* The spread measured last on or before the day, with the day it was; NULL none. */
+const struct stem_measure *dossier_spread(
+	const struct dossier *dossier, struct date day, struct maybe_date *on);
 /* Done entries of a kind with their day in from..to. Returns how many; out may be NULL. */
 int32_t dossier_between(const struct dossier *dossier, enum entry_kind kind, struct date from,
 	struct date to, const struct entry **out, int32_t max);

@@ -42,6 +42,29 @@ const struct entry *dossier_last(
 	return last;
 }
 
+const struct stem_measure *dossier_spread(
+	const struct dossier *dossier, struct date day, struct maybe_date *on)
+{
+	const struct stem_measure *spread = NULL;
+	struct maybe_date last = {.known = false};
+	for (int32_t at = 0; at < dossier->entry_count; at++) {
+		const struct entry *entry = dossier->entries[at];
+		struct maybe_date first = date_span_first(&entry->day);
+		if (entry->kind != KIND_MEASURE || !first.known ||
+			date_compare(first.value, day) > 0 ||
+			(last.known && date_compare(first.value, last.value) < 0))
+			continue;
+		for (int32_t s = 0; s < entry->stem_count; s++)
+			if (entry->stems[s].field == FIELD_SPREAD) {
+				spread = &entry->stems[s];
+				last = first;
+			}
+	}
+	if (on != NULL)
+		*on = last;
+	return spread;
+}
+
 int32_t dossier_between(const struct dossier *dossier, enum entry_kind kind, struct date from,
 	struct date to, const struct entry **out, int32_t max)
 {

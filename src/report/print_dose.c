@@ -307,19 +307,14 @@ static void say_doses(const struct printer *printer, const struct dose *doses, i
 }
 
 /* Ring from a hand's breadth off the trunk to the drip line, where the spread is known. */
-static void say_ring(const struct printer *printer, const struct dossier *dossier)
+static void say_ring(
+	const struct printer *printer, const struct dossier *dossier, struct date today)
 {
-	int64_t spread_um = 0;
+	const struct stem_measure *spread = dossier_spread(dossier, today, NULL);
 
-	for (int32_t i = 0; i < dossier->entry_count; i++) {
-		const struct entry *measure = dossier->entries[i];
-		for (int32_t s = 0; measure->kind == KIND_MEASURE && s < measure->stem_count; s++)
-			if (measure->stems[s].field == FIELD_SPREAD)
-				spread_um =
-					(measure->stems[s].low_um + measure->stems[s].high_um) / 2;
-	}
-	if (spread_um == 0)
+	if (spread == NULL)
 		return;
+	int64_t spread_um = (spread->low_um + spread->high_um) / 2;
 	double area_m2 = dose_ring_mm2(spread_um / 2, 300000) / 1e6;
 	say_wrapped(printer, "  ",
 		"spread it over the ring from 1 ft (30 cm) off the trunk to the drip line: %.0f sq "
@@ -378,7 +373,7 @@ enum status print_dose(const struct printer *printer, struct yard *yard, const c
 	if (!say_growth(printer, dossier, almanac, yard_today(yard))) {
 		say_clash(printer, doses, count, chosen);
 		say_doses(printer, doses, count, almanac, chosen);
-		say_ring(printer, dossier);
+		say_ring(printer, dossier, yard_today(yard));
 	}
 	say_wrapped(printer, "",
 		"Guidance, not an order: the product's label and local rules come first; feed only "

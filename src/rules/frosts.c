@@ -4,7 +4,8 @@
 
 #include "core/text.h"
 #include "reckon/frost.h"
-#include "sky.h"
+#include "reckon/sky.h"
+#include "look.h"
 
 /* A frost is told for so long, and is work for the shorter while. */
 enum { FROST_DAYS = 42, FROST_WORK_DAYS = 21 };

@@ -3,14 +3,11 @@
 #ifndef RULES_SOIL_H
 #define RULES_SOIL_H
 
-#include "sky.h"
-
-enum { SOIL_LATE_DAYS = 2 }; /* a station's last day may lie so far back */
+#include "look.h"
+#include "reckon/thirst.h"
 
 /* A bare tree uses nothing: no leaves, or the time of year is not known. */
 bool soil_rests(const struct dossier *dossier, struct date day);
-/* A day is followed only when extremes and rain are both known. */
-bool soil_is_told(const struct day_weather *day);
 /* The flag of water-short for a tree in the ground, where its store is used up. wilt: seen wilting;
  * NULL no. */
 void soil_look(const struct dossier *dossier, const struct sky *sky, struct date today,

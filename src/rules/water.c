@@ -4,7 +4,6 @@
 #include <string.h>
 
 #include "core/text.h"
-#include "reckon/water.h"
 #include "soil.h"
 
 /* How far back weather is followed; wilting seen is held so long. */
@@ -57,8 +56,8 @@ static bool is_habit(const struct dossier *dossier, struct date today)
 /* Today's row may be begun and not whole: it is left out. */
 static void drop_unfinished(struct sky *sky, struct date today)
 {
-	while (sky->count > 0 && !soil_is_told(&sky->days[sky->count - 1]) &&
-		date_days_between(sky->days[sky->count - 1].day, today) <= SOIL_LATE_DAYS)
+	while (sky->count > 0 && !thirst_is_told(&sky->days[sky->count - 1]) &&
+		date_days_between(sky->days[sky->count - 1].day, today) <= THIRST_LATE_DAYS)
 		sky->count--;
 }
 
@@ -75,7 +74,7 @@ static int32_t pot_days(
 
 		if (was_watered && date_compare(day->day, watered) <= 0)
 			return date_days_between(watered, today);
-		if (!soil_is_told(day) ||
+		if (!thirst_is_told(day) ||
 			(i + 1 < sky->count && sky->days[i + 1].day.day - day->day.day != 1))
 			return -1;
 		if (day->rain_um.value >= POT_RAIN_UM)
@@ -93,7 +92,7 @@ static void look_at_pot(const struct dossier *dossier, const struct sky *sky, st
 	char cause[DATE_SIZE];
 
 	if (sky->count == 0 || soil_rests(dossier, today) ||
-		date_days_between(sky->days[sky->count - 1].day, today) > SOIL_LATE_DAYS)
+		date_days_between(sky->days[sky->count - 1].day, today) > THIRST_LATE_DAYS)
 		return;
 	int32_t days = pot_days(dossier, sky, today, &hot);
 	if (days < POT_HOT_DAYS || (hot < POT_HOT_DAYS && days < POT_DAYS))
@@ -124,7 +123,7 @@ static bool is_followed(const struct dossier *dossier, struct date today)
 		int32_t ago = date_days_between(dossier->weather[i].day, today);
 
 		if (ago >= 0)
-			return ago <= SOIL_LATE_DAYS;
+			return ago <= THIRST_LATE_DAYS;
 	}
 	return false;
 }

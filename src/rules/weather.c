@@ -6,7 +6,8 @@
 
 #include "core/text.h"
 #include "reckon/chill.h"
-#include "sky.h"
+#include "reckon/sky.h"
+#include "look.h"
 
 /* --- heat --- */
 

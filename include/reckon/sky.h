@@ -1,9 +1,9 @@
 /* SPDX-License-Identifier: MIT */
-/* sky.h - the weather at a tree's spot over some days, for the rules that read it. */
-#ifndef RULES_SKY_H
-#define RULES_SKY_H
+/* sky.h - the weather at a tree's spot over some days. */
+#ifndef RECKON_SKY_H
+#define RECKON_SKY_H
 
-#include "look.h"
+#include "reckon/dossier.h"
 #include "reckon/weather_days.h"
 
 struct sky {

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: MIT */
-#include "sky.h"
+#include "reckon/sky.h"
 
 #include <stdio.h>
 
@@ -16,10 +16,9 @@ static int32_t take_weather(const struct entry *const *entries, int32_t count, s
 	int32_t taken = 0;
 
 	for (int32_t i = 0; i < count; i++) {
-		struct date day;
+		struct maybe_date day = date_span_first(&entries[i]->day);
 
-		if (entries[i]->kind == KIND_WEATHER && look_day(entries[i], &day) &&
-			is_inside(day, span))
+		if (entries[i]->kind == KIND_WEATHER && day.known && is_inside(day.value, span))
 			out[taken++] = entries[i];
 	}
 	return taken;

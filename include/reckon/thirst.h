@@ -1,0 +1,74 @@
+/* SPDX-License-Identifier: MIT */
+/* thirst.h - day by day: what a tree drew from its soil, what rain and watering gave back, and what
+ * is missing today.
+ *
+ * Depths in mm over the ground under the crown. Use is Kc x reference (reckon/water.h), Kc by the
+ * time of year of the tree's own windows; a tree that is short draws less (FAO-56 eq. 84). Only days
+ * with both extremes and rain are followed: a day that nobody measured is unknown, never dry. Pure. */
+#ifndef RECKON_THIRST_H
+#define RECKON_THIRST_H
+
+#include "reckon/sky.h"
+#include "reckon/water.h"
+
+/* --- the time of year --- */
+
+enum leaf_phase {
+	LEAF_UNKNOWN, /* no bloom window holds here, or no dates at all */
+	LEAF_REST,    /* bare */
+	LEAF_EARLY,   /* in bloom: the tables' first stage */
+	LEAF_MID,     /* to the end of the harvest; an evergreen the year round */
+	LEAF_LATE,    /* picked, not yet bare */
+};
+/* The year of a tree, resolved once for all days that are followed. */
+struct leaf_year {
+	bool evergreen;
+	bool known;
+	struct window bloom;
+	struct window harvest;
+	int32_t falls; /* place of the year at which leaves fall, after the bloom's */
+};
+/* Leaves are taken to fall by 1 November in the north, 1 May in the south (common practice). The
+ * tree's kind must be known. */
+struct leaf_year leaf_year_of(const struct dossier *dossier, struct date day);
+enum leaf_phase leaf_phase_on(const struct leaf_year *year, struct date day);
+/* The coefficient of a phase; 0 where nothing is used or the phase is not known. */
+double leaf_kc(const struct water_kc *kc, enum leaf_phase phase);
+
+/* --- the account --- */
+
+/* What it stands on; the caller says what holds where a fact is not known. */
+struct thirst_terms {
+	double latitude_deg;
+	struct leaf_year year;
+	struct water_kc kc;
+	double mm_per_m; /* of the soil */
+	double root_depth_m;
+	double depletion;
+	double canopy_m2; /* 0 not known */
+};
+/* What was used and what fell since the store was full last. */
+struct thirst {
+	struct date from; /* the day it was full, or the first that is known */
+	struct date to;   /* the last day of weather */
+	double used_mm;   /* net of rain: what is missing from a full store */
+	double crop_mm;   /* use */
+	double rain_mm;   /* that counts */
+	int32_t days;
+	double week_mm; /* mean use a day of the last seven */
+};
+/* A station's last day may lie so far back, and the account still reaches today. */
+enum { THIRST_LATE_DAYS = 2 };
+
+/* Both extremes and rain are known. */
+bool thirst_is_told(const struct day_weather *day);
+/* Use of one day in mm, as if the soil were wet. STATUS_RANGE: what water_reference_mm refuses. */
+enum status thirst_of_day(const struct thirst_terms *terms, const struct sky *sky,
+	const struct day_weather *day, double *crop_mm, struct fault *why) MUST_CHECK;
+/* The account over the unbroken run of told days that ends within THIRST_LATE_DAYS of today; the
+ * run begins with a full store. A watering whose amount is not known, or on ground whose size is
+ * not, fills it. False: no such run. */
+bool thirst_follow(const struct dossier *dossier, const struct thirst_terms *terms,
+	const struct sky *sky, struct date today, struct thirst *out);
+
+#endif
