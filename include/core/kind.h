@@ -61,6 +61,7 @@ enum field {
 	FIELD_SPREAD,
 	FIELD_SHOOT,     /* length of last season's shoots */
 	FIELD_AT_HEIGHT, /* where on the trunk it was measured */
+	FIELD_UNION,     /* the graft union above the soil: below zero where it is buried */
 	FIELD_STAGE,     /* BBCH code */
 	FIELD_DURATION,
 	FIELD_EMITTERS,

@@ -14,7 +14,8 @@
 #include "core/record.h"
 
 enum name_class {
-	NAME_TREE, /* standing trees, grafts and, exactly written, gone ones */
+	NAME_TREE,  /* standing trees, grafts and, exactly written, gone ones */
+	NAME_GRAFT, /* standing grafts by what was put on alone: the Comice of W1/Comice */
 	NAME_SPOT,
 	NAME_AREA,
 	NAME_CONTAINER,

@@ -284,6 +284,24 @@ static enum status keep_removal(struct line_work *work)
 	return line_add_detail(work, FIELD_CAUSE, work->verb_at, work->verb_at + used);
 }
 
+/* clang-format off */
+static const char *const caution[] = {"bleach", "bleach: never mix anything else in, the gas can kill; alcohol is kinder to tools"};
+/* clang-format on */
+
+/* Does the text hold the word whole, in any case? */
+static bool names_whole(const char *text, const char *word)
+{
+	size_t length = strlen(word);
+
+	for (size_t at = 0; text[at] != '\0'; at++) {
+		bool starts = at == 0 || !plain_is_letter(text[at - 1]);
+
+		if (starts && text_starts(text + at, word) && !plain_is_letter(text[at + length]))
+			return true;
+	}
+	return false;
+}
+
 /* The usual caution, at the moment when the work can hurt someone. */
 static void remark_care(struct line_work *work)
 {
@@ -298,6 +316,8 @@ static void remark_care(struct line_work *work)
 		(strstr(work->low, "lamp") != NULL || strstr(work->low, "heater") != NULL))
 		line_remark(work, "a lamp or heater under cloth can set it alight: keep it clear, "
 				  "never leave it alone");
+	if (names_whole(work->low, caution[0]) || names_whole(work->note, caution[0]))
+		line_remark(work, "%s", caution[1]);
 }
 
 static enum status check_kind(struct line_work *work)
@@ -314,7 +334,9 @@ static enum status check_kind(struct line_work *work)
 	case KIND_STAGE:
 		return settle_stage(work);
 	case KIND_MEASURE:
-		return need(work, work->stem_count > 0 || work->detail_count > 0,
+		return need(work,
+			work->stem_count > 0 || work->detail_count > 0 ||
+				amount_of(work, FIELD_UNION) != NULL,
 			"no figure: write what was measured with its unit");
 	case KIND_SAW:
 		return need(work, detail_of(work, FIELD_SUBJECT_SEEN) != NULL,

@@ -16,6 +16,7 @@ static const struct {
 	{"height tall", FIELD_HEIGHT, true},
 	{"spread", FIELD_SPREAD, true},
 	{"shoot shoots shoot_growth growth", FIELD_SHOOT, true},
+	{"union graft_union the_union", FIELD_UNION, true},
 };
 
 static const struct {
@@ -171,6 +172,60 @@ static enum status check_diameter(struct line_work *work, const struct quantity 
 	return ask_round_or_across(work, from);
 }
 
+/* A minus, or the words that say on which side of the soil the union stands; 0 no word. */
+static size_t minus_at(const char *low)
+{
+	static const char minus[] = "\xE2\x88\x92"; /* U+2212 */
+
+	if (strncmp(low, minus, sizeof minus - 1) == 0)
+		return sizeof minus - 1;
+	return low[0] == '-';
+}
+
+static size_t side_of_soil(const char *low, bool *is_below)
+{
+	size_t below = plain_word_of(low, "below_the_soil below_soil below_ground below_the_ground "
+					  "below under_the_soil under_soil under_ground "
+					  "under_the_ground under buried deep down");
+	size_t above = plain_word_of(low, "above_the_soil above_soil above_ground above_the_ground "
+					  "above clear_of_the_soil clear up");
+
+	*is_below = below > 0;
+	return below > 0 ? below : above;
+}
+
+/* "union 2 cm below the soil", "union -2 cm", "union 3 in above": the one length with a sign. */
+static enum status union_item(struct line_work *work)
+{
+	bool is_word = false, is_list = false, is_below = false;
+	size_t minus = minus_at(work->low + work->at);
+	struct quantity from;
+
+	if (current_field(work, &is_word, &is_list) != FIELD_UNION ||
+		line_scan_quantity(work, work->at + minus, &from) != STATUS_OK ||
+		from.amount.dimension != DIMENSION_LENGTH || !from.amount.high.known)
+		return STATUS_ABSENT;
+	work->has_number = true;
+	const char *rest = work->low + from.to + (work->low[from.to] == ' ');
+	size_t side = side_of_soil(rest, &is_below);
+	if (side == 0 && minus == 0 && from.amount.high.value > 0)
+		return line_fail(work, STATUS_DOUBT, from.from,
+			"the union %s above or below the soil? write union %s above, or below",
+			from.amount.typed, from.amount.typed);
+	size_t end = side > 0 ? (size_t)(rest - work->low) + side : from.to;
+	text_copy_n(
+		from.amount.typed, sizeof from.amount.typed, work->text + work->at, end - work->at);
+	if (minus > 0 || is_below) {
+		int64_t low_um = from.amount.low.value;
+
+		from.amount.low.value = -from.amount.high.value;
+		from.amount.high.value = -low_um;
+	}
+	enum status status = line_add_amount(work, FIELD_UNION, &from);
+	line_take(work, end - work->at);
+	return status;
+}
+
 static enum status length_item(struct line_work *work)
 {
 	struct quantity from;
@@ -211,6 +266,8 @@ enum status line_measure_item(struct line_work *work)
 {
 	const char *low = work->low + work->at;
 	enum status status = at_item(work);
+	if (status == STATUS_ABSENT)
+		status = union_item(work);
 	if (status == STATUS_ABSENT)
 		status = length_item(work);
 	if (status != STATUS_ABSENT)

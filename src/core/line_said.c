@@ -119,6 +119,7 @@ static const struct {
 	{FIELD_SPREAD, "spread ", ""},
 	{FIELD_SHOOT, "shoots ", ""},
 	{FIELD_AT_HEIGHT, "at ", ""},
+	{FIELD_UNION, "graft union ", ""},
 	{FIELD_EMITTERS, "", " emitters"},
 	{FIELD_FLOW, "", " each"},
 	{FIELD_REENTRY, "re-entry ", ""},

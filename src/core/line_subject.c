@@ -26,8 +26,10 @@ struct candidate {
 };
 
 /* Words between label and verb that belong to the work: "A3 full bloom", "hard frost". */
-static const char *lead_words(enum entry_kind kind)
+static const char *lead_words(enum entry_kind kind, const char *verb)
 {
+	if (kind == KIND_MEASURE && plain_word(verb, "union") > 0)
+		return "graft the";
 	if (kind == KIND_STAGE)
 		return "in full first at early late peak is now was starting start end of out "
 		       "finished over just fruit leaf green white";
@@ -205,7 +207,10 @@ static void find_subject(struct line_work *work, struct candidate *candidate, si
 		find_named(work, candidate, NAME_AREA, SUBJECT_AREA, 5, to);
 	} else {
 		size_t graft = plain_word(low, "graft") > 0 && to > 6 ? 6 : 0;
-		find_named(work, candidate, NAME_TREE, SUBJECT_TREE, graft, to);
+		if (graft > 0)
+			find_named(work, candidate, NAME_GRAFT, SUBJECT_TREE, graft, to);
+		if (!candidate->found)
+			find_named(work, candidate, NAME_TREE, SUBJECT_TREE, graft, to);
 	}
 }
 
@@ -236,7 +241,7 @@ static void resolve(struct line_work *work, struct candidate *candidate)
 		if (candidate->found)
 			return;
 	}
-	const char *leads = lead_words(candidate->kind);
+	const char *leads = lead_words(candidate->kind, work->low + candidate->verb_at);
 	bool cut = candidate->kind == KIND_CUT;
 	while (!candidate->found && to > 0 &&
 		((leads != NULL && ends_with_word(work->low, to, leads, &start)) ||

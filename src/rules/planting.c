@@ -28,8 +28,18 @@ static const char *const drawn_back =
 	"pulled the soil back|soil back|dug out|raised|lifted|replanted|union clear|union free|"
 	"union bare|union above|flare clear|flare free|flare bare|flare showing";
 
+/* The union at or below the soil, by figure. */
+static bool is_union_low(const struct entry *entry)
+{
+	const struct amount *at = entry_amount(entry, FIELD_UNION);
+
+	return at != NULL && at->high.known && at->high.value <= 0;
+}
+
 static bool says_deep(const struct entry *entry)
 {
+	if (is_union_low(entry))
+		return true;
 	if (look_tells(entry, not_deep))
 		return false;
 	if (entry->kind == KIND_PLANT)
@@ -40,6 +50,8 @@ static bool says_deep(const struct entry *entry)
 
 static bool says_mended(const struct entry *entry)
 {
+	if (entry_amount(entry, FIELD_UNION) != NULL)
+		return !is_union_low(entry);
 	return entry->kind == KIND_MOVE || ((entry->kind == KIND_SAW || entry->kind == KIND_NOTE) &&
 						   look_tells(entry, drawn_back));
 }
@@ -99,12 +111,50 @@ static struct maybe_date set_on(const struct dossier *dossier, const struct entr
 	return (struct maybe_date){.known = false};
 }
 
+/* "2 cm below the soil", as measured; else that it stands deep. */
+static void say_how_deep(
+	const struct dossier *dossier, const struct entry *deep, char *out, size_t size)
+{
+	const struct amount *at = entry_amount(deep, FIELD_UNION);
+	char depth[32];
+
+	if (at == NULL || at->low.value == 0)
+		text_copy(out, size, at == NULL ? "It stands deep" : "The union is at the soil");
+	else
+		snprintf(out, size, "The union is %s below the soil",
+			length_format(-at->low.value, dossier->place->units, depth, sizeof depth));
+}
+
+/* When a tree may be lifted: the three months of winter are ours. */
+static const char *lift_when(const struct dossier *dossier)
+{
+	if (dossier->kind.species->evergreen)
+		return "before spring growth";
+	if (!window_place_has_dates(dossier->place))
+		return "while it is dormant";
+	return dossier->place->hemisphere == HEMISPHERE_SOUTH
+		       ? "while it is dormant, June to August"
+		       : "while it is dormant, December to February";
+}
+
+static void say_what_to_do(const struct dossier *dossier, bool fresh, struct flag *flag)
+{
+	look_say(&flag->action,
+		"%s draw the soil back to the first roots, cut roots above the union, and lift it "
+		"only %s.",
+		fresh ? "Ease it up now while it is loose, with a fork under the roots, never by "
+			"the stem; or"
+		      : "Do not tug it up: growers find that a pull works only in the first month "
+			"or two. Look where the first roots are,",
+		lift_when(dossier));
+}
+
 static void flag_deep(const struct dossier *dossier, const struct entry *deep,
 	const struct fact_row *row, struct date today, struct flags *out)
 {
 	struct maybe_date planted = set_on(dossier, deep);
 	enum urgency urgency = URGENCY_NOTE;
-	char when[80], heights[160];
+	char when[80], heights[160], depth[80];
 	struct date day = {0};
 
 	(void)look_day(deep, &day);
@@ -114,19 +164,12 @@ static void flag_deep(const struct dossier *dossier, const struct entry *deep,
 	}
 	struct flag *flag = flags_add(out, "planted-deep", dossier, urgency);
 	say_heights(dossier, heights, sizeof heights);
+	say_how_deep(dossier, deep, depth, sizeof depth);
 	look_say(&flag->says,
-		"It stands deep, as of %s. Bark under soil rots, and above a buried union the top "
-		"can "
-		"root: then a dwarfing stock is lost.%s",
-		date_span_format_plain(&deep->day, when, sizeof when), heights);
-	look_say(&flag->action,
-		"%s or draw the soil back to the first roots, cut roots above the "
-		"union, and lift it only %s.",
-		urgency == URGENCY_ACT
-			? "Ease it up now while it is loose, with a fork under the roots, never by "
-			  "the stem;"
-			: "Look where the first roots are,",
-		dossier->kind.species->evergreen ? "before spring growth" : "while it is dormant");
+		"%s, as of %s. Bark under soil rots, and above a buried union the top can root: "
+		"then a dwarfing stock is lost.%s",
+		depth, date_span_format_plain(&deep->day, when, sizeof when), heights);
+	say_what_to_do(dossier, urgency == URGENCY_ACT, flag);
 	flag->began = known_date(day);
 	flag->source = row->source;
 	flag->settles = KIND_NOTE;

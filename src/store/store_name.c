@@ -14,6 +14,7 @@ enum {
 	NAME_LAST_BORNE,
 	NAME_GONE,
 	NAME_SHORT,
+	NAME_PUT_ON,
 	NAME_OF_SPOT,
 	NAME_OF_AREA,
 	NAME_OF_CONTAINER,
@@ -47,6 +48,12 @@ const struct statement name_statements[] = {
 		"SELECT t.id, t.label, t.planted_low, t.is_gone FROM tree t "
 		"WHERE t.label_folded >= ?1 AND t.label_folded < ?2 AND t.label_folded <> ?1 "
 		"AND t.struck = 0 AND +t.is_gone = 0 ORDER BY t.label_sort, t.id"},
+	/* a host's own label may hold a / */
+	[NAME_PUT_ON] = {"name.put_on",
+		"SELECT t.id, t.label, t.planted_low, t.is_gone FROM tree t "
+		"WHERE t.host_id IS NOT NULL AND t.struck = 0 AND +t.is_gone = 0 "
+		"AND substr(t.label_folded, -(length(?1) + 1)) = '/' || ?1 "
+		"ORDER BY t.label_sort, t.id"},
 	[NAME_OF_SPOT] = {"name.spot", NAMED("spot")},
 	[NAME_OF_AREA] = {"name.area", NAMED("area")},
 	[NAME_OF_CONTAINER] = {"name.container", NAMED("container")},
@@ -158,6 +165,9 @@ int32_t store_name_find(struct store *store, enum name_class class, const char *
 	switch (class) {
 	case NAME_TREE:
 		search_tree(&search);
+		break;
+	case NAME_GRAFT:
+		search_exact(&search, NAME_PUT_ON);
 		break;
 	case NAME_SPOT:
 		search_exact(&search, NAME_OF_SPOT);

@@ -8,8 +8,8 @@
 
 enum { MATCHES_MAX = 4 };
 
-/* Standing: A1, A12, A 3, fig by gate, Figtree, N\u00edspero, plum (formerly "old plum"); gone: B7
- * twice, C1 (gone) beside C10 (standing). */
+/* Standing: A1, A12, A 3, fig by gate, Figtree, N\u00edspero, plum (formerly "old plum") with
+ * grafts, one of them gone, 5/8; gone: B7 twice, C1 (gone) beside C10 (standing). */
 static void make_named(struct log *yard, struct arena *arena)
 {
 	struct fault why;
@@ -29,6 +29,12 @@ static void make_named(struct log *yard, struct arena *arena)
 		&why);
 	check_ok(store_tree_close(yard->store, yard_tree(yard, arena, "C1", ""), &early, "", &why),
 		&why);
+	yard_graft(yard, arena, "plum/Shiro", plum);
+	yard_graft(yard, arena, "3/7/Ozark", plum);
+	yard_graft(yard, arena, "C10/Ozark", plum);
+	const char *gone = yard_graft(yard, arena, "C10/Elephant", plum);
+	check_ok(store_tree_close(yard->store, gone, &late, "", &why), &why);
+	yard_tree(yard, arena, "5/8", "");
 	yard_spot(yard, arena, "South wall");
 	yard_area(yard, arena, "Top");
 	struct product product = {.name = "Blood Meal", .elements = ""};
@@ -70,6 +76,11 @@ static const struct name_case {
 		"1234567890",
 		"", 0},
 	{"spot", NAME_SPOT, "south WALL", "=South wall ", 1},
+	{"graft_by_what_was_put_on", NAME_GRAFT, "shiro", "=plum/Shiro ", 1},
+	{"graft_of_two_hosts_gives_both", NAME_GRAFT, "Ozark", "=3/7/Ozark =C10/Ozark ", 2},
+	{"graft_that_is_gone_is_not_found", NAME_GRAFT, "Elephant", "", 0},
+	{"graft_names_are_whole", NAME_GRAFT, "zark", "", 0},
+	{"tree_of_a_row_is_no_graft", NAME_GRAFT, "8", "", 0},
 	{"spots_are_not_shortened", NAME_SPOT, "south", "", 0},
 	{"area", NAME_AREA, "top", "=Top ", 1},
 	{"product", NAME_PRODUCT, "blood meal", "=Blood Meal ", 1},
