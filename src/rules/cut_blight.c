@@ -14,14 +14,17 @@ struct disease {
 	const char *name;
 	const char *const words[4];
 	const char *distance;
+	const char *at_rest; /* of the clean-up in winter, where sources give one of its own */
 	const char *tools;
+	const char *feed;
 };
 static const struct disease diseases[] = {
-	{"Eutypa", {"eutypa", NULL}, "eutypa-cut-below", "canker-clean-tools"},
-	{"silver leaf", {"silver leaf", "silverleaf", NULL}, "silver-leaf-cut-below", ""},
-	{"black knot", {"knot", NULL}, "black-knot-cut-below", ""},
-	{"blight", {"blight", NULL}, "blight-cut-below", "blight-clean-tools"},
-	{"canker", {"canker", "dieback", NULL}, "canker-cut-below", "canker-clean-tools"},
+	{"Eutypa", {"eutypa", NULL}, "eutypa-cut-below", "", "canker-clean-tools", ""},
+	{"silver leaf", {"silver leaf", "silverleaf", NULL}, "silver-leaf-cut-below", "", "", ""},
+	{"black knot", {"knot", NULL}, "black-knot-cut-below", "", "", ""},
+	{"blight", {"blight", NULL}, "blight-cut-below", "blight-cut-below-rest",
+		"blight-clean-tools", "blight-feed"},
+	{"canker", {"canker", "dieback", NULL}, "canker-cut-below", "", "canker-clean-tools", ""},
 };
 
 /* The distances of one disease for one kind. */
@@ -87,11 +90,29 @@ static struct distances distances_of(const struct dossier *dossier, const char *
 	return (struct distances){.count = 0};
 }
 
-/* A canker of a kind whose blight is told by its cankers (hazelnut) is that blight. */
-static struct distances distances_for(const struct dossier *dossier, const struct disease *disease)
+/* Between the last tender growth and bloom, where both are known; evergreens never rest. */
+static bool is_at_rest(const struct dossier *dossier, struct date day)
 {
-	struct distances distances = distances_of(dossier, disease->distance);
+	struct window bloom = dossier_window(dossier, WINDOW_BLOOM, day);
+	struct window late = dossier_window(dossier, WINDOW_REGROWTH, day);
 
+	return !dossier->kind.species->evergreen && bloom.known && late.known &&
+	       !circle_within(circle_of_date(day), circle_of(bloom.from), circle_of(late.to));
+}
+
+/* In winter its own distance counts, unless the place follows a source that has none. A canker of
+ * a kind whose blight is told by its cankers (hazelnut) is that blight. */
+static struct distances distances_for(
+	const struct dossier *dossier, const struct disease *disease, struct date day)
+{
+	struct distances distances = {.count = 0};
+	bool chosen = chosen_for(dossier, disease->distance) != NULL &&
+		      chosen_for(dossier, disease->at_rest) == NULL;
+
+	if (!chosen && is_at_rest(dossier, day))
+		distances = distances_of(dossier, disease->at_rest);
+	if (distances.count == 0)
+		distances = distances_of(dossier, disease->distance);
 	if (distances.count == 0 && strcmp(disease->name, "Eutypa") == 0)
 		distances = distances_of(dossier, "canker-cut-below");
 	if (distances.count == 0 && strcmp(disease->name, "canker") == 0) {
@@ -121,7 +142,7 @@ static struct distances judged_by(
 	struct distances found = {.count = 0};
 
 	if (said != NULL) {
-		found = distances_for(dossier, said);
+		found = distances_for(dossier, said, day);
 		if (found.count > 0 || entry_cut_kind(cut) != CUT_SANITATION)
 			return found;
 	}
@@ -133,7 +154,7 @@ static struct distances judged_by(
 			!look_day(saw, &at) || date_compare(at, day) > 0 ||
 			date_days_between(at, day) > DISEASE_SEEN_DAYS || disease_in(saw) == NULL)
 			continue;
-		struct distances seen = distances_for(dossier, disease_in(saw));
+		struct distances seen = distances_for(dossier, disease_in(saw), day);
 		if (seen.count > 0)
 			found = seen;
 	}
@@ -148,8 +169,7 @@ static bool is_growing(const struct dossier *dossier, struct date day)
 
 	if (dossier->kind.species->evergreen)
 		return true;
-	return bloom.known && late.known &&
-	       circle_within(circle_of_date(day), circle_of(bloom.from), circle_of(late.to));
+	return bloom.known && late.known && !is_at_rest(dossier, day);
 }
 
 /* What was wrong with the cut. */
@@ -246,9 +266,14 @@ static void say_wrong(const struct dossier *dossier, const struct entry *cut,
 	text_add(&says, ".");
 }
 
-static void say_what_to_do(const struct entry *cut, const struct distances *distances,
-	const struct wrong *wrong, struct flag *flag)
+/* clang-format off */
+static const char *const strong_cleaner[] = {"bleach", "Of bleach: never mix anything else in; alcohol is kinder to tools. "};
+/* clang-format on */
+
+static void say_what_to_do(const struct dossier *dossier, const struct entry *cut,
+	const struct distances *distances, const struct wrong *wrong, struct flag *flag)
 {
+	const struct disease *disease = distances->disease;
 	struct text_builder action = text_builder_fixed(flag->action, sizeof flag->action);
 
 	text_add(&action, !wrong->below_all ? ""
@@ -258,25 +283,73 @@ static void say_what_to_do(const struct entry *cut, const struct distances *dist
 		text_add(&action,
 			"Look again in two weeks. Say whose distance you follow (own choice "
 			"blight-cut-short SOURCE). ");
-	if (wrong->dirty || wrong->growing)
-		text_add(&action, "Wipe the blade with 70 % alcohol before each cut. ");
-	text_add(&action, strcmp(distances->disease->name, "black knot") == 0
+	bool tools = wrong->dirty || wrong->growing;
+	bool by_hand = tools && species_fact(dossier->kind.species, disease->feed) != NULL;
+
+	if (tools)
+		text_add_format(&action, "Wipe the blade with 70 %% alcohol before each cut%s. ",
+			by_hand ? ", or break soft shoots off by hand" : "");
+	if (look_tells(cut, strong_cleaner[0]))
+		text_add(&action, strong_cleaner[1]);
+	text_add(&action, strcmp(disease->name, "black knot") == 0
 				  ? "Burn or bag the knots, where burning is allowed."
-				  : "Bag, bin or, where it is allowed, burn what came off.");
+				  : "Bag, bin or, where it is allowed, burn what came off, none of "
+				    "it on the compost.");
+	text_add(&action, by_hand ? " Give no nitrogen meanwhile." : "");
 }
 
-/* Every distance published for it, whose it is, and how to say whose counts here. */
-static void tell_distances(const struct dossier *dossier, const struct distances *distances,
+/* "; short by 3 to 9 in": the cut as logged against one row. */
+static void say_short_by(const struct dossier *dossier, const struct entry *cut,
+	const struct fact_row *row, char *out, size_t size)
+{
+	const struct amount *below = entry_amount(cut, FIELD_BELOW_SIGN);
+	enum unit_system units = dossier->place->units;
+	struct text_builder words = text_builder_fixed(out, size);
+	char least[32], most[32];
+
+	text_add(&words, "");
+	if (below == NULL || !below->low.known)
+		return;
+	int64_t top = row->high.known ? row->high.value : row->low.value;
+	int64_t most_um = top - below->low.value;
+	int64_t least_um =
+		row->low.value - (below->high.known ? below->high.value : below->low.value);
+	if (least_um <= 0)
+		return;
+	length_format(as_told(least_um, units), units, least, sizeof least);
+	length_format(as_told(most_um, units), units, most, sizeof most);
+	if (least_um == most_um) {
+		text_add_format(&words, "; short by %s", most);
+		return;
+	}
+	least[strcspn(least, " ")] = '\0';
+	text_add_format(&words, "; short by %s to %s", least, most);
+}
+
+/* What is said of tools and of feeding while it is about, with whose word it is. */
+static void tell_care(const struct dossier *dossier, const struct disease *disease,
 	struct flags *out, struct flag *flag)
 {
 	const struct species *species = dossier->kind.species;
-	const char *key = distances->rows[0]->key;
-	const char *chosen = chosen_for(dossier, key);
-	char far[200], line[200];
-	struct text_builder sources = text_builder_fixed(line, sizeof line);
+
+	for (int32_t i = 0; i < species->fact_count; i++) {
+		const struct fact_row *row = &species->facts[i];
+		bool tools = strcmp(row->key, disease->tools) == 0;
+
+		if (tools || strcmp(row->key, disease->feed) == 0)
+			flag_evidence(out, flag, "%s: %s; %s", tools ? "tools" : "feeding",
+				row->text, row->said_by->title);
+	}
+}
+
+/* The rows of one key as evidence, their sources added to a list; how many there are. */
+static int32_t tell_rows(const struct dossier *dossier, const struct entry *cut, const char *key,
+	struct text_builder *sources, struct flags *out, struct flag *flag)
+{
+	const struct species *species = dossier->kind.species;
+	char far[200], less[80];
 	int32_t count = 0;
 
-	text_add(&sources, "");
 	for (int32_t i = 0; i < species->fact_count; i++) {
 		const struct fact_row *row = &species->facts[i];
 		const struct distances one = {.rows = {row}, .count = 1};
@@ -284,8 +357,31 @@ static void tell_distances(const struct dossier *dossier, const struct distances
 		if (strcmp(row->key, key) != 0 || !row->low.known)
 			continue;
 		say_distances(dossier, &one, far, sizeof far);
-		flag_evidence(out, flag, "%s: %s; %s", far, row->text, row->said_by->title);
-		text_add_format(&sources, "%s%s", count++ > 0 ? " or " : "", row->source);
+		say_short_by(dossier, cut, row, less, sizeof less);
+		flag_evidence(out, flag, "%s: %s%s; %s", far, row->text, less, row->said_by->title);
+		text_add_format(sources, "%s%s", count++ > 0 ? " or " : "", row->source);
+	}
+	return count;
+}
+
+/* Every distance published for it, whose it is, and how to say whose counts here. In winter those
+ * of the other months stand behind its own: some name no month. */
+static void tell_distances(const struct dossier *dossier, const struct entry *cut,
+	const struct distances *distances, struct flags *out, struct flag *flag)
+{
+	const char *key = distances->rows[0]->key;
+	const char *distance = distances->disease->distance;
+	const char *chosen = chosen_for(dossier, key);
+	char line[200];
+	struct text_builder sources = text_builder_fixed(line, sizeof line);
+
+	text_add(&sources, "");
+	int32_t count = tell_rows(dossier, cut, key, &sources, out, flag);
+	if (strcmp(key, distances->disease->at_rest) == 0) {
+		line[0] = '\0';
+		sources = text_builder_fixed(line, sizeof line);
+		text_add(&sources, "");
+		count = tell_rows(dossier, cut, distance, &sources, out, flag);
 	}
 	if (chosen != NULL)
 		flag_evidence(out, flag,
@@ -308,16 +404,32 @@ static void flag_short(const struct dossier *dossier, const struct entry *cut,
 	struct flag *flag = flags_add(out, "blight-cut-short", dossier,
 		harm ? look_harm_urgency(day, today, distances->sure) : URGENCY_NOTE);
 	say_wrong(dossier, cut, distances, wrong, flag);
-	say_what_to_do(cut, distances, wrong, flag);
+	say_what_to_do(dossier, cut, distances, wrong, flag);
 	flag->began = known_date(day);
 	flag->source = distances->rows[0]->source;
 	snprintf(flag->basis, sizeof flag->basis, "almanac");
 	flag->settles = KIND_CUT;
 	snprintf(flag->fills, sizeof flag->fills, "%s cut sanitation ", dossier->tree.label);
 	flag_evidence(out, flag, "the cut as %s: %s", look_told(cut), cut->words);
-	tell_distances(dossier, distances, out, flag);
+	tell_distances(dossier, cut, distances, out, flag);
+	if (wrong->growing)
+		tell_care(dossier, distances->disease, out, flag);
 	flag_key_set(flag, look_work_year(dossier, day), cut->id);
 	flag_entry_add(flag, cut);
+}
+
+const char *cut_below_words(const struct dossier *dossier, const struct entry *seen,
+	struct date day, char *out, size_t size)
+{
+	const struct disease *disease = disease_in(seen);
+	struct distances distances = {.count = 0};
+
+	text_copy(out, size, "");
+	if (disease != NULL)
+		distances = distances_for(dossier, disease, day);
+	if (distances.count > 0)
+		say_distances(dossier, &distances, out, size);
+	return out;
 }
 
 /* Cut again since, as far down as all sources say: that settles it. */

@@ -33,6 +33,11 @@ bool cut_says(const struct entry *entry, const char *word);
 /* The first word of a list (ended by NULL) that is in a text, in any case; NULL none. */
 const char *cut_word_in(const char *text, const char *const *words);
 
+/* How far below its last sign the disease that an entry names is cut out on a day, each source with
+ * its region: "6 to 8 in (United States)"; "" where no distance is published. */
+const char *cut_below_words(const struct dossier *dossier, const struct entry *seen,
+	struct date day, char *out, size_t size);
+
 /* The next clear span of this kind of cut on or after the day: the grower's own (row NULL), else
  * of the almanac's rows. */
 bool cut_next_clear(const struct dossier *dossier, const struct species *species,

@@ -4,7 +4,7 @@
 #include <string.h>
 
 #include "core/text.h"
-#include "look.h"
+#include "cut_say.h"
 #include "reckon/dose.h"
 
 static const struct fact_row *growth_target(const struct dossier *dossier)
@@ -44,6 +44,25 @@ static bool cut_hard_lately(const struct dossier *dossier, struct date today)
 		struct share share = look_crown_share(dossier, entry);
 		if (entry_cut_kind(entry) == CUT_RENOVATION ||
 			(share.known && share.low * 1000.0 >= HARD_CUT_PERMILLE))
+			return true;
+	}
+	return false;
+}
+
+/* Seen or cut out on a kind whose sources say that nitrogen feeds it. */
+static bool blighted_lately(const struct dossier *dossier, struct date today)
+{
+	bool told = species_fact(dossier->kind.species, "blight-feed") != NULL;
+
+	for (int32_t i = 0; told && i < dossier->entry_count; i++) {
+		const struct entry *entry = dossier->entries[i];
+		bool cut = entry->kind == KIND_CUT && cut_says(entry, "blight");
+		bool saw = entry->kind == KIND_SAW && cut_says(entry, "blight") &&
+			   !look_tells(entry, "no blight|no fire blight|no sign|no strikes");
+		struct date day;
+
+		if ((cut || saw) && look_day(entry, &day) &&
+			date_days_between(day, today) <= BLIGHTED_DAYS)
 			return true;
 	}
 	return false;
@@ -95,7 +114,8 @@ bool look_feeds(const struct dossier *dossier, struct date today, const char **w
 	if (growth_um.known && target != NULL && target->high.known &&
 		growth_um.value > target->high.value)
 		return false;
-	if (cut_hard_lately(dossier, today) || frosted_lately(dossier, today))
+	if (cut_hard_lately(dossier, today) || frosted_lately(dossier, today) ||
+		blighted_lately(dossier, today))
 		return false;
 	if (growth_um.known && target != NULL && target->low.known &&
 		growth_um.value < target->low.value) {

@@ -23,8 +23,9 @@ enum {
 	CUT_IN_REST_DAYS = 180, /* a cut on a tree that was to be left alone */
 	REST_DAYS = 1100,       /* a hard cut that may still keep a tree resting */
 	LATE_FEED_DAYS = 180,
-	FROSTED_DAYS = 240, /* no feed is asked for after frost damage */
-	GROWTH_DAYS = 550,  /* a shoot length tells of this and last year */
+	FROSTED_DAYS = 240,  /* no feed is asked for after frost damage */
+	BLIGHTED_DAYS = 365, /* nor after fire blight */
+	GROWTH_DAYS = 550,   /* a shoot length tells of this and last year */
 	SPRAY_DAYS = 400,
 	MANURE_DAYS = 365,      /* picks too near raw manure are told for a year */
 	CROP_TOLD_DAYS = 183,   /* what a crop that is in says of the tree */

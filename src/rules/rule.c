@@ -32,7 +32,7 @@ static const struct rule table[] = {
 	  .max_urgency = URGENCY_DUE, .rests = true, .look = rule_shape_cut_due },
 	{ .id = "feed-due", .title = "feeding, inside its clear window",
 	  .reason = "Speaks only where this grower feeds this tree, it is in its first four years, or "
-		    "its shoots fell short. Strong growth, a hard cut or frost damage keep it silent.",
+		    "its shoots fell short. Strong growth, a hard cut, fire blight or frost damage keep it silent.",
 	  .source = "the almanac's feed windows",
 	  .max_urgency = URGENCY_DUE, .rests = true, .look = rule_feed_due },
 	{ .id = "feed-over", .title = "more nitrogen than the published rates",

@@ -5,11 +5,13 @@
 #include <string.h>
 
 #include "core/text.h"
+#include "cut_say.h"
 #include "pests.h"
 
 /* --- sanitation-due --- */
 
 enum {
+	STRIKES_TOLD = FLAG_EVIDENCE_MAX - 4, /* the rest of the evidence stands before and after */
 	AROUND_DAYS = 30, /* work told so far outside its months is of that year all the same */
 	HABIT_YEARS = 2,
 };
@@ -86,24 +88,74 @@ static int32_t years_done(const struct dossier *dossier, const struct work_row *
 	return years;
 }
 
+/* Each time the pest was seen in that year, and each cut that says how far below its sign it went:
+ * the list to find them again by, limb by limb as they were typed. Returns how often it was seen;
+ * with a flag, puts them into its evidence. */
+static int32_t tell_strikes(const struct dossier *dossier, const struct pest_row *pest,
+	struct window_span span, struct flags *out, struct flag *flag)
+{
+	const struct pest_row *fits[SEEN_FITS_MAX];
+	int32_t seen = 0, told = 0;
+	struct date day, from = date_add_days(span.from, -365);
+
+	for (int32_t i = 0; i < dossier->entry_count; i++) {
+		const struct entry *entry = dossier->entries[i];
+		bool is_cut = entry_amount(entry, FIELD_BELOW_SIGN) != NULL;
+		bool is_seen = false;
+
+		if (!look_day(entry, &day) || date_compare(day, from) < 0 ||
+			date_compare(day, span.to) > 0)
+			continue;
+		int32_t count = is_cut ? 0 : seen_pests(dossier, entry, fits);
+		for (int32_t k = 0; k < count; k++)
+			is_seen = is_seen || fits[k] == pest;
+		seen += is_seen;
+		if (flag != NULL && (is_seen || is_cut) && told++ < STRIKES_TOLD)
+			flag_evidence(out, flag, "as logged: %s", entry->words);
+	}
+	if (told > STRIKES_TOLD)
+		flag_evidence(
+			out, flag, "and %d more on the page of the tree", told - STRIKES_TOLD);
+	return seen;
+}
+
+/* How often, and how far below the last sign it is cut: the other half of what is said. */
+static void say_cause(const struct dossier *dossier, const struct work_row *work,
+	const struct pest_row *pest, const struct entry *cause, struct window_span span,
+	struct flags *out, struct flag *flag)
+{
+	char task[FLAG_SAYS_SIZE], when[80], below[200];
+	int32_t seen = tell_strikes(dossier, pest, span, out, NULL);
+	char times[32] = "";
+
+	if (seen > 1)
+		snprintf(times, sizeof times, "%d times, last ", seen);
+	look_say(&flag->says, "%s What may be %s was seen here %son %s.",
+		look_sentence(work->task, task, sizeof task), pest->name, times,
+		date_span_format_plain(&cause->day, when, sizeof when));
+	if (work->cut_settles &&
+		cut_below_words(dossier, cause, span.from, below, sizeof below)[0] != '\0')
+		look_say(&flag->action, "Cut %s below the last sign. ", below);
+}
+
 static void flag_sanitation(const struct dossier *dossier, const struct work_row *work,
 	const struct pest_row *pest, const struct entry *cause, struct window_span span,
 	int32_t years, struct flags *out)
 {
-	char task[FLAG_SAYS_SIZE], when[80], text[64];
+	char task[FLAG_SAYS_SIZE], text[64], how_far[FLAG_SAYS_SIZE];
 	bool alarm = look_may_alarm(work->sure);
 	struct flag *flag =
 		flags_add(out, "sanitation-due", dossier, alarm ? URGENCY_DUE : URGENCY_NOTE);
 
-	look_sentence(work->task, task, sizeof task);
 	if (cause != NULL)
-		look_say(&flag->says, "%s What may be %s was seen here on %s.", task, pest->name,
-			date_span_format_plain(&cause->day, when, sizeof when));
+		say_cause(dossier, work, pest, cause, span, out, flag);
 	else
-		look_say(&flag->says, "%s You did so in %d of the last 6 years.", task, years);
+		look_say(&flag->says, "%s You did so in %d of the last 6 years.",
+			look_sentence(work->task, task, sizeof task), years);
+	text_copy(how_far, sizeof how_far, flag->action);
 	look_say(&flag->action,
-		"%s%s%sBag or bin what you take off; burn it only where that is allowed.",
-		work->when[0] ? look_sentence(work->when, task, sizeof task) : "",
+		"%s%s%s%sBag or bin what you take off; burn it only where that is allowed.",
+		how_far, work->when[0] ? look_sentence(work->when, task, sizeof task) : "",
 		work->when[0] ? " " : "",
 		work->cut_settles ? "Clean the tools between cuts, mind ladder and lines. " : "");
 	flag->source = work->sources[0];
@@ -123,7 +175,7 @@ static void flag_sanitation(const struct dossier *dossier, const struct work_row
 	flag_evidence(out, flag, "its months here, by the almanac: %s",
 		look_span(span.from, span.to, text, sizeof text));
 	if (cause != NULL)
-		flag_evidence(out, flag, "as logged: %s", cause->words);
+		tell_strikes(dossier, pest, span, out, flag);
 	if (pest != NULL)
 		evidence_first(out, flag, pest);
 	flag_key_set(flag, season_year_of(&dossier->season_rule, span.from), work->key);

@@ -373,70 +373,6 @@ static void a_fifth_a_year_is_not_too_much_and_half_the_crown_is(void **state)
 	garden_free(&garden);
 }
 
-/* --- a pear with fire blight in northern California, June: for a month cut 3 to 5 in below the
- * damage, shears dipped in bleach after each cut, and it keeps spreading --- */
-
-static void blighted_pear(struct garden *garden, const char *today)
-{
-	told(garden, AT_WET_WINTER, "P1 european_pear 2012",
-		"P1 saw fire blight moderate @ 2026-05-20|"
-		"P1 cut blighted shoots 3-5 in below @ 2026-06-20 ; dipped in bleach",
-		today);
-}
-
-static void blight_cut_three_to_five_inches_below_is_too_close(void **state)
-{
-	struct garden garden;
-	blighted_pear(&garden, "2026-06-20");
-	struct flags flags = log_case_flags(&garden);
-	const struct flag *flag = log_case_find(&flags, "blight-cut-short");
-
-	(void)state;
-	assert_non_null(flag);
-	check_int(flag->urgency, URGENCY_ACT, "it still spreads");
-	check_has(flag->says, "3-5 in below", "as cut");
-	check_has(flag->says, "8 to 12 in", "the distance");
-	check_has(flag->says, "California", "whose");
-	check_has(flag->action, "dry day", "in dry weather");
-	check_has(flag->action, "alcohol", "tools, and no bleach");
-	check_has(flag->action, "Bag, bin", "not on the compost");
-	check_lacks(flag->action, "leach", "no bleach");
-	garden_free(&garden);
-}
-
-/* Cutting out disease is no shaping: June, or any month, is no reason to wait. */
-static void a_sanitation_cut_in_june_is_not_told_to_wait(void **state)
-{
-	struct garden garden;
-	blighted_pear(&garden, "2026-06-20");
-	struct flags flags = log_case_flags(&garden);
-
-	(void)state;
-	check_silent(&flags, "flower-wood");
-	check_silent(&flags, "cut-in-wet-season");
-	check_silent(&flags, "cut-too-much");
-	struct flags far = log_case_try(&garden, "P1", "P1 cut blighted shoots 12 in below");
-	check_silent(&far, "blight-cut-short");
-	check_silent(&far, "cut-in-wet-season");
-	garden_free(&garden);
-}
-
-/* Every cut that is logged as short stays on the tree's page, for the pass in winter. */
-static void the_strikes_are_found_again_in_winter(void **state)
-{
-	struct garden garden;
-	blighted_pear(&garden, "2027-01-20");
-	struct flags flags = log_case_flags(&garden);
-	const struct flag *flag = log_case_find(&flags, "sanitation-due");
-
-	(void)state;
-	assert_non_null(flag);
-	check_has(flag->says, "fire blight", "what");
-	check_has(flag->says, "20 May 2026", "when it was seen");
-	check_has(told_tree(&garden, "P1"), "3-5 in below the last sign", "the cuts");
-	garden_free(&garden);
-}
-
 int main(void)
 {
 	const struct CMUnitTest tests[] = {
@@ -460,9 +396,6 @@ int main(void)
 		cmocka_unit_test(a_big_cut_in_november_hears_both_published_views),
 		cmocka_unit_test(limb_1_of_3_is_planned_and_comes_back),
 		cmocka_unit_test(a_fifth_a_year_is_not_too_much_and_half_the_crown_is),
-		cmocka_unit_test(blight_cut_three_to_five_inches_below_is_too_close),
-		cmocka_unit_test(a_sanitation_cut_in_june_is_not_told_to_wait),
-		cmocka_unit_test(the_strikes_are_found_again_in_winter),
 	};
 	return cmocka_run_group_tests_name("cuts as growers told them", tests, NULL, NULL) != 0;
 }

@@ -3,6 +3,7 @@
 #include "support/log_case.h"
 
 #define APPLE "A1 apple 2012"
+#define PEAR "A1 european_pear 2012"
 #define BLIGHT(far, day) "A1 cut fire blight " far " below the last sign @ " day
 
 /* clang-format off */
@@ -31,6 +32,10 @@ static const struct log_case cases[] = {
 	{ "after_a_year_silence", AT_CONTINENTAL, APPLE, BLIGHT("4 in", "2027-06-10"), "2028-06-11", .rule = "blight-cut-short", .want = "", .once = true },
 	{ "cut_again_it_is_mended", AT_CONTINENTAL, APPLE, BLIGHT("4 in", "2027-06-10") "|" BLIGHT("14 in", "2027-06-12"), "2027-06-13", .rule = "blight-cut-short", .want = "" },
 	{ "cut_again_too_short_is_two", AT_CONTINENTAL, APPLE, BLIGHT("4 in", "2027-06-10") "|" BLIGHT("5 in", "2027-06-12"), "2027-06-13", .rule = "blight-cut-short", .want = "act act" },
+	{ "a_pear_at_rest_has_a_distance_of_its_own", AT_WET_WINTER, PEAR, BLIGHT("5 in", "2027-01-20"), "2027-01-21", .rule = "blight-cut-short", .want = "act", .says = {"the advice is 6 to 8 in (United States)", "none of it on the compost"} },
+	{ "six_inches_at_rest_are_enough", AT_WET_WINTER, PEAR, BLIGHT("6 in", "2027-01-20"), "2027-01-21", .rule = "blight-cut-short", .want = "" },
+	{ "in_growth_they_are_not", AT_WET_WINTER, PEAR, BLIGHT("6 in", "2027-06-20"), "2027-06-21", .rule = "blight-cut-short", .want = "note", .says = {"break soft shoots off by hand", "Give no nitrogen meanwhile"} },
+	{ "with_no_hemisphere_no_rest_is_known", AT_NOWHERE, PEAR, BLIGHT("7 in", "2027-01-20"), "2027-01-21", .rule = "blight-cut-short", .want = "note", .once = true },
 	{ "eutypa_of_an_apricot_is_a_foot", AT_WET_WINTER, "A1 apricot 2012", "A1 cut sanitation 8 in below for eutypa @ 2026-07-10", "2026-07-12", .rule = "blight-cut-short", .want = "act", .says = {"for Eutypa", "12 in (California)"} },
 	{ "canker_of_a_sweet_cherry_is_five_inches", AT_COOL, "A1 sweet_cherry 2012", "A1 cut cankers 4 in below @ 2026-07-10", "2026-07-12", .rule = "blight-cut-short", .want = "act", .says = {"5 in (Washington)"} },
 	{ "at_five_it_is_enough", AT_COOL, "A1 sweet_cherry 2012", "A1 cut cankers 5 in below @ 2026-07-10", "2026-07-12", .rule = "blight-cut-short", .want = "" },
@@ -83,6 +88,49 @@ static void the_place_follows_the_source_it_chose(void **state)
 	check_chosen("uc-ipm-eutypa", URGENCY_NOTE); /* says nothing of this: all stand */
 }
 
+/* A source that names no winter distance counts in winter too, where the place follows it. */
+static void in_winter_too_the_place_follows_its_source(void **state)
+{
+	const struct log_case told = {.place = AT_WET_WINTER,
+		.trees = PEAR,
+		.lines = BLIGHT("6 in", "2027-01-20"),
+		.today = "2027-01-21"};
+	struct garden garden;
+
+	(void)state;
+	log_case_make(&garden, &told, false);
+	choose(&garden, "ucnfa-blight"); /* 8 to 12 in */
+	struct flags flags = log_case_flags(&garden);
+	check_int(log_case_find(&flags, "blight-cut-short")->urgency, URGENCY_ACT, "chosen");
+	garden_free(&garden);
+}
+
+/* By each source how far it falls short, and the warning where the grower names the cleaner. */
+static void what_falls_short_is_told_source_by_source(void **state)
+{
+	const struct log_case told = {.place = AT_WET_WINTER,
+		.trees = PEAR,
+		.lines = "A1 cut blighted shoots 3-5 in below @ 2026-06-20 ; Bleach after each cut",
+		.today = "2026-06-20"};
+	struct garden garden;
+	char all[2000] = "";
+
+	(void)state;
+	log_case_make(&garden, &told, false);
+	struct flags flags = log_case_flags(&garden);
+	const struct flag *flag = log_case_find(&flags, "blight-cut-short");
+	for (int32_t i = 0; i < flag->evidence_count; i++)
+		snprintf(all + strlen(all), sizeof all - strlen(all), "%s\n", flag->evidence[i]);
+	check_has(all,
+		"8 to 12 in (California): fire blight, more on limbs and trunk in May and "
+		"June; short by 3 to 9 in",
+		"by one");
+	check_has(all, "back to a junction; short by 1 to 9 in", "by another");
+	check_has(all, "research doubts that dips help", "of tools");
+	check_has(flag->action, "never mix anything else in", "of what was named");
+	garden_free(&garden);
+}
+
 static void it_is_said_before_the_cut(void **state)
 {
 	const struct log_case told = {.place = AT_CONTINENTAL,
@@ -104,6 +152,8 @@ int main(void)
 {
 	const struct CMUnitTest tests[] = {
 		cmocka_unit_test(the_place_follows_the_source_it_chose),
+		cmocka_unit_test(in_winter_too_the_place_follows_its_source),
+		cmocka_unit_test(what_falls_short_is_told_source_by_source),
 		cmocka_unit_test(it_is_said_before_the_cut),
 	};
 	int failed = LOG_CASES("blight-cut-short", cases);

@@ -45,6 +45,8 @@ static const struct log_case scout[] = {
 #define MUMMIES "A1 saw brown rot @ 2025-07-20|"
 static const struct log_case clean[] = {
 	{ "mummies_after_brown_rot", AT_COOL, PEACH, MUMMIES, "2026-01-15", .rule = "sanitation-due", .want = "due", .says = {"mummy off tree", "brown rot was seen here", "burn it only where that is allowed"} },
+	{ "every_strike_is_listed_with_the_distance_of_winter", AT_CONTINENTAL, "A1 european_pear 2012", "A1 saw fire blight on the north limb @ 2025-05-20|A1 saw 2 fire blight strikes on limb 3 @ 2025-06-12", "2026-01-15", .rule = "sanitation-due", .want = "due", .says = {"seen here 2 times, last on", "Cut 6 to 8 in (United States) below the last sign"} },
+	{ "a_kind_without_one_of_winter_has_that_of_the_year", AT_CONTINENTAL, "A1 quince 2012", "A1 saw fire blight @ 2025-05-20", "2026-01-15", .rule = "sanitation-due", .want = "due", .says = {"was seen here on", "Cut 8 to 12 in (California), 6 to 12 in (Illinois) below"} },
 	{ "on_the_first_day", AT_COOL, PEACH, MUMMIES, "2026-01-01", .rule = "sanitation-due", .want = "due" },
 	{ "the_day_before_silence", AT_COOL, PEACH, MUMMIES, "2025-12-31", .rule = "sanitation-due", .want = "", .once = true },
 	{ "on_the_last_day", AT_COOL, PEACH, MUMMIES, "2026-02-28", .rule = "sanitation-due", .want = "due" },
