@@ -81,6 +81,17 @@ static enum status read_held(struct review_state *state, struct arena *arena, st
 	return status;
 }
 
+static enum status read_label(struct review_state *state, struct fault *why)
+{
+	struct tree tree;
+	if (state->tree_id[0] == '\0')
+		return STATUS_OK;
+	enum status status = store_tree_load(state->session->store, state->tree_id, &tree, why);
+	if (status == STATUS_OK)
+		(void)store_tree_title(&tree, state->label);
+	return status;
+}
+
 /* Its line is saved: to the next item, also where this one stays. */
 static void step_on(struct review_state *state)
 {
@@ -123,6 +134,8 @@ static enum status review_open(
 	state->session = context->session;
 	text_copy(state->tree_id, sizeof state->tree_id, argument);
 	enum status status = read_held(state, context->arena, why);
+	if (status == STATUS_OK)
+		status = read_label(state, why);
 	if (status == STATUS_OK)
 		status = review_read(state, context, why);
 	if (status != STATUS_OK)

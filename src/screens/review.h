@@ -12,8 +12,9 @@ enum { REVIEW_FOLD = -1, REVIEW_PUT_OFF_DAYS = 14 };
 struct review_state {
 	struct session *session;
 	struct review review;
-	char tree_id[ID_SIZE]; /* "" the whole yard */
-	char held[24];         /* when it was held last; "" never */
+	char tree_id[ID_SIZE];       /* "" the whole yard */
+	char label[TREE_TITLE_SIZE]; /* of that tree */
+	char held[24];               /* when it was held last; "" never */
 	/* what is in the list: places in review.items, or REVIEW_FOLD for the folded notes */
 	int32_t *shown;
 	int32_t shown_count;

@@ -289,6 +289,8 @@ static void draw_head(const struct review_state *state, struct paper *paper)
 	char text[240];
 	struct text_builder line = text_builder_fixed(text, sizeof text);
 	const char *before = "; now ";
+	if (state->label[0] != '\0')
+		text_add_format(&line, "%s alone: ", state->label);
 	text_add_format(&line, "%d ask%s for work, %d note%s", state->review.open,
 		state->review.open == 1 ? "s" : "", state->review.notes,
 		state->review.notes == 1 ? "" : "s");
