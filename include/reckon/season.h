@@ -50,10 +50,13 @@ struct season {
 	struct amount_sum picked; /* milligrams; estimates of containers are in, about is set */
 	struct amount_sum lost;
 	struct amount_sum fruit; /* thousandths of a fruit */
-	int32_t picks;           /* entries */
-	int32_t unweighed;       /* picks without a weight */
-	bool said_last;          /* "picked last" */
-	bool none_said;          /* "none seen" was logged; zero only when nothing was picked */
+	/* of the picks that were weighed as well as counted */
+	int64_t sized_mg;
+	int64_t sized_fruit; /* thousandths of a fruit */
+	int32_t picks;       /* entries */
+	int32_t unweighed;   /* picks without a weight */
+	bool said_last;      /* "picked last" */
+	bool none_said;      /* "none seen" was logged; zero only when nothing was picked */
 	struct maybe_date first_pick; /* of picks whose day is known to a fortnight */
 	struct maybe_date last_pick;
 };
@@ -61,6 +64,9 @@ struct season {
 const char *season_title(const struct season *season, char *out, int size);
 /* Picked and lost together, by their points; unknown when no pick has a figure. */
 struct maybe_i64 season_total_mg(const struct season *season);
+
+/* Milligrams a fruit, over the picks that were weighed as well as counted; unknown without one. */
+struct maybe_i64 season_fruit_mg(const struct season *seasons, int32_t count);
 
 /* Groups pick and loss entries (of one subject, any order) into seasons up to the one that holds
  * `today` (or a later one that the grower named), oldest first, with a row for each year between

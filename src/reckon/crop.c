@@ -10,26 +10,6 @@ static bool is_complete(const struct season *season)
 	return season->state == SEASON_COMPLETE || season->state == SEASON_NONE_SEEN;
 }
 
-/* The tree's own mean fruit weight: over seasons in which as many picks were counted as weighed. */
-static struct maybe_i64 own_fruit_mg(const struct season *seasons, int32_t count)
-{
-	double mass_mg = 0;
-	double fruit = 0;
-	for (int32_t at = 0; at < count; at++) {
-		const struct season *season = &seasons[at];
-		struct maybe_i64 picked = amount_sum_point(&season->picked);
-		struct maybe_i64 counted = amount_sum_point(&season->fruit);
-		if (!picked.known || !counted.known || season->unweighed > 0 ||
-			season->fruit.parts != season->picked.parts)
-			continue;
-		mass_mg += (double)picked.value;
-		fruit += (double)counted.value / THOUSANDTHS;
-	}
-	if (fruit <= 0)
-		return (struct maybe_i64){.known = false};
-	return known_i64(round_i64(mass_mg / fruit));
-}
-
 /* What a season gave: weighed, else its counted fruit at a mean weight (*counted is set). */
 static struct maybe_i64 total_of(
 	const struct season *season, struct maybe_i64 fruit_mg, bool *counted)
@@ -73,7 +53,7 @@ static int64_t middle_of(const int64_t *sorted, int32_t count)
 struct expected_crop crop_expected(
 	const struct season *seasons, int32_t count, struct maybe_i64 fruit_mg)
 {
-	struct maybe_i64 own = own_fruit_mg(seasons, count);
+	struct maybe_i64 own = season_fruit_mg(seasons, count);
 	struct expected_crop crop = {0};
 	int64_t sorted[SEASONS_USED];
 	int32_t looked = 0;
@@ -112,7 +92,7 @@ struct maybe_i64 crop_season_mg(
 	const struct season *seasons, int32_t count, int32_t at, struct maybe_i64 fruit_mg)
 {
 	struct season season = seasons[at];
-	struct maybe_i64 own = own_fruit_mg(seasons, count);
+	struct maybe_i64 own = season_fruit_mg(seasons, count);
 	bool counted;
 	if (!is_complete(&season))
 		return (struct maybe_i64){.known = false};

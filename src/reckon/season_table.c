@@ -5,7 +5,14 @@
 
 #include "reckon/days.h"
 
-enum { YEAR_MIN = 1, YEAR_MAX = 9999, QUIET_DAYS = 21, SHARP_DAYS = 14, YEAR_DAYS = 366 };
+enum {
+	YEAR_MIN = 1,
+	YEAR_MAX = 9999,
+	QUIET_DAYS = 21,
+	SHARP_DAYS = 14,
+	YEAR_DAYS = 366,
+	THOUSANDTHS = 1000
+};
 
 /* A day known only as a whole calendar year: then the year itself is what was said. */
 static bool is_whole_year(const struct date_span *day)
@@ -94,6 +101,18 @@ static void add_days(struct season *season, const struct date_span *day)
 		season->last_pick = day->high;
 }
 
+/* Weight and number of one pick that has both: what a fruit of it weighs. */
+static void add_size(
+	struct season *season, const struct amount_sum *mass, const struct amount *count)
+{
+	struct maybe_i64 weight = amount_sum_point(mass);
+	struct maybe_i64 fruit = amount_point(count);
+	if (!weight.known || !fruit.known || fruit.value <= 0)
+		return;
+	season->sized_mg += weight.value;
+	season->sized_fruit += fruit.value;
+}
+
 static void add_pick(struct season *season, const struct entry *entry, struct date day,
 	const struct season_weigher *weigher)
 {
@@ -110,8 +129,12 @@ static void add_pick(struct season *season, const struct entry *entry, struct da
 		season->picked.missing++;
 	}
 	const struct amount *count = entry_amount(entry, FIELD_COUNT);
-	if (has_figure(count) && count->container[0] == '\0')
-		amount_sum_add(&season->fruit, count);
+	if (!has_figure(count) || count->container[0] != '\0')
+		return;
+	amount_sum_add(&season->fruit, count);
+	struct amount_sum mass = {0};
+	if (add_mass(&mass, entry, day, weigher))
+		add_size(season, &mass, count);
 }
 
 static void add_loss(struct season *season, const struct entry *entry, struct date day,
@@ -222,6 +245,19 @@ struct maybe_i64 season_total_mg(const struct season *season)
 	if (picked.known && lost.known)
 		picked.value += lost.value;
 	return picked;
+}
+
+struct maybe_i64 season_fruit_mg(const struct season *seasons, int32_t count)
+{
+	double mass_mg = 0;
+	double fruit = 0;
+	for (int32_t at = 0; at < count; at++) {
+		mass_mg += (double)seasons[at].sized_mg;
+		fruit += (double)seasons[at].sized_fruit / THOUSANDTHS;
+	}
+	if (fruit <= 0)
+		return (struct maybe_i64){.known = false};
+	return known_i64(round_i64(mass_mg / fruit));
 }
 
 /* --- alternation --- */

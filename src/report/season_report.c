@@ -54,16 +54,6 @@ static void compare_with_past(struct season_line *line, const struct season *sea
 	line->alternation = season_alternation(seasons, count, line->season.year);
 }
 
-static void work_out_fruit(struct season_line *line)
-{
-	struct maybe_i64 picked = amount_sum_point(&line->season.picked);
-	struct maybe_i64 fruit = amount_sum_point(&line->season.fruit);
-
-	if (picked.known && fruit.known && fruit.value > 0)
-		line->mean_fruit_mg =
-			known_i64(round_i64((double)picked.value * 1000.0 / (double)fruit.value));
-}
-
 /* The trunk as it was at the end of the season, when measured by then. */
 static void work_out_size(struct season_line *line, const struct dossier *dossier)
 {
@@ -98,7 +88,7 @@ static void add_tree_line(
 	line->season = *season;
 	season_title(season, line->season_name, sizeof line->season_name);
 	compare_with_past(line, dossier->seasons, dossier->season_count);
-	work_out_fruit(line);
+	line->mean_fruit_mg = season_fruit_mg(&line->season, 1);
 	work_out_size(line, dossier);
 	season_candidates(dossier, line, making->arena);
 }
@@ -172,7 +162,7 @@ static void add_spot_line(
 	line->season = *season;
 	season_title(season, line->season_name, sizeof line->season_name);
 	compare_with_past(line, crop->seasons, crop->season_count);
-	work_out_fruit(line);
+	line->mean_fruit_mg = season_fruit_mg(&line->season, 1);
 }
 
 /* Spots picked as one: a row of their own, never shared out among their trees. */

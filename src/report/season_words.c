@@ -87,6 +87,9 @@ static void add_fruit(
 	if (fruit.known) {
 		snprintf(part, sizeof part, "%lld fruit", (long long)fruit.value);
 		add_part(words, "", part);
+		if (line->season.fruit.parts < line->season.picks)
+			text_add_format(words, " counted, in %d of %d picks",
+				line->season.fruit.parts, line->season.picks);
 	}
 	if (line->mean_fruit_mg.known) {
 		add_part(words, "",

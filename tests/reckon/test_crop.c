@@ -88,6 +88,8 @@ static void counted_fruit_become_weight(void **state)
 	check_int(crop.high_mg, 5000000, "high");
 	assert_true(crop.estimate);
 	counted(&seasons[1], 20);
+	seasons[1].sized_mg = 3000000;
+	seasons[1].sized_fruit = 20000;
 	crop = crop_expected(seasons, 2, known_i64(100000));
 	check_int(crop.high_mg, 7500000, "own mean of 150 g goes first");
 	assert_false(crop.estimate);

@@ -123,6 +123,24 @@ static void words_of_a_line_name_what_is_known(void **state)
 	garden_free(&garden);
 }
 
+static void a_fruit_weighs_what_counted_picks_weighed(void **state)
+{
+	(void)state;
+	struct garden garden;
+	char words[400];
+	garden_make(&garden, "2026-09-20");
+	garden_tree(&garden, "A1", "apple", "2014", "A1");
+	garden_log(&garden, "A1 picked 40 lb 80 fruit @ 2026-08-20");
+	garden_log(&garden, "A1 picked 35 lb @ 2026-08-27");
+	garden_log(&garden, "A1 picked last 12 fruit @ 2026-09-01");
+	struct season_report report = season_of(&garden, 2026);
+	check_text(season_line_words(line_of(&report, "A1"), UNITS_US, words, sizeof words),
+		"92 fruit counted, in 2 of 3 picks; 8 oz a fruit; first pick 20 August 2026; last "
+		"1 September 2026",
+		"words");
+	garden_free(&garden);
+}
+
 int main(void)
 {
 	enum { SUMS = sizeof sums / sizeof sums[0] };
@@ -131,6 +149,7 @@ int main(void)
 		cmocka_unit_test(none_seen_is_a_zero_of_the_mean),
 		cmocka_unit_test(a_kind_with_nothing_over_has_no_mean),
 		cmocka_unit_test(words_of_a_line_name_what_is_known),
+		cmocka_unit_test(a_fruit_weighs_what_counted_picks_weighed),
 	};
 	for (size_t i = 0; i < SUMS; i++)
 		tests[4 + i] = (struct CMUnitTest){.name = sums[i].name,
