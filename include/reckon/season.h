@@ -91,5 +91,7 @@ struct alternation {
 };
 struct alternation season_alternation(
 	const struct season *seasons, int32_t count, int32_t last_year);
+/* Are its years to be called on and off: 0.3 or more, from four seasons and three pairs (ours). */
+bool season_swings(const struct alternation *alternation);
 
 #endif

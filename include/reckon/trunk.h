@@ -37,6 +37,29 @@ int32_t trunk_readings(const struct entry *const *entries, int32_t count, struct
 	struct trunk_reading **out);
 struct trunk trunk_at(
 	const struct trunk_reading *readings, int32_t count, int32_t stem_count, struct date day);
+
+/* How fast a trunk grows: the median slope (Theil-Sen) of its diameter over the days on which it
+ * was measured, at the height of the newest reading alone. Known from three days that span a year;
+ * least and most: between days that follow each other. A shrinking trunk counts as standing still. */
+struct trunk_growth {
+	bool known;
+	int32_t days; /* on which it was measured */
+	struct date first;
+	double um_a_year;
+	double least_um_a_year;
+	double most_um_a_year;
+};
+struct trunk_growth trunk_growth(const struct trunk_reading *readings, int32_t count,
+	int32_t stem_count, struct date day, struct arena *arena);
+/* The diameter by a later day at that growth. False: no growth is known, the day is not after the
+ * measurement, or more than five years after it: then nothing but a tape tells. */
+struct trunk_carried {
+	int64_t diameter_um;
+	int64_t least_um;
+	int64_t most_um;
+};
+bool trunk_carry(const struct trunk *trunk, const struct trunk_growth *growth, struct date day,
+	struct trunk_carried *out);
 /* True where a reading as a diameter is more likely a girth: diameter mm > 40 + 25 x age in
  * years (common practice; unknown age: > 600 mm) and no word settled it. */
 bool trunk_looks_like_girth(int64_t diameter_um, struct maybe_i32 age_years, bool word_given);

@@ -34,9 +34,10 @@ struct yield_trend {
 struct yield_trend yield_trend(
 	const double *x, const double *y, int32_t count, struct arena *arena);
 
-/* Alternation of successive years, 0 (steady) to 1 (a crop every other year). Two formulas go by
+/* Alternation of successive years, 0 (steady) to 1 (a crop every other year). Three formulas go by
  * one name; say which is shown, and from how many pairs. years rise; only years that follow each
- * other make a pair; a pair of two empty years makes none. pairs 0: no index. */
+ * other make a pair; a pair of two empty years makes none, but in the form by the mean, which has
+ * no ratio to fail. pairs 0: no index. */
 struct yield_alternation {
 	int32_t pairs;
 	double index;
@@ -47,6 +48,17 @@ struct yield_alternation yield_alternation_sums(
 /* Mean of |a - b| / (a + b). */
 struct yield_alternation yield_alternation_ratios(
 	const int32_t *years, const double *values, int32_t count);
+
+/* Mean of |a - b| over the mean yield: 0 to 2. */
+struct yield_alternation yield_alternation_by_mean(
+	const int32_t *years, const double *values, int32_t count);
+
+/* Is the year at this place one of much or of little: more than 20 % over or under the mean of
+ * the five years around it (itself and two on either side, as many as are known, three at least).
+ * The source says five years and a fifth; that the year stands in their middle is ours. */
+enum yield_bearing { BEARING_UNKNOWN, BEARING_OFF, BEARING_USUAL, BEARING_ON };
+enum yield_bearing yield_bearing(
+	const int32_t *years, const double *values, int32_t count, int32_t at);
 
 /* Yield efficiency: yield by trunk cross-section. 1 kg/cm2 is 10,000 mg/mm2. False: no trunk. */
 bool yield_efficiency(int64_t yield_mg, double tcsa_mm2, double *mg_per_mm2);

@@ -18,6 +18,8 @@ struct season_line {
 	struct maybe_i64 past_mean_mg; /* of those */
 	struct maybe_i64 mean_fruit_mg;
 	struct maybe_i64 tcsa_mm2;
+	struct maybe_date trunk_day;                  /* when that trunk was measured */
+	bool trunk_is_old;                            /* over two years before the season's end */
 	struct maybe_i64 efficiency_mg_per_mm2_milli; /* thousandths of mg per mm2 */
 	struct alternation alternation;
 	const char *candidates[CAUSES_MAX]; /* "shape cut 20 % on 3 October 2025: flagged" */
@@ -57,6 +59,12 @@ const char *season_line_words(
 	const struct season_line *line, enum unit_system units, char *out, size_t size);
 /* "not recorded"; complete, which has a weight to show, is "picked, no figure". */
 const char *season_state_words(enum season_state state);
+/* All seasons of one tree together, a sentence each: middle and spread with n, trend, the three
+ * indices of alternation by their names, years of much and of little. lines: the seasons of one
+ * subject, oldest first. Returns how many sentences; 0 under two seasons that are over. */
+enum { SEASON_PAST_MAX = 4 };
+int32_t season_past_words(const struct season_line *lines, int32_t count, enum unit_system units,
+	struct arena *arena, const char *out[SEASON_PAST_MAX]);
 /* Whole fruit counted. */
 struct maybe_i64 season_fruit(const struct season *season);
 

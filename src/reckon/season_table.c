@@ -13,6 +13,8 @@ enum {
 	YEAR_DAYS = 366,
 	THOUSANDTHS = 1000
 };
+enum { SWING_SEASONS = 4, SWING_PAIRS = 3 };
+static const double swing_least = 0.3;
 
 /* A day known only as a whole calendar year: then the year itself is what was said. */
 static bool is_whole_year(const struct date_span *day)
@@ -315,4 +317,10 @@ struct alternation season_alternation(
 	if (result.pairs > 0)
 		result.index = sum / result.pairs;
 	return result;
+}
+
+bool season_swings(const struct alternation *alternation)
+{
+	return alternation->seasons >= SWING_SEASONS && alternation->pairs >= SWING_PAIRS &&
+	       alternation->index >= swing_least;
 }

@@ -7,6 +7,8 @@
 #include "reckon/dose.h"
 #include "report/rows.h"
 
+enum { MEASURED_LATELY_DAYS = 183 };
+
 static const char *const dose_keys[] = {"tree", "rule", "product", "trunk_mm", "product_g", "n_g",
 	"capped_by", "per", "source", NULL};
 
@@ -44,8 +46,32 @@ static enum status dose_table(const struct printer *printer, const struct dossie
 	return rows_end(&rows, why);
 }
 
-static void say_inputs(
-	const struct printer *printer, const struct dossier *dossier, const struct product *product)
+/* Where it was not measured this year: what its own growth makes of it by now. */
+static void say_grown(
+	const struct printer *printer, const struct dossier *dossier, struct date today)
+{
+	char now[32], least[32], most[32], growth_words[32];
+	struct trunk_carried carried;
+	struct arena *arena = arena_new();
+	const struct trunk_growth growth = trunk_growth(
+		dossier->readings, dossier->reading_count, dossier->trunk.stems, today, arena);
+	arena_free(arena);
+	if (date_days_between(dossier->trunk.day, today) < MEASURED_LATELY_DAYS ||
+		!trunk_carry(&dossier->trunk, &growth, today, &carried))
+		return;
+	say_wrapped(printer, "  ",
+		"by its own growth about %s by now (%s to %s: %s a year, measured %d times); the "
+		"rates below go by what was measured",
+		length_format(carried.diameter_um, printer->units, now, sizeof now),
+		length_format(carried.least_um, printer->units, least, sizeof least),
+		length_format(carried.most_um, printer->units, most, sizeof most),
+		length_format(round_i64(growth.um_a_year), printer->units, growth_words,
+			sizeof growth_words),
+		growth.days);
+}
+
+static void say_inputs(const struct printer *printer, const struct dossier *dossier,
+	const struct product *product, struct date today)
 {
 	char across[32], at[32] = "a height not noted", when[24];
 	const struct trunk *trunk = &dossier->trunk;
@@ -66,6 +92,7 @@ static void say_inputs(
 			say_wrapped(printer, "  ",
 				"several stems: the root of the summed squares; another published "
 				"way (biggest and half the rest) gives more");
+		say_grown(printer, dossier, today);
 	}
 	if (dossier->age_high_years.known)
 		say_line(printer, "  age %d years", dossier->age_high_years.value);
@@ -364,7 +391,7 @@ enum status print_dose(const struct printer *printer, struct yard *yard, const c
 		arena_free(arena);
 		return status;
 	}
-	say_inputs(printer, dossier, product);
+	say_inputs(printer, dossier, product, yard_today(yard));
 	if (dossier->trunk.known && trunk_in_doubt(&dossier->trunk, dossier->age_high_years))
 		say_wrapped(printer, "  ",
 			"Is that a girth, or the diameter? It is thick for its age: mend the entry "

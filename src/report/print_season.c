@@ -125,6 +125,18 @@ static void say_totals(const struct printer *printer, const struct season_report
 	}
 }
 
+static void say_together(const struct printer *printer, const struct season_report *report)
+{
+	const char *sentences[SEASON_PAST_MAX];
+	struct arena *arena = arena_new();
+	int32_t count =
+		season_past_words(report->lines, report->count, printer->units, arena, sentences);
+	for (int32_t i = 0; i < count; i++)
+		say_wrapped(
+			printer, i == 0 ? "All together  " : "              ", "%s", sentences[i]);
+	arena_free(arena);
+}
+
 enum status print_season(const struct printer *printer, const struct season_report *report,
 	const struct yard *yard, struct fault *why)
 {
@@ -148,6 +160,9 @@ enum status print_season(const struct printer *printer, const struct season_repo
 		say_tree(printer, &report->lines[i], by_tree);
 	if (report->count == 0)
 		say_line(printer, "no tree has a record of that season");
-	say_totals(printer, report);
+	if (by_tree)
+		say_together(printer, report);
+	else
+		say_totals(printer, report);
 	return say_end(printer, why);
 }

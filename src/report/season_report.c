@@ -6,6 +6,9 @@
 #include "core/text.h"
 #include "season_inner.h"
 
+/* A trunk measured longer before the season's end was thinner then. */
+enum { TRUNK_OLD_DAYS = 730 };
+
 /* The work of one report while trees go by. */
 struct making {
 	struct yard *yard;
@@ -66,6 +69,8 @@ static void work_out_size(struct season_line *line, const struct dossier *dossie
 		return;
 	double area = trunk_area_mm2(trunk.diameter_um);
 	line->tcsa_mm2 = known_i64(round_i64(area));
+	line->trunk_day = known_date(trunk.day);
+	line->trunk_is_old = date_days_between(trunk.day, span.to) > TRUNK_OLD_DAYS;
 	if (picked.known && area > 0.0)
 		line->efficiency_mg_per_mm2_milli =
 			known_i64(round_i64((double)picked.value * 1000.0 / area));

@@ -113,10 +113,14 @@ const char *season_line_words(
 		snprintf(part, sizeof part, "%.2f kg per cm2 of trunk",
 			(double)line->efficiency_mg_per_mm2_milli.value / 1e7);
 		add_part(&words, "", part);
+		if (line->trunk_is_old)
+			text_add_format(&words, " as it was on %s",
+				date_format_plain(line->trunk_day.value, part, sizeof part));
 	}
 	if (line->alternation.pairs > 0) {
-		snprintf(part, sizeof part, "alternation %.2f (%d pair%s)", line->alternation.index,
-			line->alternation.pairs, line->alternation.pairs == 1 ? "" : "s");
+		snprintf(part, sizeof part, "alternation %.2f (mean of ratios, %d pair%s)",
+			line->alternation.index, line->alternation.pairs,
+			line->alternation.pairs == 1 ? "" : "s");
 		add_part(&words, "", part);
 	}
 	return out;

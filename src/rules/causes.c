@@ -254,13 +254,12 @@ static void offer_heavy_before(struct gathering *gathering)
 /* Of the crops before this one, which is no witness of its own cause; from four seasons on. */
 static void offer_swing(struct gathering *gathering)
 {
-	enum { SEASONS_LEAST = 4, PAIRS_LEAST = 3 };
 	const struct dossier *dossier = gathering->dossier;
 	const struct alternation swing = season_alternation(dossier->seasons + dossier->season_own,
 		dossier->season_count - dossier->season_own, gathering->year - 1);
 	char text[120];
 
-	if (swing.seasons < SEASONS_LEAST || swing.pairs < PAIRS_LEAST || swing.index < 0.3)
+	if (!season_swings(&swing))
 		return;
 	snprintf(text, sizeof text, "crops swing from year to year (index %.2f, %d pairs)",
 		swing.index, swing.pairs);

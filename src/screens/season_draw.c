@@ -11,11 +11,7 @@ enum {
 	NARROW = 76,
 	WIDE = 110,
 	NOTE_SIZE = 80,
-	/* as the printed season says it: no swing is named from fewer */
-	SWING_SEASONS = 4,
-	SWING_PAIRS = 3,
 };
-static const double swing_least = 0.3;
 
 /* First cells of the columns. */
 struct columns {
@@ -67,8 +63,7 @@ static bool swings(const struct season_list *list)
 	if (list->count == 0)
 		return false;
 	const struct alternation *whole = &list->lines[list->count - 1].alternation;
-	return whole->seasons >= SWING_SEASONS && whole->pairs >= SWING_PAIRS &&
-	       whole->index >= swing_least;
+	return season_swings(whole);
 }
 
 static int64_t mean_of(const struct season_list *list)
@@ -319,12 +314,40 @@ static int draw_totals(const struct season_page *page, struct paper *paper, int 
 	return row;
 }
 
+/* All seasons of one together; returns the row after them. */
+static int draw_past(const struct season_page *page, struct paper *paper, int row, int end)
+{
+	const char *sentences[SEASON_PAST_MAX];
+	struct arena *arena = arena_new();
+	int32_t count = season_past_words(
+		page->seasons.lines, page->seasons.count, page->units, arena, sentences);
+	for (int32_t i = 0; i < count && row < end; i++)
+		row += paper_wrap(paper, row, 2, paper_columns(paper) - 2, end - row, STYLE_PLAIN,
+			sentences[i]);
+	arena_free(arena);
+	return row;
+}
+
+static void draw_one_foot(const struct season_page *page, struct paper *paper, int row, int end)
+{
+	if (page->totals)
+		row = draw_past(page, paper, row, end);
+	if (row < end)
+		row = draw_words(page, paper, row, end);
+	if (!page->totals && row + 1 < end)
+		(void)draw_past(page, paper, row + 1, end);
+}
+
 static void draw_foot(const struct season_page *page, struct paper *paper)
 {
 	int end = paper_rows(paper);
 	int row = end - foot_rows(page, end);
-	bool sums = page->report.total_count > 0 && !page->one;
+	bool sums = page->report.total_count > 0;
 	paper_rule(paper, row++, 0, paper_columns(paper));
+	if (page->one) {
+		draw_one_foot(page, paper, row, end);
+		return;
+	}
 	if (sums && page->totals)
 		row = draw_totals(page, paper, row, end);
 	row = draw_words(page, paper, row, end - (sums && !page->totals ? 1 : 0));

@@ -262,6 +262,80 @@ static void many_sound_stems_together_are_not_doubted(void **state)
 	assert_false(trunk_in_doubt(&unknown, known_i32(4)));
 }
 
+/* --- growth --- */
+
+static struct trunk_reading reading_at(int32_t after, int64_t um)
+{
+	return (struct trunk_reading){.stem = 1,
+		.day = date_add_days(day_of("2010-01-01"), after),
+		.diameter_um = um,
+		.at_height_um = known_i64(300000)};
+}
+
+static struct trunk_growth growth_of(const struct trunk_reading *readings, int32_t count)
+{
+	return trunk_growth(readings, count, 0, day_of("2030-01-01"), made());
+}
+
+/* The orange trees 1 and 2; the medians of their 21 slopes worked out a second way. */
+static void a_trunk_grows_by_the_median_of_its_slopes(void **state)
+{
+	static const int32_t ages[] = {118, 484, 664, 1004, 1231, 1372, 1582};
+	static const double want[2][3] = {
+		{9.211882, 1.660861, 18.730826}, {14.848462, 0.0, 27.127403}};
+	(void)state;
+	for (int32_t tree = 0; tree < 2; tree++) {
+		struct trunk_reading readings[7];
+		for (int32_t i = 0; i < 7; i++)
+			readings[i] = reading_at(
+				ages[i], trunk_diameter_of_girth_um(
+						 (int64_t)orange_cases[tree].girth_mm[i] * 1000));
+		const struct trunk_growth growth = growth_of(readings, 7);
+		assert_true(growth.known);
+		check_int(growth.days, 7, "measured");
+		check_close(growth.um_a_year / 1000, want[tree][0], 0.002, "median");
+		check_close(growth.least_um_a_year / 1000, want[tree][1], 0.002, "least");
+		check_close(growth.most_um_a_year / 1000, want[tree][2], 0.002, "most");
+	}
+}
+
+static void growth_needs_three_days_that_span_a_year_at_one_height(void **state)
+{
+	(void)state;
+	struct trunk_reading readings[] = {reading_at(0, 100000), reading_at(180, 106000),
+		reading_at(364, 110000), reading_at(365, 110000)};
+	assert_false(growth_of(readings, 2).known);
+	assert_false(growth_of(readings, 3).known);
+	readings[2] = readings[3];
+	assert_true(growth_of(readings, 3).known);
+	readings[0].at_height_um = known_i64(1370000);
+	assert_false(growth_of(readings, 3).known);
+	readings[0] = reading_at(0, 130000);
+	check_close(growth_of(readings, 3).um_a_year, 0, 1e-9, "it does not shrink");
+	struct trunk_reading near[] = {
+		reading_at(0, 100000), reading_at(89, 101000), reading_at(400, 110000)};
+	assert_false(growth_of(near, 3).known);
+}
+
+static void a_trunk_is_carried_five_years_and_no_further(void **state)
+{
+	(void)state;
+	const struct trunk_reading readings[] = {
+		reading_at(0, 100000), reading_at(365, 112000), reading_at(730, 120000)};
+	const struct trunk_growth growth = growth_of(readings, 3);
+	const struct trunk trunk = trunk_at(readings, 3, 0, day_of("2030-01-01"));
+	struct trunk_carried carried;
+	assert_true(trunk_carry(&trunk, &growth, date_add_days(trunk.day, 730), &carried));
+	check_close((double)carried.diameter_um, 140000, 20, "ten a year");
+	check_close((double)carried.least_um, 136000, 20, "eight");
+	check_close((double)carried.most_um, 144000, 20, "twelve");
+	assert_false(trunk_carry(&trunk, &growth, trunk.day, &carried));
+	assert_true(trunk_carry(&trunk, &growth, date_add_days(trunk.day, 1827), &carried));
+	assert_false(trunk_carry(&trunk, &growth, date_add_days(trunk.day, 1828), &carried));
+	const struct trunk_growth unknown = {.known = false};
+	assert_false(trunk_carry(&trunk, &unknown, date_add_days(trunk.day, 730), &carried));
+}
+
 int main(void)
 {
 	const struct CMUnitTest tests[] = {
@@ -270,6 +344,9 @@ int main(void)
 		cmocka_unit_test(readings_come_in_day_order_and_girths_become_diameters),
 		cmocka_unit_test(two_stems_are_thicker_than_one_and_thinner_than_their_sum),
 		cmocka_unit_test(a_height_is_kept_only_where_all_stems_agree),
+		cmocka_unit_test(a_trunk_grows_by_the_median_of_its_slopes),
+		cmocka_unit_test(growth_needs_three_days_that_span_a_year_at_one_height),
+		cmocka_unit_test(a_trunk_is_carried_five_years_and_no_further),
 		cmocka_unit_test(many_sound_stems_together_are_not_doubted),
 	};
 	int failed = cmocka_run_group_tests(tests, NULL, NULL);

@@ -148,6 +148,57 @@ static void index_case_run(const void *one)
 	check_close(ratios.index, at->ratios, 1e-6, "mean of ratios");
 }
 
+/* The third form is also worked out by hand: mean difference over mean yield. */
+struct mean_case {
+	const char *name;
+	int32_t count;
+	double values[9];
+	double index;
+	int32_t pairs;
+	int32_t gap_after;
+};
+
+static const struct mean_case mean_cases[] = {
+	{"five years", 5, {40, 10, 35, 12, 38}, 0.962963, 4, 0},
+	{"steady", 4, {20, 20, 20, 20}, 0, 3, 0},
+	{"on and off", 4, {30, 0, 30, 0}, 2, 3, 0},
+	{"two years", 2, {10, 30}, 1, 1, 0},
+	{"two empty years make a pair", 4, {0, 0, 12, 4}, 1.666667, 3, 0},
+	{"nine years", 9, {4, 9.5, 6, 14, 8.5, 19, 3, 22, 12.5}, 0.885152, 8, 0},
+	{"nothing but empty years", 3, {0, 0, 0}, 0, 0, 0},
+	{"one year", 1, {10}, 0, 0, 0},
+	{"a gap", 4, {10, 30, 10, 30}, 1, 2, 2},
+};
+
+static void mean_case_run(const void *one)
+{
+	const struct mean_case *at = one;
+	int32_t years[9];
+	for (int32_t year = 0; year < 9; year++)
+		years[year] = 2010 + year + (at->gap_after > 0 && year >= at->gap_after);
+	struct yield_alternation got = yield_alternation_by_mean(years, at->values, at->count);
+	check_int(got.pairs, at->pairs, "pairs");
+	check_close(got.index, at->index, 1e-6, "by the mean");
+}
+
+static void years_of_much_and_of_little(void **state)
+{
+	static const int32_t years[] = {2020, 2021, 2022, 2023, 2024, 2025, 2028};
+	static const double values[] = {51, 59.5, 57, 15, 54, 54, 90};
+	static const double edge[] = {120, 100, 80, 80, 120};
+	static const int32_t five[] = {1, 2, 3, 4, 5};
+	(void)state;
+	check_int(yield_bearing(years, values, 7, 0), BEARING_USUAL, "51 of 56");
+	check_int(yield_bearing(years, values, 7, 1), BEARING_ON, "59.5 of 45.6");
+	check_int(yield_bearing(years, values, 7, 3), BEARING_OFF, "15 of 47.9");
+	check_int(yield_bearing(years, values, 7, 6), BEARING_UNKNOWN, "nothing around");
+	check_int(yield_bearing(five, edge, 5, 2), BEARING_USUAL, "a fifth under is not off");
+	check_int(yield_bearing(five, (const double[]){100, 0, 120, 100, 180}, 5, 2), BEARING_USUAL,
+		"a fifth over is not on");
+	check_int(yield_bearing(five, (const double[]){0, 0, 0, 0, 0}, 5, 2), BEARING_UNKNOWN,
+		"no fruit at all");
+}
+
 static void an_index_lies_between_0_and_1_and_knows_no_unit(void **state)
 {
 	(void)state;
@@ -193,11 +244,13 @@ int main(void)
 		cmocka_unit_test(figures_do_not_depend_on_the_order),
 		cmocka_unit_test(too_little_makes_no_trend),
 		cmocka_unit_test(a_trend_moves_with_scale_and_place),
+		cmocka_unit_test(years_of_much_and_of_little),
 		cmocka_unit_test(an_index_lies_between_0_and_1_and_knows_no_unit),
 		cmocka_unit_test(no_trunk_has_no_efficiency),
 	};
 	int failed = cmocka_run_group_tests(tests, NULL, NULL);
 	failed += RUN_CASES("trends", trend_cases, trend_case_run);
 	failed += RUN_CASES("alternation", index_cases, index_case_run);
+	failed += RUN_CASES("alternation by the mean", mean_cases, mean_case_run);
 	return failed != 0;
 }

@@ -123,6 +123,40 @@ static void words_of_a_line_name_what_is_known(void **state)
 	garden_free(&garden);
 }
 
+/* 40 10 35 12 38: the indices are those worked out by hand in the tests of reckon. */
+static void seasons_of_one_are_summed_up(void **state)
+{
+	static const int pounds[] = {40, 10, 35, 12, 38};
+	(void)state;
+	struct garden garden;
+	const char *said[SEASON_PAST_MAX];
+	char line[80];
+	garden_make(&garden, "2026-12-20");
+	const struct tree tree = garden_tree(&garden, "A1", "apple", "2014", "A1");
+	const struct season_options options = {.tree_id = tree.id};
+	for (int i = 0; i < 5; i++) {
+		snprintf(line, sizeof line, "A1 picked last %d lb @ %d-09-20", pounds[i], 2022 + i);
+		garden_log(&garden, line);
+	}
+	struct season_report report;
+	struct fault why;
+	check_ok(season_report_make(garden.yard, &options, garden.arena, &report, &why), &why);
+	const int32_t count =
+		season_past_words(report.lines, report.count, UNITS_US, garden.arena, said);
+	check_int(count, 4, "sentences");
+	check_text(said[0], "Picked, over 5 seasons: mean 27 lb, median 35 lb, CV 55 %", "middle");
+	check_text(said[1], "Trend: level (Theil-Sen, 10 pairs of seasons)", "trend");
+	check_has(said[2], "4 pairs", "pairs");
+	check_has(said[2], "0.54 by the mean of ratios", "ratios");
+	check_has(said[2], "0.54 by the ratio of sums", "sums");
+	check_has(said[2], "0.96 by the mean yield", "mean");
+	check_has(said[3], "On years: 2022, 2024, 2026; off years: 2023, 2025 ", "on and off");
+	check_int(season_past_words(report.lines, 2, UNITS_US, garden.arena, said), 2,
+		"two seasons: no trend, no on or off");
+	check_int(season_past_words(report.lines, 1, UNITS_US, garden.arena, said), 0, "one");
+	garden_free(&garden);
+}
+
 static void a_fruit_weighs_what_counted_picks_weighed(void **state)
 {
 	(void)state;
@@ -149,6 +183,7 @@ int main(void)
 		cmocka_unit_test(none_seen_is_a_zero_of_the_mean),
 		cmocka_unit_test(a_kind_with_nothing_over_has_no_mean),
 		cmocka_unit_test(words_of_a_line_name_what_is_known),
+		cmocka_unit_test(seasons_of_one_are_summed_up),
 		cmocka_unit_test(a_fruit_weighs_what_counted_picks_weighed),
 	};
 	for (size_t i = 0; i < SUMS; i++)
