@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* Rules about too much fruit: thinning in its window, and a load that the tree should not carry. */
+#include <math.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -7,6 +8,8 @@
 #include "fruit.h"
 #include "reckon/bloom.h"
 #include "reckon/yield.h"
+
+enum { MM2_PER_CM2 = 100 };
 
 /* --- thin-due --- */
 
@@ -89,10 +92,35 @@ static void other_sources(const struct dossier *dossier, const struct fact_row *
 	}
 }
 
+/* How many fruit the published load leaves on a trunk as thick as this; "" where that is not
+ * known. */
+static const char *count_to_leave(const struct dossier *dossier, struct flags *out,
+	struct flag *flag, char *words, size_t size)
+{
+	const struct fact_span load = fruit_fact(dossier->kind.species, "crop-load");
+	const struct trunk *trunk = &dossier->trunk;
+	char across[32], day[24];
+
+	words[0] = '\0';
+	if (load.row == NULL || !trunk->known || dossier->host != NULL ||
+		dossier->graft_count > 0 || trunk_in_doubt(trunk, dossier->age_high_years))
+		return words;
+	const double fives = trunk_area_mm2(trunk->diameter_um) / MM2_PER_CM2 / 5;
+	snprintf(words, size,
+		"On its trunk, %s across on %s, that is about %.0f to %.0f fruit (%lld to %lld a "
+		"cm2). ",
+		length_format(trunk->diameter_um, dossier->place->units, across, sizeof across),
+		date_format_plain(trunk->day, day, sizeof day), 5 * round(fives * (double)load.low),
+		5 * round(fives * (double)load.high), (long long)load.low, (long long)load.high);
+	flag_evidence(out, flag, "fruit to leave: %s", load.row->text);
+	return words;
+}
+
 static void flag_thin(const struct dossier *dossier, const struct window *window,
 	struct window_span span, const struct entry *heavy, struct date today, struct flags *out)
 {
-	char words[80], by[64], cause[DATE_SIZE], care[TEXT_SIZE + 64], leave[TEXT_SIZE];
+	char words[80], by[64], cause[DATE_SIZE], care[TEXT_SIZE + 64], leave[TEXT_SIZE],
+		count[160];
 	bool quiet = window->row != NULL && window->basis != BASIS_OWN &&
 		     !look_may_alarm(window->row->sure);
 	int32_t year = season_year_of(&dossier->season_rule, span.from);
@@ -111,10 +139,11 @@ static void flag_thin(const struct dossier *dossier, const struct window *window
 			words, by, habit);
 	}
 	look_say(&flag->action,
-		"%s Take off the small, hurt and crowded ones, keep the biggest. %sThe earlier "
+		"%s Take off the small, hurt and crowded ones, keep the biggest. %s%sThe earlier "
 		"in these weeks, the more it helps this crop and next year's bloom.",
 		look_cut_care(dossier, today, care, sizeof care),
-		what_to_leave(dossier, row, leave, sizeof leave));
+		what_to_leave(dossier, row, leave, sizeof leave),
+		count_to_leave(dossier, out, flag, count, sizeof count));
 	flag->began = known_date(span.from);
 	flag->settles = KIND_THIN;
 	snprintf(flag->fills, sizeof flag->fills, "%s thinned ", dossier->tree.label);

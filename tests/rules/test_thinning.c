@@ -32,6 +32,7 @@ static const struct log_case thin[] = {
 	{ "in_the_tropics_it_is_silent", AT_TROPICS, APPLE, HABIT, "2026-04-20", .rule = "thin-due", .want = "", .once = true },
 	{ "what_to_leave_is_never_that_it_is_not_thinned", AT_WET_WINTER, "A1 apricot 2012", HABIT, "2026-04-20", .rule = "thin-due", .want = "due", .says = {"2 to 4 in apart; at about", "before the stone hardens"} },
 	{ "a_peach_in_inches_where_inches_are_used", AT_WET_WINTER, "A1 peach 2012", HABIT, "2026-04-20", .rule = "thin-due", .want = "due", .says = {"15 to 20 cm apart", "(6 to 8 in)"} },
+	{ "fruit_to_leave_by_its_trunk", AT_WET_WINTER, APPLE, HABIT "A1 trunk 10 cm across @ 2025-11-20", "2026-04-20", .rule = "thin-due", .want = "due", .says = {"On its trunk, 3.9 in across", "about 315 to 550 fruit (4 to 7 a cm2)"} },
 	{ "power_lines_before_the_ladder", AT_WET_WINTER, APPLE, HABIT, "2026-04-20", .rule = "thin-due", .want = "due", .says = {"power lines"} },
 };
 
