@@ -104,9 +104,10 @@ struct feed_row {
 	bool of_nitrogen;                /* else of product in hand */
 	struct maybe_i32 product_n_mpct; /* analysis the rule names, when it is of product */
 	int64_t rate_mg;
+	struct maybe_i64 rate_to_mg; /* the upper end of a published range; so cap_to_mg */
 	enum feed_basis basis;
 	enum feed_period period;
-	struct maybe_i64 cap_mg; /* of the same thing as rate, per tree and `period` */
+	struct maybe_i64 cap_mg, cap_to_mg; /* of the same thing as rate, per tree and `period` */
 	const char *cap_source;
 	struct maybe_i32 splits;           /* feeds a year it is to be spread over */
 	struct maybe_i64 measured_at_um;   /* where on the trunk */

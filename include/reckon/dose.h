@@ -28,6 +28,7 @@ struct dose {
 	                                another analysis, gives none without a product of known
 	                                analysis; a pound an inch is a pound of whatever it is */
 	struct maybe_i64 nitrogen_mg;
+	struct maybe_i64 nitrogen_most_mg; /* by the upper end, where the rule gives a range */
 	bool capped;
 	const char *capped_by; /* whose cap */
 	enum feed_period period;

@@ -22,13 +22,16 @@ enum {
 	MEASURED_UNIT,
 	AGE_FROM,
 	AGE_TO,
+	RATE_TO,
+	CAP_TO,
 	CONDITION,
 	SOURCE,
 	SURE
 };
 static const char *const COLUMNS[] = {"species", "rule", "region", "of", "product_n_percent",
 	"rate", "rate_unit", "per", "period", "cap", "cap_unit", "cap_source", "splits",
-	"measured_at", "measured_unit", "age_from", "age_to", "condition", "source", "sure", NULL};
+	"measured_at", "measured_unit", "age_from", "age_to", "rate_to", "cap_to", "condition",
+	"source", "sure", NULL};
 
 static enum status read_mass(const struct sheet *sheet, int32_t column, int32_t unit_column,
 	struct maybe_i64 *out, struct fault *why)
@@ -94,6 +97,22 @@ static enum status read_cap(
 	return STATUS_OK;
 }
 
+/* The upper ends of a rate and a cap that the source gives as a range. */
+static enum status read_ends(const struct sheet *sheet, struct feed_row *row, struct fault *why)
+{
+	enum status status = STATUS_OK;
+	if (sheet->cells[RATE_TO][0] != '\0')
+		status = read_mass(sheet, RATE_TO, RATE_UNIT, &row->rate_to_mg, why);
+	if (status == STATUS_OK && row->rate_to_mg.known && row->rate_to_mg.value <= row->rate_mg)
+		return sheet_fault(sheet, RATE_TO, STATUS_RANGE, why, "is not above the rate");
+	if (status == STATUS_OK && sheet->cells[CAP_TO][0] != '\0')
+		status = read_mass(sheet, CAP_TO, CAP_UNIT, &row->cap_to_mg, why);
+	if (status == STATUS_OK && row->cap_to_mg.known &&
+		(!row->cap_mg.known || row->cap_to_mg.value <= row->cap_mg.value))
+		return sheet_fault(sheet, CAP_TO, STATUS_RANGE, why, "is not above the cap");
+	return status;
+}
+
 static enum status read_limits(const struct sheet *sheet, struct feed_row *row, struct fault *why)
 {
 	const char *base = "";
@@ -124,6 +143,8 @@ static enum status read_feed(
 		status = read_rate(sheet, row, why);
 	if (status == STATUS_OK)
 		status = read_cap(almanac, sheet, row, why);
+	if (status == STATUS_OK)
+		status = read_ends(sheet, row, why);
 	if (status == STATUS_OK)
 		status = read_limits(sheet, row, why);
 	if (status == STATUS_OK)

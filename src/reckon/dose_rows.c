@@ -59,6 +59,24 @@ bool dose_is_of_hand(const struct feed_row *row)
 	return !row->of_nitrogen && !row->product_n_mpct.known;
 }
 
+static int64_t nitrogen_of_row(const struct feed_row *row, int64_t mass_mg)
+{
+	return row->of_nitrogen ? mass_mg : dose_nitrogen_mg(mass_mg, row->product_n_mpct.value);
+}
+
+/* The upper end of a rate, or of a cap, that is published as a range. */
+static void fill_most(struct dose *dose, const struct feed_row *row, double times)
+{
+	int64_t rate_mg = row->rate_to_mg.known ? row->rate_to_mg.value : row->rate_mg;
+	int64_t mass_mg = round_i64((double)rate_mg * times);
+	struct maybe_i64 cap_mg = row->cap_to_mg.known ? row->cap_to_mg : row->cap_mg;
+	if (dose_is_of_hand(row) || (!row->rate_to_mg.known && !row->cap_to_mg.known))
+		return;
+	if (cap_mg.known && mass_mg > cap_mg.value)
+		mass_mg = cap_mg.value;
+	dose->nitrogen_most_mg = known_i64(nitrogen_of_row(row, mass_mg));
+}
+
 /* Turns the mass that the rule names into nitrogen and the product in hand. */
 static void fill_masses(struct dose *dose, const struct feed_row *row, int64_t mass_mg,
 	const struct product *product)
@@ -68,8 +86,7 @@ static void fill_masses(struct dose *dose, const struct feed_row *row, int64_t m
 		dose->nitrogen_mg = nitrogen_in(mass_mg, product);
 		return;
 	}
-	int64_t nitrogen_mg =
-		row->of_nitrogen ? mass_mg : dose_nitrogen_mg(mass_mg, row->product_n_mpct.value);
+	int64_t nitrogen_mg = nitrogen_of_row(row, mass_mg);
 	dose->nitrogen_mg = known_i64(nitrogen_mg);
 	dose->product_mg = product_for(nitrogen_mg, product);
 }
@@ -101,6 +118,7 @@ static bool dose_of_row(
 		mass_mg = row->cap_mg.value;
 	}
 	fill_masses(dose, row, mass_mg, inputs->product);
+	fill_most(dose, row, times);
 	fill_splits(dose);
 	return true;
 }

@@ -141,6 +141,25 @@ static void say_cuts(
 	}
 }
 
+/* "3 lb to 5 lb": a mass, or a range of it; "" unknown. */
+static const char *say_masses(const struct printer *printer, struct maybe_i64 from,
+	struct maybe_i64 to, char *out, size_t size)
+{
+	char low[32], high[32];
+
+	if (!from.known) {
+		out[0] = '\0';
+		return out;
+	}
+	mass_format(from.value, printer->units, low, sizeof low);
+	if (to.known)
+		snprintf(out, size, "%s to %s", low,
+			mass_format(to.value, printer->units, high, sizeof high));
+	else
+		snprintf(out, size, "%s", low);
+	return out;
+}
+
 static void say_feeds(
 	const struct printer *printer, const struct almanac *almanac, const struct species *species)
 {
@@ -148,20 +167,20 @@ static void say_feeds(
 		[FEED_PER_YEAR_OF_AGE] = "a year of age",
 		[FEED_PER_TREE] = "a tree",
 		[FEED_PER_FEED] = "a feed"};
-	char rate[32], cap[32];
+	char rate[72], cap[72];
 
 	say_line(printer, "%s", "");
 	say_line(printer, "Feeding");
 	for (int32_t i = 0; i < species->feed_count; i++) {
 		const struct feed_row *row = &species->feeds[i];
 
-		mass_format(row->rate_mg, printer->units, rate, sizeof rate);
 		say_wrapped(printer, "  ", "%s%s%s %s %s%s%s%s%s", row->region,
-			row->region[0] ? ": " : "", rate, row->of_nitrogen ? "actual N" : "product",
-			bases[row->basis], row->cap_mg.known ? ", at most " : "",
-			row->cap_mg.known
-				? mass_format(row->cap_mg.value, printer->units, cap, sizeof cap)
-				: "",
+			row->region[0] ? ": " : "",
+			say_masses(printer, known_i64(row->rate_mg), row->rate_to_mg, rate,
+				sizeof rate),
+			row->of_nitrogen ? "actual N" : "product", bases[row->basis],
+			row->cap_mg.known ? ", at most " : "",
+			say_masses(printer, row->cap_mg, row->cap_to_mg, cap, sizeof cap),
 			row->condition[0] ? "; " : "", row->condition);
 		say_source(printer, almanac, row->source, row->sure);
 	}

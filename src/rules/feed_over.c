@@ -6,6 +6,8 @@
 #include "clash.h"
 #include "reckon/dose.h"
 
+enum { HOME_MOST_MG = 453592 }; /* 1 lb N a tree a year: what home rules stop at */
+
 /* Nitrogen given in one season of work. */
 struct given {
 	int64_t nitrogen_mg;
@@ -15,16 +17,26 @@ struct given {
 	struct date day;
 };
 
+static bool is_feed_of(
+	const struct dossier *dossier, const struct entry *entry, int32_t year, struct date *day)
+{
+	return entry->kind == KIND_FEED && look_day(entry, day) &&
+	       look_work_year(dossier, *day) == year;
+}
+
 static struct given given_in(const struct dossier *dossier, int32_t year)
 {
 	struct given given = {0};
+	struct date day, last = {0};
 
+	for (int32_t i = 0; i < dossier->entry_count; i++)
+		if (is_feed_of(dossier, dossier->entries[i], year, &day))
+			last = day;
 	for (int32_t i = 0; i < dossier->entry_count; i++) {
 		const struct entry *entry = dossier->entries[i];
-		struct date day;
 
-		if (entry->kind != KIND_FEED || !look_day(entry, &day) ||
-			look_work_year(dossier, day) != year)
+		if (!is_feed_of(dossier, entry, year, &day) ||
+			date_days_between(day, last) > ONE_YEAR_DAYS)
 			continue;
 		struct maybe_i64 nitrogen_mg =
 			dose_nitrogen_of_entry(entry, dossier->products, dossier->product_count);
@@ -40,10 +52,12 @@ static struct given given_in(const struct dossier *dossier, int32_t year)
 	return given;
 }
 
-/* The lowest and the highest nitrogen a year that published rules give this tree. */
+/* The lowest and the highest nitrogen a year that published rules give this tree, each by its upper
+ * end. */
 struct allowed {
 	const struct dose *low;
 	const struct dose *high;
+	int64_t high_mg;
 	const char *chosen; /* the source whose rates alone count here; NULL: none */
 };
 
@@ -52,24 +66,41 @@ static bool is_yearly(const struct dose *dose)
 	return dose->nitrogen_mg.known && dose->period == PERIOD_YEAR && dose->row != NULL;
 }
 
-/* The rules of the kind itself; where it has none, those for all kinds. */
+/* The most a year by one rule: the upper end of a range. */
+static int64_t most_of(const struct dose *dose)
+{
+	return dose->nitrogen_most_mg.known ? dose->nitrogen_most_mg.value
+					    : dose->nitrogen_mg.value;
+}
+
+/* Beside rules of the kind itself, one for all kinds counts where it was read and gives no more
+ * than home rules do: what rises with age without a cap is no measure beside rules of its own. */
+static bool counts_beside(const struct dose *dose)
+{
+	return dose->row->sure == KNOWN_READ && most_of(dose) <= HOME_MOST_MG;
+}
+
+/* From the lowest of the rules of the kind itself, by their upper ends, to the highest of them and
+ * of those for all kinds; where it has none, those for all kinds. */
 static struct allowed allowed_by_rules(const struct dose *doses, int32_t count)
 {
-	struct allowed allowed = {NULL, NULL, NULL};
+	struct allowed allowed = {NULL, NULL, 0, NULL};
 	bool of_kind = false;
 
 	for (int32_t i = 0; i < count; i++)
 		of_kind = of_kind || (is_yearly(&doses[i]) && !doses[i].row->all_kinds);
 	for (int32_t i = 0; i < count; i++) {
 		const struct dose *dose = &doses[i];
+		bool beside = of_kind && is_yearly(dose) && dose->row->all_kinds;
 
-		if (!is_yearly(dose) || (of_kind && dose->row->all_kinds))
+		if (!is_yearly(dose) || (beside && !counts_beside(dose)))
 			continue;
-		if (allowed.low == NULL || dose->nitrogen_mg.value < allowed.low->nitrogen_mg.value)
+		if (!beside && (allowed.low == NULL || most_of(dose) < most_of(allowed.low)))
 			allowed.low = dose;
-		if (allowed.high == NULL ||
-			dose->nitrogen_mg.value > allowed.high->nitrogen_mg.value)
+		if (allowed.high == NULL || most_of(dose) > allowed.high_mg) {
 			allowed.high = dose;
+			allowed.high_mg = most_of(dose);
+		}
 	}
 	return allowed;
 }
@@ -84,9 +115,12 @@ static void say_rate(const struct dossier *dossier, const struct dose *dose, cha
 {
 	enum unit_system units = dossier->place->units;
 	const struct feed_row *row = dose->row;
-	char rate[32], across[32], times[64] = "";
+	char rate[32], to[40] = "", across[32], times[64] = "";
 
 	mass_format(row->rate_mg, units, rate, sizeof rate);
+	if (row->rate_to_mg.known)
+		snprintf(to, sizeof to, " to %s",
+			mass_format(row->rate_to_mg.value, units, across, sizeof across));
 	switch (row->basis) {
 	case FEED_PER_INCH:
 		snprintf(times, sizeof times, " an inch of trunk, %s across",
@@ -103,7 +137,7 @@ static void say_rate(const struct dossier *dossier, const struct dose *dose, cha
 		snprintf(times, sizeof times, " a feed");
 		break;
 	}
-	snprintf(out, size, "%s of %s%s%s", rate,
+	snprintf(out, size, "%s%s of %s%s%s", rate, to,
 		row->of_nitrogen ? "actual N" : "the product it names", times,
 		dose->capped ? ", at its cap" : "");
 }
@@ -111,12 +145,15 @@ static void say_rate(const struct dossier *dossier, const struct dose *dose, cha
 static void tell_rate(const struct dossier *dossier, const struct dose *dose, struct flags *out,
 	struct flag *flag)
 {
-	char rate[160], nitrogen[32], whose[240];
+	enum unit_system units = dossier->place->units;
+	char rate[200], nitrogen[32], most[32], to[40] = "", whose[240];
 
 	say_rate(dossier, dose, rate, sizeof rate);
-	flag_evidence(out, flag, "%s: %s a year of actual N (%s)", rate,
-		mass_format(
-			dose->nitrogen_mg.value, dossier->place->units, nitrogen, sizeof nitrogen),
+	if (dose->nitrogen_most_mg.known)
+		snprintf(to, sizeof to, " to %s",
+			mass_format(dose->nitrogen_most_mg.value, units, most, sizeof most));
+	flag_evidence(out, flag, "%s: %s%s a year of actual N (%s)", rate,
+		mass_format(dose->nitrogen_mg.value, units, nitrogen, sizeof nitrogen), to,
 		clash_whose(dose->row->said_by, dose->row->sure, whose, sizeof whose));
 }
 
@@ -149,12 +186,12 @@ static void say_over(const struct dossier *dossier, const struct given *given,
 {
 	enum unit_system units = dossier->place->units;
 	const char *so = given->last->asked ? "would be given" : "given";
-	bool differ = allowed->low->nitrogen_mg.value < allowed->high->nitrogen_mg.value;
+	bool differ = allowed->low != allowed->high;
 	char sum[32], low[32], high[32], lowest[96] = "";
 
 	mass_format(given->nitrogen_mg, units, sum, sizeof sum);
-	mass_format(allowed->low->nitrogen_mg.value, units, low, sizeof low);
-	mass_format(allowed->high->nitrogen_mg.value, units, high, sizeof high);
+	mass_format(most_of(allowed->low), units, low, sizeof low);
+	mass_format(allowed->high_mg, units, high, sizeof high);
 	if (differ)
 		snprintf(lowest, sizeof lowest, ", the lowest %s (%s)", low,
 			region_of(allowed->low));
@@ -177,7 +214,7 @@ static void say_over(const struct dossier *dossier, const struct given *given,
 static void flag_over(const struct dossier *dossier, const struct given *given,
 	const struct allowed *allowed, int32_t year, struct date today, struct flags *out)
 {
-	bool above_all = given->nitrogen_mg > allowed->high->nitrogen_mg.value;
+	bool above_all = given->nitrogen_mg > allowed->high_mg;
 	enum urgency urgency = URGENCY_NOTE;
 
 	if (above_all)
@@ -236,6 +273,6 @@ void rule_feed_over(const struct dossier *dossier, struct date today, struct fla
 	const char *chosen = keep_chosen(dossier, doses, count);
 	struct allowed allowed = allowed_by_rules(doses, count);
 	allowed.chosen = chosen;
-	if (allowed.low != NULL && given.nitrogen_mg > allowed.low->nitrogen_mg.value)
+	if (allowed.low != NULL && given.nitrogen_mg > most_of(allowed.low))
 		flag_over(dossier, &given, &allowed, year, today, out);
 }

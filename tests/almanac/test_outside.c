@@ -69,6 +69,10 @@ static void check_feed(
 	char base[64];
 	if (strcmp(what, "feed-rate") == 0)
 		check_int(feed->rate_mg, printed_base(value, base, sizeof base), rule);
+	else if (strcmp(what, "feed-rate-to") == 0)
+		check_int(feed->rate_to_mg.value, printed_base(value, base, sizeof base), rule);
+	else if (strcmp(what, "feed-cap-to") == 0)
+		check_int(feed->cap_to_mg.value, printed_base(value, base, sizeof base), rule);
 	else if (strcmp(what, "feed-cap") == 0)
 		check_int(feed->cap_mg.value, printed_base(value, base, sizeof base), rule);
 	else if (strcmp(what, "feed-height") == 0)

@@ -71,7 +71,15 @@ static const struct log_case over[] = {
 	{ "no_hemisphere_is_needed_for_nitrogen", AT_NOWHERE, LEMON, "A1 fed 6 lb 21-0-0 @ 2027-02-20", "2027-02-22", .rule = "feed-over", .want = "act", .once = true },
 	{ "between_the_rates_of_two_regions_is_a_note", AT_WET_WINTER, "A1 peach 2012", "A1 girth 60 cm @ 2026-01-10|A1 fed 0.6 lb N @ 2027-02-20", "2027-02-22", .rule = "feed-over", .want = "note", .says = {"lies between published rates", "Regions differ"} },
 	{ "a_grown_orange_is_not_held_to_a_young_one_s", AT_WET_WINTER, ORANGE, "A1 fed 0.8 lb N @ 2027-02-20", "2027-02-22", .rule = "feed-over", .want = "" },
-	{ "a_young_navel_s_rate_is_a_region_too", AT_WET_WINTER, "A1 orange 2024", "A1 fed 0.45 lb N @ 2027-02-20", "2027-02-22", .rule = "feed-over", .want = "note", .says = {"Arizona", "California"} },
+	{ "inside_the_range_of_a_young_navel_is_fine", AT_WET_WINTER, "A1 orange 2024", "A1 fed 0.45 lb N @ 2027-02-20", "2027-02-22", .rule = "feed-over", .want = "" },
+	{ "a_young_navel_s_rate_is_a_region_too", AT_WET_WINTER, "A1 orange 2024", "A1 fed 0.52 lb N @ 2027-02-20", "2027-02-22", .rule = "feed-over", .want = "note", .says = {"Arizona", "California"} },
+	{ "the_upper_end_of_a_rate_is_a_rate", AT_WET_WINTER, "A1 persimmon 2012", "A1 fed 10 lb 10-10-10 @ 2027-02-20", "2027-02-22", .rule = "feed-over", .want = "" },
+	{ "above_the_upper_end_is_an_act", AT_WET_WINTER, "A1 persimmon 2012", "A1 fed 11 lb 10-10-10 @ 2027-02-20", "2027-02-22", .rule = "feed-over", .want = "act", .says = {"highest published rate for this tree is 1 lb a year"} },
+	{ "what_is_published_for_all_fruit_trees_is_no_harm", AT_WET_WINTER, "A1 olive 2012", "A1 fed 1 lb N @ 2027-03-20", "2027-03-22", .rule = "feed-over", .want = "note", .says = {"14.7 oz a year (California) and 1 lb (San Diego)"} },
+	{ "above_that_too_it_is_harm", AT_WET_WINTER, "A1 olive 2012", "A1 fed 1.1 lb N @ 2027-03-20", "2027-03-22", .rule = "feed-over", .want = "act", .says = {"is 1 lb a year (San Diego)"} },
+	{ "what_rises_with_age_for_all_kinds_is_no_measure_for_one_with_rules", AT_WET_WINTER, "A1 olive 1990", "A1 fed 2 lb N @ 2027-03-20", "2027-03-22", .rule = "feed-over", .want = "act" },
+	{ "a_year_s_feed_after_each_harvest_is_not_two", AT_WET_WINTER, "A1 sweet_cherry 2012", "A1 girth 60 cm @ 2026-01-10|A1 picked 4 kg @ 2025-06-20|A1 fed 0.9 lb N @ 2025-07-05|A1 picked 4 kg @ 2026-06-15|A1 fed 0.9 lb N @ 2026-06-20", "2026-06-22", .rule = "feed-over", .want = "note" },
+	{ "a_feed_in_spring_and_one_after_the_harvest_are", AT_WET_WINTER, "A1 sweet_cherry 2012", "A1 girth 60 cm @ 2026-01-10|A1 fed 0.9 lb N @ 2026-03-05|A1 picked 4 kg @ 2026-06-15|A1 fed 0.9 lb N @ 2026-06-20", "2026-06-22", .rule = "feed-over", .want = "act", .says = {"1 lb 13 oz of actual N"} },
 	{ "a_plan_feeds_nothing", AT_WET_WINTER, LEMON, "A1 plan fed 6 lb 21-0-0 @ 2027-02-25", "2027-02-22", .rule = "feed-over", .want = "" },
 };
 
