@@ -63,21 +63,26 @@ static void add_work(
 		work->entries[work->count++] = entry;
 }
 
+static bool is_work_of(const struct dossier *dossier, const struct entry *entry, int32_t year,
+	struct date today, struct date *day)
+{
+	return cut_to_judge(dossier, entry, today, PACE_DAYS, day) && is_renovation(entry) &&
+	       look_work_year(dossier, *day) == year;
+}
+
 static struct renovation renovation_in(
 	const struct dossier *dossier, int32_t year, struct date today)
 {
 	struct renovation work = {0};
+	struct date day;
 
-	for (int32_t i = 0; i < dossier->entry_count; i++) {
-		const struct entry *entry = dossier->entries[i];
-		struct date day;
-
-		if (!cut_to_judge(dossier, entry, today, PACE_DAYS, &day) ||
-			!is_renovation(entry) || look_work_year(dossier, day) != year)
-			continue;
-		add_work(dossier, &work, entry);
-		work.last = day;
-	}
+	for (int32_t i = 0; i < dossier->entry_count; i++)
+		if (is_work_of(dossier, dossier->entries[i], year, today, &day))
+			work.last = day;
+	for (int32_t i = 0; i < dossier->entry_count; i++)
+		if (is_work_of(dossier, dossier->entries[i], year, today, &day) &&
+			date_days_between(day, work.last) <= ONE_YEAR_DAYS)
+			add_work(dossier, &work, dossier->entries[i]);
 	return work;
 }
 

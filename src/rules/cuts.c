@@ -21,24 +21,30 @@ static struct share limited_share(const struct dossier *dossier, const struct en
 	return look_crown_share(dossier, entry);
 }
 
+static bool is_taken_in(
+	const struct dossier *dossier, const struct entry *entry, int32_t year, struct date *day)
+{
+	return look_is_shaping(entry) && look_day(entry, day) &&
+	       look_work_year(dossier, *day) == year && limited_share(dossier, entry).known;
+}
+
 static struct taken taken_in(const struct dossier *dossier, int32_t year)
 {
 	struct taken taken = {0};
 	double left = 1.0;
+	struct date day;
 
+	for (int32_t i = 0; i < dossier->entry_count; i++)
+		if (is_taken_in(dossier, dossier->entries[i], year, &day))
+			taken.last = day;
 	for (int32_t i = 0; i < dossier->entry_count; i++) {
 		const struct entry *entry = dossier->entries[i];
-		struct date day;
 
-		if (!look_is_shaping(entry) || !look_day(entry, &day) ||
-			look_work_year(dossier, day) != year)
+		if (!is_taken_in(dossier, entry, year, &day) ||
+			date_days_between(day, taken.last) > ONE_YEAR_DAYS)
 			continue;
-		struct share share = limited_share(dossier, entry);
-		if (!share.known)
-			continue;
-		left *= 1.0 - share.low;
+		left *= 1.0 - limited_share(dossier, entry).low;
 		taken.known = true;
-		taken.last = day;
 		if (taken.count < FLAG_ENTRIES_MAX)
 			taken.entries[taken.count++] = entry;
 	}

@@ -246,7 +246,8 @@ void rule_feed_unknown_amount(const struct dossier *dossier, struct date today, 
 			continue;
 		if (dose_nitrogen_of_entry(feed, dossier->products, dossier->product_count).known)
 			doses = true;
-		else if (look_work_year(dossier, day) == year && is_dosed(feed))
+		else if (is_dosed(feed) && (look_work_year(dossier, day) == year ||
+						   date_days_between(day, today) <= ACT_DAYS))
 			blank = feed;
 	}
 	if (!doses || blank == NULL)

@@ -54,6 +54,8 @@ static const struct log_case too_much[] = {
 	{ "a_quarter_and_a_crumb_by_two_cuts_is_a_quarter", AT_WET_WINTER, APPLE, "A1 cut shape 14% of crown @ 2027-02-01|A1 cut thinning 13% of crown @ 2027-02-10", "2027-02-12", .rule = "cut-too-much", .want = "" },
 	{ "what_is_said_as_26_is_more", AT_WET_WINTER, APPLE, "A1 cut shape 14% of crown @ 2027-02-01|A1 cut thinning 14% of crown @ 2027-02-10", "2027-02-12", .rule = "cut-too-much", .want = "act", .says = {"26 % of the crown"} },
 	{ "cuts_of_two_seasons_are_not_joined", AT_WET_WINTER, APPLE, "A1 cut shape 20% of crown @ 2026-02-10|A1 cut shape 20% of crown @ 2027-02-10", "2027-02-12", .rule = "cut-too-much", .want = "" },
+	{ "a_year_s_cut_after_each_harvest_is_not_two", AT_WET_WINTER, "A1 sweet_cherry 2012", "A1 picked 4 kg @ 2025-06-20|A1 cut shape 15% of crown @ 2025-07-20|A1 picked 4 kg @ 2026-06-15|A1 cut shape 15% of crown @ 2026-06-20", "2026-06-22", .rule = "cut-too-much", .want = "" },
+	{ "a_cut_in_winter_and_one_after_the_harvest_are", AT_WET_WINTER, "A1 sweet_cherry 2012", "A1 cut shape 15% of crown @ 2026-02-20|A1 picked 4 kg @ 2026-06-15|A1 cut shape 15% of crown @ 2026-06-20", "2026-06-22", .rule = "cut-too-much", .want = "act", .says = {"28 % of the crown"} },
 	{ "dead_wood_does_not_count", AT_WET_WINTER, APPLE, "A1 cut dead wood 30% of crown @ 2027-02-10", "2027-02-12", .rule = "cut-too-much", .want = "" },
 	{ "suckers_do_not_count", AT_WET_WINTER, APPLE, "A1 cut suckers 30% of crown @ 2027-02-01|A1 cut shape 20% of crown @ 2027-02-10", "2027-02-12", .rule = "cut-too-much", .want = "" },
 	{ "a_range_counts_by_its_low_end", AT_WET_WINTER, APPLE, "A1 cut shape 20-40% of crown @ 2027-02-10", "2027-02-12", .rule = "cut-too-much", .want = "" },

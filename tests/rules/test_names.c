@@ -28,6 +28,8 @@ static const struct log_case blanks[] = {
 	{ "compost_has_no_bag", AT_COOL, APPLE, FEEDS "A1 fed compost @ 2026-04-01", "2026-04-10", BLANK, .want = "" },
 	{ "a_grower_who_never_doses_is_not_asked", AT_COOL, APPLE, "A1 fed lawn food @ 2025-04-01|A1 fed lawn food @ 2026-04-01", "2026-04-10", BLANK, .want = "" },
 	{ "two_blanks_of_a_season_are_one_question", AT_COOL, APPLE, FEEDS "A1 fed lawn food @ 2026-04-01|A1 fed lawn food @ 2026-05-01", "2026-05-10", BLANK, .want = "note" },
+	{ "while_it_is_fresh_it_is_asked_though_the_season_is_over", AT_WET_WINTER, "A1 apricot 2012", FEEDS "A1 fed lawn food @ 2026-07-28", "2026-08-04", BLANK, .want = "note" },
+	{ "after_three_weeks_the_last_season_is_let_be", AT_WET_WINTER, "A1 apricot 2012", FEEDS "A1 fed lawn food @ 2026-07-14", "2026-08-05", BLANK, .want = "" },
 	{ "the_next_season_does_not_ask_of_the_last", AT_COOL, APPLE, FEEDS "A1 fed lawn food @ 2026-04-01", "2027-04-10", BLANK, .want = "" },
 	{ "an_unknown_kind_is_silent", AT_NOWHERE, "A1 - 2012", FEEDS "A1 fed lawn food @ 2026-04-01", "2026-04-10", BLANK, .want = "", .once = true },
 };
