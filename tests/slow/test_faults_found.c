@@ -16,99 +16,162 @@ enum { LOGS_USUAL = 52, YEAR = 2026, YEARS_MOVED = 3, TEXT_MAX = 3000, SCRIPT_SH
 
 /* --- a fault on a day of the right kind --- */
 
-static bool takes_flowers(const struct dossier *dossier, struct date day)
+struct fault_day {
+	const char *rule;
+	const char *words; /* "of limit": of what the kind's share limit counts */
+	bool (*fits)(const struct fault_day *fault, const struct dossier *dossier, struct date day);
+	enum cut_kind cut;
+};
+
+enum { OF_CROP = 1U << REASON_FLOWERS | 1U << REASON_FRUIT };
+
+static bool is_to_avoid(const struct fault_day *fault, const struct dossier *dossier,
+	struct date day, unsigned reasons)
 {
-	unsigned reasons = 1U << REASON_FLOWERS | 1U << REASON_FRUIT;
-	return quiet_cut_is(dossier, date_add_days(day, -1), VERDICT_AVOID, reasons) &&
-	       quiet_cut_is(dossier, day, VERDICT_AVOID, reasons);
+	return quiet_cut_is(dossier, fault->cut, day, VERDICT_AVOID, reasons);
 }
 
-static bool is_wet(const struct dossier *dossier, struct date day)
+static bool takes_flowers(
+	const struct fault_day *fault, const struct dossier *dossier, struct date day)
 {
-	return quiet_cut_is(dossier, day, VERDICT_AVOID, 1U << REASON_DISEASE) &&
-	       !takes_flowers(dossier, day) &&
-	       !quiet_cut_is(
-		       dossier, day, VERDICT_AVOID, 1U << REASON_FLOWERS | 1U << REASON_FRUIT);
+	return is_to_avoid(fault, dossier, date_add_days(day, -1), OF_CROP) &&
+	       is_to_avoid(fault, dossier, day, OF_CROP);
 }
 
-static bool is_to_avoid_feed(const struct dossier *dossier, struct date day)
+static bool is_clear(const struct fault_day *fault, const struct dossier *dossier, struct date day)
 {
+	return quiet_is_clear_around(dossier, fault->cut, day);
+}
+
+static bool is_wet(const struct fault_day *fault, const struct dossier *dossier, struct date day)
+{
+	return is_to_avoid(fault, dossier, day, 1U << REASON_DISEASE) &&
+	       !is_to_avoid(fault, dossier, day, OF_CROP);
+}
+
+static bool is_to_avoid_feed(
+	const struct fault_day *fault, const struct dossier *dossier, struct date day)
+{
+	(void)fault;
 	return quiet_window_is_around(dossier, WINDOW_FEED_AVOID, day) &&
 	       !quiet_is_good_for_feed(dossier, day);
 }
 
-static bool is_any_day(const struct dossier *dossier, struct date day)
+static bool is_good_for_feed(
+	const struct fault_day *fault, const struct dossier *dossier, struct date day)
 {
+	(void)fault;
+	return quiet_is_good_for_feed(dossier, day);
+}
+
+static bool is_any_day(
+	const struct fault_day *fault, const struct dossier *dossier, struct date day)
+{
+	(void)fault;
 	(void)dossier;
 	(void)day;
 	return true;
 }
 
-static bool is_set_high(const struct dossier *dossier, struct date day)
+static bool was_measured(
+	const struct fault_day *fault, const struct dossier *dossier, struct date day)
+{
+	(void)fault;
+	(void)day;
+	return dossier->reading_count > 0;
+}
+
+static bool is_set_high(
+	const struct fault_day *fault, const struct dossier *dossier, struct date day)
 {
 	const struct fact_row *deeper = species_fact(dossier->kind.species, "planting-depth");
+	(void)fault;
 	(void)day;
 	return deeper == NULL || !deeper->low.known;
 }
 
-static bool has_tender_seeds(const struct dossier *dossier, struct date day)
+static bool has_tender_seeds(
+	const struct fault_day *fault, const struct dossier *dossier, struct date day)
 {
+	(void)fault;
 	(void)day;
 	return species_fact(dossier->kind.species, "seed-keep-moist") != NULL;
 }
 
-static bool is_near_frost(const struct dossier *dossier, struct date day)
+static bool is_near_frost(
+	const struct fault_day *fault, const struct dossier *dossier, struct date day)
 {
-	unsigned others = 1U << REASON_FLOWERS | 1U << REASON_FRUIT | 1U << REASON_DISEASE;
-	return quiet_cut_is(
-		       dossier, day, VERDICT_AVOID, 1U << REASON_FROST | 1U << REASON_REGROWTH) &&
-	       !quiet_cut_is(dossier, day, VERDICT_AVOID, others);
+	unsigned others = OF_CROP | 1U << REASON_DISEASE;
+	return is_to_avoid(fault, dossier, day, 1U << REASON_FROST | 1U << REASON_REGROWTH) &&
+	       !is_to_avoid(fault, dossier, day, others);
 }
 
-static bool has_blight_distance(const struct dossier *dossier, struct date day)
+static bool has_blight_distance(
+	const struct fault_day *fault, const struct dossier *dossier, struct date day)
 {
+	(void)fault;
 	(void)day;
 	return species_fact(dossier->kind.species, "blight-cut-below") != NULL;
 }
 
 /* A pot may want water every day. */
-static bool is_in_the_ground(const struct dossier *dossier, struct date day)
+static bool is_in_the_ground(
+	const struct fault_day *fault, const struct dossier *dossier, struct date day)
 {
+	(void)fault;
 	(void)day;
 	return dossier->spot == NULL || dossier->spot->kind != SPOT_CONTAINER;
 }
 
-struct fault_day {
-	const char *rule;
-	const char *words; /* "of limit": of what the kind's share limit counts */
-	bool (*fits)(const struct dossier *dossier, struct date day);
-};
-
 /* clang-format off */
 static const struct fault_day FAULTS[] = {
-	{ "flower-wood", "cut shape 20% of crown", takes_flowers },
-	{ "cut-in-wet-season", "cut shape 10% of crown", is_wet },
-	{ "cut-too-much", "cut shape 95% of limit", quiet_is_clear_around },
-	{ "feed-late", "fed 1 lb 10-10-10", is_to_avoid_feed },
-	{ "feed-over", "fed 70 lb 10-10-10", quiet_is_good_for_feed },
-	{ "entry-odd", "girth 40 cm", is_any_day },
-	{ "label-lost", "saw label gone", is_any_day },
-	{ "planted-deep", "saw graft union buried", is_set_high },
-	{ "seed-drying", "note took 5 seeds", has_tender_seeds },
-	{ "water-daily", "watered 35 min daily", is_in_the_ground },
-	{ "mulch-on-trunk", "saw mulch against the bark", is_any_day },
-	{ "cut-near-frost", "cut shape 10% of crown", is_near_frost },
-	{ "blight-cut-short", "cut fire blight 1 in below", has_blight_distance },
-	{ "suckers-standing", "saw suckers", is_any_day },
+	{ "flower-wood", "cut shape 20% of crown", takes_flowers, CUT_SHAPE },
+	{ "flower-wood", "cut heading 20% of crown", takes_flowers, CUT_HEADING },
+	{ "flower-wood", "cut thinning 20% of crown", takes_flowers, CUT_THINNING },
+	{ "flower-wood", "cut height 20% of crown", takes_flowers, CUT_HEIGHT },
+	{ "flower-wood", "cut renovation 20% of crown", takes_flowers, CUT_RENOVATION },
+	{ "cut-in-wet-season", "cut shape 10% of crown", is_wet, CUT_SHAPE },
+	{ "cut-in-wet-season", "cut thinning 10% of crown", is_wet, CUT_THINNING },
+	{ "cut-too-much", "cut shape 95% of limit", is_clear, CUT_SHAPE },
+	{ "feed-late", "fed 1 lb 10-10-10", is_to_avoid_feed, CUT_UNSAID },
+	{ "feed-over", "fed 70 lb 10-10-10", is_good_for_feed, CUT_UNSAID },
+	{ "entry-odd", "girth 5 cm", was_measured, CUT_UNSAID },
+	{ "label-lost", "saw label gone", is_any_day, CUT_UNSAID },
+	{ "planted-deep", "saw graft union buried", is_set_high, CUT_UNSAID },
+	{ "seed-drying", "note took 5 seeds", has_tender_seeds, CUT_UNSAID },
+	{ "water-daily", "watered 35 min daily", is_in_the_ground, CUT_UNSAID },
+	{ "mulch-on-trunk", "saw mulch against the bark", is_any_day, CUT_UNSAID },
+	{ "cut-near-frost", "cut shape 10% of crown", is_near_frost, CUT_SHAPE },
+	{ "cut-near-frost", "cut heading 10% of crown", is_near_frost, CUT_HEADING },
+	{ "blight-cut-short", "cut fire blight 1 in below", has_blight_distance, CUT_UNSAID },
+	{ "suckers-standing", "saw suckers", is_any_day, CUT_UNSAID },
 };
 /* clang-format on */
+enum { FAULT_COUNT = sizeof FAULTS / sizeof FAULTS[0], KINDS_MAX = 60 };
+
+/* What became of a fault. */
+struct found {
+	int32_t put;            /* each of them found, or the test has failed */
+	int32_t spoke;          /* logs passed over: the rule had something to say before */
+	enum urgency highest;   /* it was told as */
+	bool sides[2];          /* put in north, south of the equator */
+	bool kinds[KINDS_MAX];  /* of trees */
+	int32_t other_acts;     /* harm told beside it by other rules */
+	const char *other_rule; /* the last of them */
+};
+
 /* What a test is about: one of the two. */
 struct shared {
 	struct almanac *almanac;
 	const struct fault_day *day;
 	const struct fault_script *script;
+	struct found found;
 };
-enum { FAULT_COUNT = sizeof FAULTS / sizeof FAULTS[0] };
+
+static const char *rule_of(const struct shared *shared)
+{
+	return shared->day != NULL ? shared->day->rule : shared->script->rule;
+}
 
 static bool find_day(struct quiet *quiet, const struct fault_day *fault, struct date *day)
 {
@@ -116,7 +179,7 @@ static bool find_day(struct quiet *quiet, const struct fault_day *fault, struct 
 	const struct dossier *dossier = garden_story(&quiet->garden, "A1");
 	for (int32_t i = 0; i < QUIET_TRIES; i++) {
 		*day = quiet_day_of(quiet, YEAR);
-		if (fault->fits(dossier, *day))
+		if (fault->fits(fault, dossier, *day))
 			return true;
 	}
 	return false;
@@ -152,11 +215,39 @@ static void say_words(
 						  : "crown");
 }
 
-/* What became of the faults of a rule. */
-struct found {
-	int32_t put;
-	int32_t spoke; /* logs passed over: the rule had something to say before */
-};
+static int32_t kind_number(const struct almanac *almanac, const struct species *species)
+{
+	int32_t number = 0;
+
+	while (almanac_species_at(almanac, number) != species)
+		number++;
+	assert_true(number < KINDS_MAX);
+	return number;
+}
+
+/* The fault is in: does its rule speak, how loud, and who else? */
+static void see_found(struct quiet *quiet, const char *rule, const char *words, struct date day,
+	struct found *found)
+{
+	struct flags flags = log_case_flags(&quiet->garden);
+
+	if (log_case_find(&flags, rule) == NULL)
+		fail_unseen(quiet, rule, words, day);
+	for (int32_t i = 0; i < flags.count; i++) {
+		const struct flag *flag = &flags.items[i];
+		bool own = strcmp(flag->rule, rule) == 0;
+
+		if (own && flag->urgency < found->highest)
+			found->highest = flag->urgency;
+		if (own || flag->urgency != URGENCY_ACT)
+			continue;
+		found->other_acts++;
+		found->other_rule = flag->rule;
+	}
+	found->put++;
+	found->sides[quiet->south] = true;
+	found->kinds[kind_number(quiet->garden.almanac, quiet->species)] = true;
+}
 
 static void put_on_day(struct quiet *quiet, const struct fault_day *fault, struct found *found)
 {
@@ -171,37 +262,32 @@ static void put_on_day(struct quiet *quiet, const struct fault_day *fault, struc
 	}
 	say_words(quiet, fault, event.line, sizeof event.line);
 	quiet_log(quiet, &event);
-	if (!rule_speaks(quiet, fault->rule))
-		fail_unseen(quiet, fault->rule, event.line, event.day);
-	found->put++;
+	see_found(quiet, fault->rule, event.line, event.day, found);
 }
 
-static void print_found(const char *rule, const struct found *found)
+static void check_found(const struct found *found)
 {
-	print_message("%s: %d put in, all found", rule, (int)found->put);
-	if (found->spoke > 0)
-		print_message("; %d logs passed over", (int)found->spoke);
-	print_message("\n");
 	assert_true(found->put > 0);
 	assert_true(found->put > found->spoke);
 }
 
 static void a_fault_on_a_day_is_found(void **state)
 {
-	const struct shared *shared = *state;
-	struct found found = {.put = 0};
+	struct shared *shared = *state;
 	struct quiet_wish wish = {.first_year = YEAR - 1, .almanac = shared->almanac};
 
+	shared->found.highest = URGENCY_LEAVE;
 	for (int32_t number = 0; number < quiet_logs_asked(LOGS_USUAL) / 2; number++) {
 		struct quiet quiet;
 
 		wish.number = number;
 		quiet_begin(&quiet, &wish);
 		quiet_live_year(&quiet, YEAR - 1);
-		put_on_day(&quiet, shared->day, &found);
+		check_int(quiet.told.acts, 0, "harm before the fault");
+		put_on_day(&quiet, shared->day, &shared->found);
 		quiet_end(&quiet);
 	}
-	print_found(shared->day->rule, &found);
+	check_found(&shared->found);
 }
 
 /* --- a fault that is a story --- */
@@ -330,29 +416,28 @@ static void tell_story(const struct fault_script *script, struct almanac *almana
 	wish.first_year = year_before(script) + years;
 	quiet_begin(&quiet, &wish);
 	quiet_live_year(&quiet, wish.first_year);
+	check_int(quiet.told.acts, 0, "harm before the fault");
 	move_days(script->today, years, 0, quiet.south, today, sizeof today);
 	quiet_set_today(&quiet, garden_day(today));
 	if (rule_speaks(&quiet, script->rule)) {
 		found->spoke++;
 	} else {
 		put_story(&quiet, script, years);
-		if (!rule_speaks(&quiet, script->rule))
-			fail_unseen(
-				&quiet, script->rule, script->lines, yard_today(quiet.garden.yard));
-		found->put++;
+		see_found(
+			&quiet, script->rule, script->lines, yard_today(quiet.garden.yard), found);
 	}
 	quiet_end(&quiet);
 }
 
 static void a_fault_of_a_story_is_found(void **state)
 {
-	const struct shared *shared = *state;
-	struct found found = {.put = 0};
+	struct shared *shared = *state;
 	int32_t stories = quiet_logs_asked(LOGS_USUAL) / SCRIPT_SHARE * 2;
 
+	shared->found.highest = URGENCY_LEAVE;
 	for (int32_t number = 0; number < (stories < 8 ? 8 : stories); number++)
-		tell_story(shared->script, shared->almanac, number, &found);
-	print_found(shared->script->rule, &found);
+		tell_story(shared->script, shared->almanac, number, &shared->found);
+	check_found(&shared->found);
 }
 
 /* --- all rules --- */
@@ -387,13 +472,96 @@ static void every_rule_has_a_fault_it_must_find(void **state)
 }
 
 enum { TESTS_MAX = 160 };
+static struct shared shared_by_test[TESTS_MAX];
+
+static int32_t test_count(void)
+{
+	return FAULT_COUNT + fault_script_count();
+}
+
+/* All faults of a rule in one. */
+static struct found found_of(const char *rule)
+{
+	struct found all = {.highest = URGENCY_LEAVE};
+
+	for (int32_t i = 0; i < test_count(); i++) {
+		const struct found *one = &shared_by_test[i].found;
+
+		if (strcmp(rule_of(&shared_by_test[i]), rule) != 0)
+			continue;
+		all.put += one->put;
+		all.spoke += one->spoke;
+		all.highest = one->highest < all.highest ? one->highest : all.highest;
+		all.other_acts += one->other_acts;
+		all.other_rule = one->other_acts > 0 ? one->other_rule : all.other_rule;
+		for (int side = 0; side < 2; side++)
+			all.sides[side] = all.sides[side] || one->sides[side];
+		for (int32_t kind = 0; kind < KINDS_MAX; kind++)
+			all.kinds[kind] = all.kinds[kind] || one->kinds[kind];
+	}
+	return all;
+}
+
+static void print_found(const struct rule *rule, const struct found *found)
+{
+	int32_t kinds = 0;
+
+	for (int32_t i = 0; i < KINDS_MAX; i++)
+		kinds += found->kinds[i];
+	print_message("   %-20s %5d put in and found, %2d kinds, as %s", rule->id, (int)found->put,
+		(int)kinds, urgency_key(found->highest));
+	if (found->spoke > 0)
+		print_message("; %d logs passed over", (int)found->spoke);
+	if (found->other_acts > 0)
+		print_message(
+			"; act beside it: %d (%s)", (int)found->other_acts, found->other_rule);
+	print_message("\n");
+}
+
+/* Rules that may act, if only the almanac had a row for it that was read. */
+static const char *const held_back[] = {
+	"leave-alone",         /* its one row is second-hand */
+	"cut-bares-or-bleeds", /* rows that say avoid are second-hand or memory */
+};
+
+static bool is_held_back(const char *rule)
+{
+	for (size_t i = 0; i < sizeof held_back / sizeof held_back[0]; i++)
+		if (strcmp(held_back[i], rule) == 0)
+			return true;
+	return false;
+}
+
+/* On both sides of the equator, and at least once as loud as the rule may be. */
+static void each_rule_was_as_loud_as_it_may_be(void **state)
+{
+	int32_t put = 0, rules = 0;
+
+	(void)state;
+	for (const struct rule *rule = rule_table(); rule->id != NULL; rule++) {
+		struct found found = found_of(rule->id);
+
+		print_found(rule, &found);
+		put += found.put;
+		rules++;
+	}
+	print_message("%d faults of %d rules put in, all found\n", (int)put, (int)rules);
+	for (const struct rule *rule = rule_table(); rule->id != NULL; rule++) {
+		struct found found = found_of(rule->id);
+
+		check_int(found.sides[0] && found.sides[1], true, rule->id);
+		if (!is_held_back(rule->id))
+			check_text(urgency_key(found.highest), urgency_key(rule->max_urgency),
+				rule->id);
+	}
+}
 
 int main(void)
 {
-	static struct shared shared[TESTS_MAX];
 	static struct CMUnitTest tests[TESTS_MAX];
 	const struct CMUnitTest all[] = {cmocka_unit_test(every_rule_has_a_fault_it_must_find)};
-	const int32_t count = FAULT_COUNT + fault_script_count();
+	const struct CMUnitTest last[] = {cmocka_unit_test(each_rule_was_as_loud_as_it_may_be)};
+	const int32_t count = test_count();
 	struct almanac *almanac = NULL;
 	struct fault why = {0};
 
@@ -401,18 +569,19 @@ int main(void)
 		return 1;
 	for (int32_t i = 0; i < count; i++) {
 		bool on_day = i < FAULT_COUNT;
+		struct shared *shared = &shared_by_test[i];
 
-		shared[i].almanac = almanac;
-		shared[i].day = on_day ? &FAULTS[i] : NULL;
-		shared[i].script = on_day ? NULL : &fault_scripts()[i - FAULT_COUNT];
-		tests[i] = (struct CMUnitTest){
-			.name = on_day ? FAULTS[i].rule : shared[i].script->rule,
+		shared->almanac = almanac;
+		shared->day = on_day ? &FAULTS[i] : NULL;
+		shared->script = on_day ? NULL : &fault_scripts()[i - FAULT_COUNT];
+		tests[i] = (struct CMUnitTest){.name = rule_of(shared),
 			.test_func =
 				on_day ? a_fault_on_a_day_is_found : a_fault_of_a_story_is_found,
-			.initial_state = &shared[i]};
+			.initial_state = shared};
 	}
 	int failed = cmocka_run_group_tests_name("faults", all, NULL, NULL);
 	failed += _cmocka_run_group_tests("faults in quiet logs", tests, (size_t)count, NULL, NULL);
+	failed += cmocka_run_group_tests_name("what was found", last, NULL, NULL);
 	almanac_close(almanac);
 	return failed != 0;
 }

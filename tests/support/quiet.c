@@ -8,9 +8,10 @@
 #include "support/sky_case.h"
 
 enum { MARGIN_DAYS = 6, ANY_REASON = 0xff, WEATHER_YEARS = 6 };
+enum { PLAIN_PLANTED = 2004, OLD_YEARS = 25, OLDEST_YEARS = 40 };
 
 static const enum log_place PLACES[QUIET_PLACES] = {
-	AT_WET_WINTER, AT_COOL, AT_CONTINENTAL, AT_HUMID, AT_LITTLE, AT_UNSAID};
+	AT_WET_WINTER, AT_COOL, AT_CONTINENTAL, AT_HUMID, AT_LITTLE, AT_WET_HARD, AT_UNSAID};
 
 int32_t quiet_logs_asked(int32_t usual)
 {
@@ -33,22 +34,22 @@ void quiet_set_today(struct quiet *quiet, struct date day)
 	garden_today(&quiet->garden, date_format(day, iso));
 }
 
-bool quiet_cut_is(
-	const struct dossier *dossier, struct date day, enum verdict verdict, unsigned reasons)
+bool quiet_cut_is(const struct dossier *dossier, enum cut_kind kind, struct date day,
+	enum verdict verdict, unsigned reasons)
 {
-	struct verdict_here here =
-		look_verdict(dossier, dossier->kind.species, CUT_SHAPE, day, reasons);
+	struct verdict_here here = look_verdict(dossier, dossier->kind.species, kind, day, reasons);
 	return here.known && here.verdict == verdict;
 }
 
-bool quiet_is_clear_around(const struct dossier *dossier, struct date day)
+bool quiet_is_clear_around(const struct dossier *dossier, enum cut_kind kind, struct date day)
 {
 	for (int32_t off = -MARGIN_DAYS; off <= MARGIN_DAYS; off += MARGIN_DAYS)
-		if (!quiet_cut_is(dossier, date_add_days(day, off), VERDICT_CLEAR, ANY_REASON))
+		if (!quiet_cut_is(
+			    dossier, kind, date_add_days(day, off), VERDICT_CLEAR, ANY_REASON))
 			return false;
 	/* a cut on the host is one on its grafts */
 	for (int32_t i = 0; i < dossier->graft_count; i++)
-		if (!quiet_is_clear_around(dossier->grafts[i], day))
+		if (!quiet_is_clear_around(dossier->grafts[i], kind, day))
 			return false;
 	return true;
 }
@@ -67,163 +68,16 @@ bool quiet_is_good_for_feed(const struct dossier *dossier, struct date day)
 	       !(avoid.known && window_holds(&avoid, day));
 }
 
-/* --- a year of quiet work --- */
-
-static void event_add(struct quiet *quiet, struct date day, const char *format, ...)
-	__attribute__((format(printf, 3, 4)));
-static void event_add(struct quiet *quiet, struct date day, const char *format, ...)
-{
-	va_list words;
-
-	assert_true(quiet->event_count < QUIET_EVENTS_MAX);
-	struct quiet_event *event = &quiet->events[quiet->event_count++];
-	event->day = day;
-	va_start(words, format);
-	vsnprintf(event->line, sizeof event->line, format, words);
-	va_end(words);
-}
-
-/* A day of the year inside the window; false where the dice find none. */
-static bool find_in_window(struct quiet *quiet, const struct dossier *dossier,
-	enum window_kind kind, int32_t year, struct date *day)
-{
-	for (int32_t i = 0; i < QUIET_TRIES; i++) {
-		*day = quiet_day_of(quiet, year);
-		if (quiet_window_is_around(dossier, kind, *day))
-			return true;
-	}
-	return false;
-}
-
-static void plan_cut(struct quiet *quiet, const struct dossier *dossier, int32_t year)
-{
-	int percent = (int)dice_between(&quiet->dice, 4, 12); /* two a season */
-
-	for (int32_t i = 0; i < QUIET_TRIES; i++) {
-		struct date day = quiet_day_of(quiet, year);
-		if (!quiet_is_clear_around(dossier, day))
-			continue;
-		event_add(quiet, day, "A1 cut shape %d%% of %s", percent,
-			quiet->species->limit_is_shoots ? "shoots" : "crown");
-		return;
-	}
-}
-
-static void plan_feed(struct quiet *quiet, const struct dossier *dossier, int32_t year)
-{
-	for (int32_t i = 0; i < QUIET_TRIES; i++) {
-		struct date day = quiet_day_of(quiet, year);
-		if (!quiet_is_good_for_feed(dossier, day))
-			continue;
-		event_add(quiet, day, "A1 fed %s 10-10-10", quiet->metric ? "450 g" : "1 lb");
-		return;
-	}
-}
-
-static void plan_picks(struct quiet *quiet, const struct dossier *dossier, int32_t year)
-{
-	struct date day;
-
-	for (int64_t picks = dice_between(&quiet->dice, 0, 3); picks > 0; picks--)
-		if (find_in_window(quiet, dossier, WINDOW_HARVEST, year, &day))
-			event_add(quiet, day, "A1 picked %d %s",
-				(int)dice_between(&quiet->dice, 5, 20),
-				quiet->metric ? "kg" : "lb");
-}
-
-static bool is_picked_within(const struct quiet *quiet, struct date from, int32_t days)
-{
-	for (int32_t i = 0; i < quiet->event_count; i++) {
-		int32_t after = date_days_between(from, quiet->events[i].day);
-		if (strstr(quiet->events[i].line, "picked") != NULL && after >= 0 && after <= days)
-			return true;
-	}
-	return false;
-}
-
-/* Nothing is picked until the days of the label are over. */
-static void plan_spray(struct quiet *quiet, int32_t year)
-{
-	struct date last = date_of_month_day(year, (struct month_day){12, 31});
-	int32_t days = (int32_t)dice_between(&quiet->dice, 1, 21);
-
-	for (int32_t i = 0; i < QUIET_TRIES; i++) {
-		struct date day = quiet_day_of(quiet, year);
-		if (date_days_between(day, last) <= days || is_picked_within(quiet, day, days))
-			continue;
-		event_add(quiet, day, "A1 spray oil, %d days to harvest", (int)days);
-		return;
-	}
-}
-
-/* A graft in the first year, looked at in the weeks when it shows whether it took. */
-static void plan_graft(struct quiet *quiet, int32_t year)
-{
-	struct date day = date_add_days(date_of_month_day(year, (struct month_day){1, 1}),
-		(int32_t)dice_between(&quiet->dice, 0, 290));
-
-	event_add(quiet, day, "A1 grafted Champagne");
-	event_add(quiet, date_add_days(day, (int32_t)dice_between(&quiet->dice, 28, 50)),
-		"A1/Champagne saw growing");
-}
-
-/* What may be done on any day. */
-static void plan_any_day(struct quiet *quiet, int32_t year)
-{
-	static const char *const works[][2] = {{"watered 12 gal", "watered 45 L"},
-		{"mulched 3 in", "mulched 8 cm"}, {"saw aphids light", "saw aphids light"},
-		{"cut suckers", "cut suckers"},
-		{"cut dead wood 5% of crown", "cut dead wood 5% of crown"},
-		{"note the gate sticks", "note the gate sticks"}, {"shoots 14 in", "shoots 35 cm"}};
-	enum { WORKS = sizeof works / sizeof works[0] };
-
-	for (int64_t count = dice_between(&quiet->dice, 0, 4); count > 0; count--)
-		event_add(quiet, quiet_day_of(quiet, year), "A1 %s",
-			works[dice_between(&quiet->dice, 0, WORKS - 1)][quiet->metric ? 1 : 0]);
-}
-
-static int compare_events(const void *left, const void *right)
-{
-	const struct quiet_event *a = left;
-	const struct quiet_event *b = right;
-	return date_compare(a->day, b->day);
-}
-
-static void plan_year(struct quiet *quiet, int32_t year)
-{
-	struct date day;
-
-	quiet->event_count = 0;
-	quiet_set_today(quiet, date_of_month_day(year, (struct month_day){1, 1}));
-	const struct dossier *dossier = garden_story(&quiet->garden, "A1");
-	if (dice_between(&quiet->dice, 0, 4) > 0)
-		plan_cut(quiet, dossier, year);
-	if (dice_between(&quiet->dice, 0, 4) > 0)
-		plan_feed(quiet, dossier, year);
-	if (dice_between(&quiet->dice, 0, 2) > 0 &&
-		find_in_window(quiet, dossier, WINDOW_BLOOM, year, &day))
-		event_add(quiet, day, "A1 bloom");
-	if (dice_between(&quiet->dice, 0, 1) > 0 &&
-		find_in_window(quiet, dossier, WINDOW_THINNING, year, &day))
-		event_add(
-			quiet, day, "A1 thinned %d fruit", (int)dice_between(&quiet->dice, 10, 60));
-	plan_picks(quiet, dossier, year);
-	if (dice_between(&quiet->dice, 0, 2) == 0)
-		plan_spray(quiet, year);
-	if (quiet->grafted && year == quiet->first_year)
-		plan_graft(quiet, year);
-	plan_any_day(quiet, year);
-	qsort(quiet->events, (size_t)quiet->event_count, sizeof quiet->events[0], compare_events);
-}
-
 /* --- looking --- */
 
 const char *quiet_name(const struct quiet *quiet, char *out, size_t size)
 {
-	snprintf(out, size, "%s, %s, place %d%s%s%s%s%s", quiet->species->key,
-		quiet->south ? "south" : "north", (int)quiet->place,
-		quiet->metric ? ", metric" : "", quiet->potted ? ", in a pot" : "",
-		quiet->grafted ? ", grafted" : "", quiet->partnered ? ", with a partner" : "",
+	snprintf(out, size, "%s of %d, %s, place %d%s%s%s%s%s%s%s%s", quiet->species->key,
+		(int)quiet->planted_year, quiet->south ? "south" : "north", (int)quiet->place,
+		quiet->renewed ? ", renewed" : "", quiet->cuts_in_full ? ", cut in full" : "",
+		quiet->feeds_in_full ? ", fed in full" : "", quiet->metric ? ", metric" : "",
+		quiet->potted ? ", in a pot" : "", quiet->grafted ? ", grafted" : "",
+		quiet->partnered ? ", with a partner" : "",
 		quiet->weathered ? ", weather stored" : "");
 	return out;
 }
@@ -246,38 +100,48 @@ static uint64_t hash_of(const char *text)
 	return hash;
 }
 
-/* Counts a line once in the life of the log. */
-static void tell(struct quiet_told *told, const struct flag *flag)
+/* Is the line a new one in the life of the log? */
+static bool is_new(struct quiet_told *told, const struct flag *flag)
 {
-	uint64_t hash = hash_of(flag->key);
+	uint64_t hash = hash_of(flag->key) + (flag->urgency == URGENCY_ACT ? 1 : 0);
 
 	for (int32_t i = 0; i < told->seen_count; i++)
 		if (told->seen[i] == hash)
-			return;
+			return false;
 	assert_true(told->seen_count < QUIET_SEEN_MAX);
 	told->seen[told->seen_count++] = hash;
-	ptrdiff_t row = rule_find(flag->rule) - rule_table();
-	assert_true(row < QUIET_RULES_MAX);
-	told->by_rule[row]++;
+	return true;
 }
 
-void quiet_check_no_act(struct quiet *quiet)
+static void tell_act(const struct quiet *quiet, const struct flag *flag)
+{
+	char iso[DATE_SIZE], name[160];
+
+	print_error("%s: %s: %s: %s %s\n", quiet_name(quiet, name, sizeof name),
+		date_format(yard_today(quiet->garden.yard), iso), flag->rule, flag->says,
+		dice_remark());
+	for (int32_t i = 0; i < flag->evidence_count; i++)
+		print_error("   - %s\n", flag->evidence[i]);
+	tell_events(quiet);
+}
+
+void quiet_look(struct quiet *quiet)
 {
 	struct flags flags = log_case_flags(&quiet->garden);
-	char iso[DATE_SIZE], name[120];
 
 	for (int32_t i = 0; i < flags.count; i++) {
 		const struct flag *flag = &flags.items[i];
+		ptrdiff_t row = rule_find(flag->rule) - rule_table();
 
-		if (flag->urgency != URGENCY_ACT) {
-			tell(&quiet->told, flag);
+		assert_true(row < QUIET_RULES_MAX);
+		if (!is_new(&quiet->told, flag))
 			continue;
+		if (flag->urgency == URGENCY_ACT) {
+			tell_act(quiet, flag);
+			quiet->told.acts++;
+		} else {
+			quiet->told.by_rule[row]++;
 		}
-		print_error("%s: %s: %s: %s %s\n", quiet_name(quiet, name, sizeof name),
-			date_format(yard_today(quiet->garden.yard), iso), flag->rule, flag->says,
-			dice_remark());
-		tell_events(quiet);
-		fail();
 	}
 }
 
@@ -295,54 +159,80 @@ static bool is_still_right(struct quiet *quiet, const struct quiet_event *event)
 {
 	quiet_set_today(quiet, event->day);
 	const struct dossier *dossier = garden_story(&quiet->garden, "A1");
-	if (strncmp(event->line, "A1 cut shape", 12) == 0)
-		return quiet_is_clear_around(dossier, event->day) &&
+	switch (event->right) {
+	case QUIET_CUT:
+		return quiet_is_clear_around(dossier, event->cut, event->day) &&
 		       look_bad_day(dossier, event->day) == NULL;
-	if (strncmp(event->line, "A1 fed", 6) == 0)
+	case QUIET_FEED:
 		return quiet_is_good_for_feed(dossier, event->day);
+	case QUIET_ANY_DAY:
+		break;
+	}
 	return true;
+}
+
+static void look_some_days_on(struct quiet *quiet, struct date day)
+{
+	quiet_set_today(quiet, date_add_days(day, (int32_t)dice_between(&quiet->dice, 1, 30)));
+	quiet_look(quiet);
 }
 
 void quiet_live_year(struct quiet *quiet, int32_t year)
 {
-	plan_year(quiet, year);
+	quiet_plan_year(quiet, year);
 	for (int32_t i = 0; i < quiet->event_count; i++) {
-		if (!is_still_right(quiet, &quiet->events[i]))
+		const struct quiet_event *event = &quiet->events[i];
+
+		if (!is_still_right(quiet, event))
 			continue;
-		quiet_log(quiet, &quiet->events[i]);
-		quiet_check_no_act(quiet);
-		quiet_set_today(quiet, date_add_days(quiet->events[i].day,
-					       (int32_t)dice_between(&quiet->dice, 1, 30)));
-		quiet_check_no_act(quiet);
+		if (event->line[0] != '\0')
+			quiet_log(quiet, event);
+		quiet_look(quiet);
+		if (event->line[0] != '\0')
+			look_some_days_on(quiet, event->day);
 	}
 	quiet->tree_years++;
 }
 
 /* --- a log --- */
 
-static void choose(struct quiet *quiet, const struct quiet_wish *wish)
+/* Kinds by turns; each on the other side of the equator the next time it comes, and in another
+ * place the time after that: all there are in the end. */
+static void choose_where(struct quiet *quiet, const struct quiet_wish *wish)
 {
 	int32_t kinds = almanac_species_count(wish->almanac);
+	int32_t kind = wish->number % kinds, round = wish->number / kinds;
 
+	quiet->species = wish->kind != NULL ? almanac_species(wish->almanac, wish->kind)
+					    : almanac_species_at(wish->almanac, kind);
+	assert_non_null(quiet->species);
+	quiet->south = (kind + round) % 2 == 1;
+	quiet->place = PLACES[(kind + round / 2) % QUIET_PLACES];
+	while (wish->places != 0 && (wish->places & 1U << quiet->place) == 0)
+		quiet->place = PLACES[dice_between(&quiet->dice, 0, QUIET_PLACES - 1)];
+}
+
+static void choose(struct quiet *quiet, const struct quiet_wish *wish)
+{
 	quiet->dice = dice_start();
 	quiet->dice.state += (uint64_t)wish->number * 7919;
 	quiet->first_year = wish->first_year;
-	quiet->species = wish->kind != NULL
-				 ? almanac_species(wish->almanac, wish->kind)
-				 : almanac_species_at(wish->almanac, wish->number % kinds);
-	assert_non_null(quiet->species);
-	/* by turns, and each kind on the other side the next time it comes */
-	quiet->south = (wish->number + wish->number / kinds) % 2 == 1;
-	do {
-		quiet->place = PLACES[dice_between(&quiet->dice, 0, QUIET_PLACES - 1)];
-	} while (wish->places != 0 && (wish->places & 1U << quiet->place) == 0);
+	choose_where(quiet, wish);
 	quiet->metric = dice_between(&quiet->dice, 0, 1) == 1;
+	quiet->planted_year = PLAIN_PLANTED;
+	quiet->plain = wish->plain;
 	if (wish->plain)
 		return;
 	quiet->potted = dice_between(&quiet->dice, 0, 4) == 0;
 	quiet->grafted = dice_between(&quiet->dice, 0, 3) == 0;
 	quiet->partnered = dice_between(&quiet->dice, 0, 1) == 0;
 	quiet->weathered = dice_between(&quiet->dice, 0, 3) == 0;
+	quiet->cuts_in_full = dice_between(&quiet->dice, 0, 4) == 0;
+	quiet->feeds_in_full = dice_between(&quiet->dice, 0, 1) == 0;
+	quiet->planted_year =
+		quiet->first_year - (int32_t)dice_between(&quiet->dice, 0, OLDEST_YEARS);
+	quiet->renewed = quiet->first_year - quiet->planted_year >= OLD_YEARS &&
+			 dice_between(&quiet->dice, 0, 2) == 0;
 }
 
 /* As garden_make_at, with the almanac that all logs share. */
@@ -410,9 +300,27 @@ static void store_weather(struct quiet *quiet)
 	garden_look(&quiet->garden);
 }
 
+/* A trunk of its age, taken the winter before; none of a tree just planted. */
+static void measure(struct quiet *quiet)
+{
+	int32_t years = quiet->first_year - 1 - quiet->planted_year;
+	int32_t girth_cm = quiet->plain ? 61 : years > 26 ? 90 : 10 + 3 * years;
+	char line[64];
+
+	if (years < 1)
+		return;
+	if (quiet->metric)
+		snprintf(line, sizeof line, "A1 girth %d cm @ %d-12-01", (int)girth_cm,
+			(int)quiet->first_year - 1);
+	else
+		snprintf(line, sizeof line, "A1 girth %.1f in @ %d-12-01", girth_cm / 2.54,
+			(int)quiet->first_year - 1);
+	garden_log(&quiet->garden, line);
+}
+
 void quiet_begin(struct quiet *quiet, const struct quiet_wish *wish)
 {
-	char line[64];
+	char planted[16];
 
 	*quiet = (struct quiet){.south = false};
 	choose(quiet, wish);
@@ -422,15 +330,14 @@ void quiet_begin(struct quiet *quiet, const struct quiet_wish *wish)
 	else if (quiet->potted)
 		add_pot(quiet);
 	garden_look(&quiet->garden);
-	garden_tree(&quiet->garden, "A1", quiet->species->key, "2004",
+	snprintf(planted, sizeof planted, "%d", (int)quiet->planted_year);
+	garden_tree(&quiet->garden, "A1", quiet->species->key, planted,
 		wish->spot != NULL || quiet->potted ? "plot" : "");
 	if (quiet->partnered)
-		garden_tree(&quiet->garden, "A2", quiet->species->key, "2004", "");
+		garden_tree(&quiet->garden, "A2", quiet->species->key, planted, "");
 	if (quiet->weathered)
 		store_weather(quiet);
-	snprintf(line, sizeof line, "A1 girth %s @ %d-12-01", quiet->metric ? "61 cm" : "24 in",
-		(int)quiet->first_year - 1);
-	garden_log(&quiet->garden, line);
+	measure(quiet);
 }
 
 void quiet_end(struct quiet *quiet)
