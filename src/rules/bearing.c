@@ -111,6 +111,9 @@ void rule_bloom_missing(const struct dossier *dossier, struct date today, struct
 
 /* --- late-to-bear --- */
 
+/* Nobody keeps a tree this long past its years without fruit (ours): the gap is in the log. */
+enum { LATE_MOST_YEARS = 10 };
+
 /* Roots whose name says that the tree stays small and bears early; the almanac lists them. */
 static bool is_on_dwarf_roots(const struct dossier *dossier)
 {
@@ -210,9 +213,8 @@ static void flag_late(const struct dossier *dossier, struct fact_span years, con
 	struct flag *flag = flags_add(out, "late-to-bear", dossier, URGENCY_NOTE);
 
 	look_say(&flag->says,
-		"Planted %s, and no flower or fruit is logged yet; %s%s should bear within %lld "
+		"Old enough, and no flower or fruit is logged yet; %s%s should bear within %lld "
 		"years.",
-		date_span_format_plain(&dossier->tree.planted, planted, sizeof planted),
 		dossier->kind.species->name, raised, (long long)years.high);
 	if (cuts + feeds > 0)
 		snprintf(log, sizeof log, " In three years the log has %d cut%s and %d feed%s.",
@@ -226,6 +228,8 @@ static void flag_late(const struct dossier *dossier, struct fact_span years, con
 	flag->began = dossier->tree.planted.low;
 	flag->settles = KIND_STAGE;
 	snprintf(flag->fills, sizeof flag->fills, "%s bloom ", dossier->tree.label);
+	flag_evidence(out, flag, "planted %s",
+		date_span_format_plain(&dossier->tree.planted, planted, sizeof planted));
 	if (years.row->text[0] != '\0')
 		flag_evidence(out, flag, "years to the first crop: %s", years.row->text);
 	if (partner != NULL)
@@ -246,6 +250,7 @@ void rule_late_to_bear(const struct dossier *dossier, struct date today, struct 
 	struct fact_span years = years_to_crop(dossier, &raised);
 	if (years.row == NULL || dossier->entry_count == 0 ||
 		dossier->age_low_years.value <= years.high ||
+		dossier->age_low_years.value > years.high + LATE_MOST_YEARS ||
 		!has_begun(dossier->picks_since, today) ||
 		has_begun(dossier->spot_crops_since, today) || ever_bore(dossier))
 		return;

@@ -12,6 +12,7 @@
 #include "look.h"
 #include "reckon/partner.h"
 
+enum { PICKS_LOGGED_DAYS = 365 };
 enum { CROPS_ENOUGH = 2, BLOOMS_ENOUGH = 2, SUGGESTED = 3, ANSWERS_KEPT = 12 };
 enum { LINES_TOLD = FLAG_EVIDENCE_MAX - 3 }; /* of neighbours; the rest is of the tree */
 
@@ -63,15 +64,22 @@ static int32_t crops_of(const struct dossier *dossier)
 	return crops;
 }
 
+/* A gap is no zero: it tells of fruit only where picks have been logged here for a year. */
+static bool gaps_tell(const struct dossier *dossier, struct date today)
+{
+	return dossier->picks_since.known &&
+	       date_days_between(dossier->picks_since.value, today) >= PICKS_LOGGED_DAYS;
+}
+
 /* Bloom in two seasons, or "none seen" in one, and never any fruit. */
-static bool blooms_for_nothing(const struct dossier *dossier)
+static bool blooms_for_nothing(const struct dossier *dossier, struct date today)
 {
 	bool none_seen = false;
 
 	for (int32_t i = 0; i < dossier->season_count; i++)
 		none_seen = none_seen || dossier->seasons[i].none_said;
 	return crops_of(dossier) == 0 &&
-	       (dossier->learning.bloom.seasons >= BLOOMS_ENOUGH ||
+	       ((dossier->learning.bloom.seasons >= BLOOMS_ENOUGH && gaps_tell(dossier, today)) ||
 		       (none_seen && dossier->learning.bloom.seasons > 0));
 }
 
@@ -100,7 +108,8 @@ static bool is_better_alone(const struct partner *tree)
 }
 
 /* A tree of no known cultivar may set alone: it is asked about only when it blooms for nothing. */
-static bool wants_partner(const struct dossier *dossier, const struct partner *tree)
+static bool wants_partner(
+	const struct dossier *dossier, const struct partner *tree, struct date today)
 {
 	bool of_kind = false;
 	const char *source = "";
@@ -116,7 +125,7 @@ static bool wants_partner(const struct dossier *dossier, const struct partner *t
 	if (alone != SELF_NO || !vouched || is_better_alone(tree))
 		return false;
 	if (tree->name[0] == '\0')
-		return blooms_for_nothing(dossier);
+		return blooms_for_nothing(dossier, today);
 	return is_of_bearing_age(dossier) && crops_of(dossier) < CROPS_ENOUGH;
 }
 
@@ -427,11 +436,13 @@ static void add_evidence(const struct asking *asking, struct flag *flag, struct 
 
 void rule_no_partner(const struct dossier *dossier, struct date today, struct flags *out)
 {
-	(void)today;
 	struct asking asking = {.dossier = dossier, .arena = out->arena};
 
 	asking.taker = partner_of(dossier->kind.species, dossier->kind.cultivar);
-	if (!wants_partner(dossier, &asking.taker))
+	if (dossier->picks_since.known)
+		flags_change_on(
+			out, today, date_add_days(dossier->picks_since.value, PICKS_LOGGED_DAYS));
+	if (!wants_partner(dossier, &asking.taker, today))
 		return;
 	asking.kind = asking.taker.species->pollination;
 	ask_all(&asking);

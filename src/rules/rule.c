@@ -162,8 +162,8 @@ static const struct rule table[] = {
 	  .max_urgency = URGENCY_NOTE, .look = rule_bloom_missing },
 	{ .id = "late-to-bear", .title = "old enough to bear, and nothing yet",
 	  .reason = "By the years its kind takes, by how it was raised, where picks are logged in this "
-		    "yard and this tree has work or sights on record, but no flower or fruit. One "
-		    "answer is for good.",
+		    "yard and this tree has work or sights on record, but no flower or fruit; not of "
+		    "one ten years past its time. One answer is for good.",
 	  .source = "the almanac's years to crop",
 	  .max_urgency = URGENCY_NOTE, .look = rule_late_to_bear },
 	{ .id = "yield-low", .title = "a crop well under its own past",

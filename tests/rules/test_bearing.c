@@ -38,6 +38,8 @@ static const struct log_case late[] = {
 	{ "bloom_none_is_not", AT_WET_WINTER, "A1 peach 2019; A2 peach 2010", PICKS "A1 bloom none @ 2026-03-01", "2026-05-01", .rule = "late-to-bear", .want = "note" },
 	{ "a_pick_of_any_year_is_enough", AT_WET_WINTER, "A1 peach 2012; A2 peach 2010", PICKS "A1 picked 3 fruit @ 2018-07-01", "2026-05-01", .rule = "late-to-bear", .want = "" },
 	{ "a_loss_is_enough", AT_WET_WINTER, "A1 peach 2012; A2 peach 2010", PICKS "A1 lost 3 fruit birds @ 2018-07-01", "2026-05-01", .rule = "late-to-bear", .want = "" },
+	{ "ten_years_past_it_is_still_asked", AT_WET_WINTER, "A1 peach 2011; A2 peach 2010", PICKS, "2026-05-01", .rule = "late-to-bear", .want = "note" },
+	{ "of_a_tree_long_past_it_the_gap_is_in_the_log", AT_WET_WINTER, "A1 peach 2009; A2 peach 2010", PICKS, "2026-05-01", .rule = "late-to-bear", .want = "" },
 	{ "of_unknown_age_nothing_is_said", AT_WET_WINTER, "A1 peach -; A2 peach 2010", PICKS, "2026-05-01", .rule = "late-to-bear", .want = "" },
 	{ "of_an_unknown_kind_nothing_is_said", AT_WET_WINTER, "A1 - 2001; A2 peach 2010", PICKS, "2026-05-01", .rule = "late-to-bear", .want = "" },
 	{ "not_known_how_raised_the_longest_counts", AT_WET_WINTER, "A1 loquat 2018-06; A2 peach 2010", PICKS, "2026-05-01", .rule = "late-to-bear", .want = "" },

@@ -308,10 +308,12 @@ static void a_cultivar_not_known_is_asked_for(void **state)
 	check_speaks(*state, "C1", "whether C2 serves it is not known", "Find out which they are");
 }
 
-/* Two springs in bloom, no fruit. */
+/* Two springs in bloom, no fruit, where picks are logged. */
 static void blooms_for_nothing(struct garden *garden, const char *label)
 {
 	char line[80];
+	garden_tree(garden, "Fig by the gate", "fig", "2010", "");
+	garden_log(garden, "Fig by the gate picked 2 kg @ 2024-08-10");
 	for (int year = 2025; year <= 2026; year++) {
 		snprintf(line, sizeof line, "%s bloom @ %d-04-10", label, year);
 		garden_log(garden, line);
@@ -330,6 +332,19 @@ static void an_unnamed_tree_is_asked_about_when_it_blooms_for_nothing(void **sta
 		"which cultivar it is");
 	garden_log(*state, "C1 picked 3 lb @ 2026-06-10");
 	check_silent(*state, "C1");
+}
+
+static void where_no_picks_are_logged_a_gap_is_no_zero(void **state)
+{
+	stands(*state, "C1", "sweet_cherry", "", "2010");
+	stands(*state, "C2", "fig", "", "2010");
+	garden_log(*state, "C1 bloom @ 2025-04-10");
+	garden_log(*state, "C1 bloom @ 2026-04-10");
+	check_silent(*state, "C1");
+	garden_log(*state, "C2 picked 2 kg @ 2026-05-20"); /* the first of all, lately */
+	check_silent(*state, "C1");
+	garden_log(*state, "C2 picked 2 kg @ 2025-05-20");
+	check_speaks(*state, "C1", "It bloomed and gave no fruit", "");
 }
 
 static void none_seen_is_no_crop(void **state)
@@ -473,6 +488,7 @@ int main(void)
 		FACT(two_classes_of_bloom_apart_is_a_question),
 		FACT(a_cultivar_not_known_is_asked_for),
 		FACT(an_unnamed_tree_is_asked_about_when_it_blooms_for_nothing),
+		FACT(where_no_picks_are_logged_a_gap_is_no_zero),
 		FACT(none_seen_is_no_crop),
 		FACT(a_bramley_does_nothing_for_the_other_apple),
 		FACT(of_two_named_ones_one_serves_whatever_it_is),
