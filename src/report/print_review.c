@@ -105,11 +105,14 @@ static void say_item(const struct printer *printer, const struct review_item *it
 	say_state(printer, item);
 }
 
+/* Of many trees that read alike the first are named, about one line of them. */
+enum { LABELS_BRIEF = 72 };
+
 /* What is found, without what to do about it and why. */
 static void say_brief(const struct printer *printer, const struct review_item *item)
 {
 	const struct flag *flag = &item->flag;
-	char head[8], labels[TEXT_SIZE], words[FLAG_SAYS_SIZE + TEXT_SIZE];
+	char head[8], labels[LABELS_BRIEF], words[FLAG_SAYS_SIZE + TEXT_SIZE];
 
 	snprintf(head, sizeof head, "%-5s ", urgency_key(flag->urgency));
 	say_wrapped(printer, head, "%s%s%s (%s)", review_labels(item, labels, sizeof labels),
@@ -120,27 +123,57 @@ static void say_brief(const struct printer *printer, const struct review_item *i
 
 /* Where the whole yard is asked, the answer is to fit one screen: notes fold to one line but for a
  * few of them, and a longer list says what was found and leaves the rest to be asked for. */
-enum { NOTES_SHOWN = 3, WHOLE_SHOWN = 3 };
+enum { NOTES_SHOWN = 3, WHOLE_SHOWN = 3, SCREEN_LINES = 23, TEXT_COLUMNS = 70 };
 
 static bool is_note(const struct review_item *item)
 {
 	return item->flag.urgency == URGENCY_NOTE && item->state == FLAG_OPEN;
 }
 
-static bool is_long(const struct review *review)
+static int32_t lines_of_text(size_t length)
 {
-	int32_t asking = 0;
+	return (int32_t)((length + TEXT_COLUMNS - 1) / TEXT_COLUMNS);
+}
 
-	for (int32_t i = 0; i < review->count; i++)
-		asking += review->items[i].group > 0 && !is_note(&review->items[i]) ? 1 : 0;
-	return asking > WHOLE_SHOWN;
+/* About how many lines an item takes that is told whole. */
+static int32_t lines_whole(const struct review_item *item, const struct almanac *almanac)
+{
+	const struct flag *flag = &item->flag;
+	char labels[TEXT_SIZE];
+	size_t head = strlen(review_labels(item, labels, sizeof labels)) + strlen(flag->rule);
+	size_t source = strlen(source_title(almanac, flag->source)) + strlen(flag->basis);
+
+	return lines_of_text(head + sizeof "  (, 10 trees)") + lines_of_text(strlen(flag->says)) +
+	       lines_of_text(strlen(flag->action) + sizeof "Do: ") +
+	       lines_of_text(source + sizeof "Source: ; ");
+}
+
+/* More than a few, or more lines than a screen has. */
+static bool is_long(const struct review *review, const struct almanac *almanac)
+{
+	int32_t asking = 0, notes = 0, lines = 2; /* the day, the guidance */
+
+	for (int32_t i = 0; i < review->count; i++) {
+		const struct review_item *item = &review->items[i];
+
+		if (item->group == 0)
+			continue;
+		if (is_note(item)) {
+			notes += lines_of_text(strlen(item->flag.says) + LABEL_SIZE);
+		} else {
+			asking++;
+			lines += lines_whole(item, almanac);
+		}
+	}
+	lines += review->notes > NOTES_SHOWN ? 1 : notes;
+	return asking > WHOLE_SHOWN || (asking > 1 && lines > SCREEN_LINES);
 }
 
 static void say_items(const struct printer *printer, const struct review *review,
 	const struct yard *yard, bool all)
 {
 	bool fold = !all && review->notes > NOTES_SHOWN;
-	bool brief = !all && is_long(review);
+	bool brief = !all && is_long(review, yard_almanac(yard));
 	bool folded = false;
 
 	for (int32_t i = 0; i < review->count; i++) {
