@@ -144,7 +144,7 @@ static void remark_pound(struct dose *dose, const struct dose_inputs *inputs,
 
 /* --- the other rules --- */
 
-static void remark_own(struct dose *dose)
+static void remark_above_a_pound(struct dose *dose)
 {
 	struct maybe_i64 year_mg = dose_year_mg(dose);
 	if (year_mg.known && is_above(year_mg.value, POUND_MG))
@@ -198,9 +198,11 @@ void dose_remark(struct dose *dose, const struct dose_inputs *inputs, const stru
 	else
 		remark_product(dose, inputs);
 	if (row == NULL) {
-		remark_own(dose);
+		remark_above_a_pound(dose);
 		return;
 	}
+	if (row->all_kinds && !dose_is_of_hand(row))
+		remark_above_a_pound(dose);
 	remark_trunk(dose, inputs);
 	if (row->condition != NULL && row->condition[0] != '\0')
 		say(dose, "%s", row->condition);

@@ -371,6 +371,54 @@ static void a_tree_of_unknown_kind_has_the_common_rules(void **state)
 	check_int(dose_rows(&inputs, made(), &doses), 0, "no rule, no row");
 }
 
+/* "10-10-10, three quarters of a pound to a pound a year of age", and with a cap of 8 to 10 lb. */
+static void the_upper_end_of_a_range_is_kept(void **state)
+{
+	(void)state;
+	struct feed_row row = {.rule = "by-age",
+		.region = "",
+		.condition = "",
+		.product_n_mpct = known_i32(10000),
+		.rate_mg = 3 * POUND_MG / 4,
+		.rate_to_mg = known_i64(POUND_MG),
+		.basis = FEED_PER_YEAR_OF_AGE,
+		.period = PERIOD_YEAR};
+	struct species species = kind_with(&row, 1);
+	struct dose_inputs inputs = {
+		.species = &species, .age_years = known_i32(12), .product = &ten};
+	struct dose *doses;
+
+	dose_rows(&inputs, made(), &doses);
+	check_close((double)doses[0].nitrogen_mg.value / POUND_MG, 0.9, 1e-4, "the lower end");
+	check_close((double)doses[0].nitrogen_most_mg.value / POUND_MG, 1.2, 1e-4, "the upper");
+	row.cap_mg = known_i64(8 * (int64_t)POUND_MG);
+	row.cap_to_mg = known_i64(10 * (int64_t)POUND_MG);
+	dose_rows(&inputs, made(), &doses);
+	check_close((double)doses[0].nitrogen_mg.value / POUND_MG, 0.8, 1e-4, "at its cap");
+	check_close((double)doses[0].nitrogen_most_mg.value / POUND_MG, 1.0, 1e-4, "at its most");
+	row.rate_to_mg.known = false;
+	row.cap_to_mg.known = false;
+	dose_rows(&inputs, made(), &doses);
+	check_int(doses[0].nitrogen_most_mg.known, false, "no range");
+}
+
+static void a_rule_for_all_kinds_says_when_it_passes_a_pound(void **state)
+{
+	(void)state;
+	struct feed_row row = ounce_per_year;
+	struct species species = kind_with(&row, 1);
+	struct dose_inputs inputs = {.species = &species, .age_years = known_i32(20)};
+	struct dose *doses;
+
+	row.cap_mg.known = false;
+	row.all_kinds = true;
+	dose_rows(&inputs, made(), &doses);
+	check_has(doses[0].remark, "above 1 lb N a tree a year", "remark");
+	inputs.age_years = known_i32(16);
+	dose_rows(&inputs, made(), &doses);
+	assert_null(strstr(doses[0].remark, "above 1 lb"));
+}
+
 /* --- own rates --- */
 
 static struct own_rate rate_of(const char *tree, const char *species, int64_t mg, const char *per)
@@ -483,6 +531,8 @@ int main(void)
 		cmocka_unit_test(a_trunk_that_looks_like_a_girth_is_not_dosed_by_the_inch),
 		cmocka_unit_test(sixty_cm_round_is_seven_and_a_half_pounds),
 		cmocka_unit_test(a_tree_of_unknown_kind_has_the_common_rules),
+		cmocka_unit_test(the_upper_end_of_a_range_is_kept),
+		cmocka_unit_test(a_rule_for_all_kinds_says_when_it_passes_a_pound),
 		cmocka_unit_test(own_rates_stand_first_and_the_trees_own_before_the_kinds),
 		cmocka_unit_test(a_thicker_or_older_tree_never_gets_less),
 		cmocka_unit_test(nitrogen_of_an_entry_is_stated_or_worked_out),
