@@ -11,7 +11,7 @@ enum {
 	SOON_DAYS = 14, /* a window that opens within these is soon; work as early counts */
 	CUTS_MAX = 48,
 	HARD_CUT_PERMILLE = 333, /* a third of the crown */
-	ONE_YEAR_DAYS = 300, /* work further apart is of two years (ours): a season of work can be
+	ONE_YEAR_DAYS = 270, /* work further apart is of two years (ours): a season of work can be
 	                        longer than one, where the fruit comes off late */
 };
 

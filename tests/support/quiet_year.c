@@ -9,10 +9,12 @@
 enum {
 	FULL_APART_DAYS = 330, /* between cuts, or feeds, that take the whole of what is advised */
 	RENOVATION_PARTS = 3,
-	HOME_MOST_MG =
-		453592, /* 1 lb N a tree a year: rules for all kinds that rise with age without a
-	                          cap are said to pass it */
+	PARTS_APART_DAYS = 280, /* one in each year's clear weeks */
 };
+
+/* 1 lb N a tree a year: a rule for all kinds that rises with age without a cap may pass it, and
+ * then says so. */
+enum { HOME_MOST_MG = 453592 };
 
 static struct quiet_event *event_add(struct quiet *quiet, struct date day, const char *format, ...)
 	__attribute__((format(printf, 3, 4)));
@@ -84,8 +86,10 @@ static void plan_renovation(struct quiet *quiet, const struct dossier *dossier, 
 	struct date day;
 	int part = year - quiet->first_year + 1;
 
-	if (part > RENOVATION_PARTS || !find_clear(quiet, dossier, CUT_RENOVATION, year, &day))
+	if (part > RENOVATION_PARTS || !find_clear(quiet, dossier, CUT_RENOVATION, year, &day) ||
+		date_compare(day, quiet->next_cut) < 0)
 		return;
+	quiet->next_cut = date_add_days(day, PARTS_APART_DAYS);
 	struct quiet_event *event =
 		event_add(quiet, day, "A1 cut renovation %d of %d", part, RENOVATION_PARTS);
 	event->right = QUIET_CUT;
