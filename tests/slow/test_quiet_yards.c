@@ -34,7 +34,7 @@ struct work {
 	struct date day;
 	enum quiet_right right;
 	char line[QUIET_LINE_SIZE]; /* "": the review is asked for */
-	char label[LABEL_SIZE];     /* the tree by whose windows it was planned */
+	int32_t from, count;        /* the trees it is for */
 };
 
 struct group {
@@ -138,8 +138,10 @@ static void add_work(struct yard_life *life, struct date day, const struct group
 	struct work *work = &life->works[life->work_count++];
 	*work = (struct work){.day = day, .right = right};
 	snprintf(work->line, sizeof work->line, "%s", line);
-	if (group != NULL)
-		snprintf(work->label, sizeof work->label, "%s", group->first);
+	if (group != NULL) {
+		work->from = group->from;
+		work->count = group->count;
+	}
 }
 
 static bool is_right(const struct dossier *dossier, enum quiet_right right, struct date day)
@@ -333,6 +335,19 @@ static void hear(struct yard_life *life, struct heard *heard)
 	keep_longest(heard, text, lines);
 }
 
+/* On each of its trees: one may have its fruit on yet, where the first is picked. */
+static bool is_right_for_all(struct yard_life *life, const struct work *work)
+{
+	char label[LABEL_SIZE];
+
+	for (int32_t i = work->from; i < work->from + work->count; i++) {
+		label_of(i, label);
+		if (!is_right(garden_story(&life->quiet.garden, label), work->right, work->day))
+			return false;
+	}
+	return true;
+}
+
 static void live_year(struct yard_life *life, int32_t year, struct heard *heard)
 {
 	char line[QUIET_LINE_SIZE + 20], iso[DATE_SIZE];
@@ -346,9 +361,7 @@ static void live_year(struct yard_life *life, int32_t year, struct heard *heard)
 			hear(life, heard);
 			continue;
 		}
-		if (work->right != QUIET_ANY_DAY &&
-			!is_right(garden_story(&life->quiet.garden, work->label), work->right,
-				work->day))
+		if (work->right != QUIET_ANY_DAY && !is_right_for_all(life, work))
 			continue;
 		snprintf(line, sizeof line, "%s @ %s", work->line, date_format(work->day, iso));
 		garden_log(&life->quiet.garden, line);
