@@ -126,6 +126,8 @@ const char *volume_format(int64_t volume_ul, const struct number_rules *rules, c
 const char *temperature_format(int32_t decic, enum unit_system units, char *out, int size);
 /* Two significant figures, for estimates: "8 lb", "0.35 kg", "120 lb". */
 const char *mass_format_rough(int64_t mass_mg, enum unit_system units, char *out, int size);
+const char *volume_format_rough(
+	int64_t volume_ul, const struct number_rules *rules, char *out, int size);
 /* As typed when there is something typed, else worked out from low and high. */
 const char *amount_format(
 	const struct amount *amount, const struct number_rules *rules, char *out, int size);

@@ -3,8 +3,9 @@
  * is missing today.
  *
  * Depths in mm over the ground under the crown. Use is Kc x reference (reckon/water.h), Kc by the
- * time of year of the tree's own windows; a tree that is short draws less (FAO-56 eq. 84). Only days
- * with both extremes and rain are followed: a day that nobody measured is unknown, never dry. Pure. */
+ * time of year of the tree's own windows; a tree that is short draws less (FAO-56 eq. 84). Only
+ * days with both extremes and rain are followed: a day that nobody measured is unknown, never
+ * dry. Pure. */
 #ifndef RECKON_THIRST_H
 #define RECKON_THIRST_H
 

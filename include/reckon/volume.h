@@ -3,8 +3,7 @@
  * bags that is.
  *
  * Lengths in m, areas in m2, volumes in litres, all double. Geometry: exact to the digits of a
- * double; what is heaped, settles or is packed differs from it. Loose stuff settles by a tenth
- * and more, so an answer is what lies there, not what is bought, until it is put into bags. Pure. */
+ * double; what is heaped, settles or is packed differs from it. Pure. */
 #ifndef RECKON_VOLUME_H
 #define RECKON_VOLUME_H
 

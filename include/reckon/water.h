@@ -87,6 +87,8 @@ struct water_soil {
 	const char *name;
 	double field_low, field_high;
 	double wilting_low, wilting_high;
+	double sheet_low_in_ft;  /* of water a foot holds, by a UC Extension sheet (P. Vossen, */
+	double sheet_high_in_ft; /* Water management for fruit trees); 0 not printed */
 };
 /* By name ("loam", "silty clay loam"), NULL none. */
 const struct water_soil *water_soil_named(const char *name);

@@ -30,6 +30,9 @@ enum status print_season(const struct printer *printer, const struct season_repo
 	const struct yard *yard, struct fault *why) MUST_CHECK;
 enum status print_dose(const struct printer *printer, struct yard *yard, const char *tree_id,
 	const struct product *product, struct fault *why) MUST_CHECK;
+/* What a tree draws in a week, what to give and how long to run, with what it rests on. */
+enum status print_water(const struct printer *printer, struct yard *yard, const char *tree_id,
+	struct fault *why) MUST_CHECK;
 enum status print_rules(const struct printer *printer, struct fault *why) MUST_CHECK;
 /* kind NULL: the list of kinds; yard NULL: no log is open, nothing of the grower's own is shown. */
 enum status print_almanac(const struct printer *printer, const struct almanac *almanac,

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: MIT */
-/* dose, season, partners, almanac */
+/* dose, water, season, partners, almanac */
 #include <string.h>
 
 #include "acts.h"
@@ -32,6 +32,19 @@ enum status cmd_dose(struct call *call, int *exit_status, struct fault *why)
 	if (name == NULL && count == 1)
 		in_hand = &products[0];
 	return print_dose(&call->printer, call->session->yard, tree.id, in_hand, why);
+}
+
+enum status cmd_water(struct call *call, int *exit_status, struct fault *why)
+{
+	struct tree tree;
+	(void)exit_status;
+	enum status status = call_want(call, 1, WORDS_MAX, why);
+
+	if (status == STATUS_OK)
+		status = call_tree(call, call_line(call, 0), &tree, why);
+	if (status == STATUS_OK)
+		status = print_water(&call->printer, call->session->yard, tree.id, why);
+	return status;
 }
 
 enum status cmd_season(struct call *call, int *exit_status, struct fault *why)

@@ -117,6 +117,8 @@ enum status cmd_set_aside(struct call *call, int *exit_status, struct fault *why
 enum status cmd_rules(struct call *call, int *exit_status, struct fault *why);
 enum status cmd_rule(struct call *call, int *exit_status, struct fault *why);
 enum status cmd_dose(struct call *call, int *exit_status, struct fault *why);
+enum status cmd_water(struct call *call, int *exit_status, struct fault *why);
+enum status cmd_volume(struct call *call, int *exit_status, struct fault *why);
 enum status cmd_partners(struct call *call, int *exit_status, struct fault *why);
 enum status cmd_season(struct call *call, int *exit_status, struct fault *why);
 enum status cmd_almanac(struct call *call, int *exit_status, struct fault *why);

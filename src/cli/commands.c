@@ -87,6 +87,14 @@ static const struct command table[] = {
 	  .usage = "off|on ID [LABEL]", .help = "keep a rule quiet for the yard or one tree" },
 	{ .name = "dose", .need = NEED_READ, .run = cmd_dose, .options = "product=",
 	  .usage = "LABEL [--product NAME]", .help = "how much feed, by which rule" },
+	{ .name = "water", .need = NEED_READ, .run = cmd_water, .options = "",
+	  .usage = "LABEL", .help = "what a tree draws in a week, and how long to run" },
+	{ .name = "volume", .need = NEED_NOTHING, .run = cmd_volume,
+	  .options = "across= bottom= depth= trunk= gap= area= ball= ball-bottom= ball-depth= bag=",
+	  .usage = "mulch [LABEL] [--across 6ft --gap 6in [--trunk 4in]] [--area 500sqft] --depth 3in "
+		   "[--bag 2cuft] | pot --across 12in --bottom 10in --depth 11in | hole --across 36in "
+		   "--depth 12in [--ball 12in --ball-depth 12in [--ball-bottom 10in]]",
+	  .help = "how much mulch, mix or soil, in bags too" },
 	{ .name = "partners", .need = NEED_READ, .run = cmd_partners, .options = "",
 	  .usage = "LABEL", .help = "who gives it pollen, and whom it serves" },
 	{ .name = "season", .need = NEED_READ, .run = cmd_season, .options = "tree=",

@@ -136,6 +136,21 @@ const char *mass_format_rough(int64_t mass_mg, enum unit_system units, char *out
 	return put_rough(mg / 1e6, "kg", out, size);
 }
 
+const char *volume_format_rough(
+	int64_t volume_ul, const struct number_rules *rules, char *out, int size)
+{
+	double ul = (double)volume_ul;
+	if (rules->units == UNITS_US) {
+		bool imperial = rules->gallon == GALLON_IMPERIAL;
+		const struct unit *gallon = unit_named(imperial ? "imp gal" : "gal");
+		double gallons = ul * (double)gallon->denominator / (double)gallon->numerator;
+		return put_rough(gallons, gallon->name, out, size);
+	}
+	if (volume_ul < 950000)
+		return put_rough(ul / 1e3, "ml", out, size);
+	return put_rough(ul / 1e6, "l", out, size);
+}
+
 static const char *duration_format(int64_t seconds, char *out, int size)
 {
 	if (seconds >= 3600 && seconds % 60 == 0)

@@ -58,15 +58,15 @@ enum status water_rain_dependable_mm(double rain_mm, double *out, struct fault *
 
 /* clang-format off */
 static const struct water_soil soils[] = {
-	{"sand",            0.07, 0.17, 0.02, 0.07},
-	{"loamy sand",      0.11, 0.19, 0.03, 0.10},
-	{"sandy loam",      0.18, 0.28, 0.06, 0.16},
-	{"loam",            0.20, 0.30, 0.07, 0.17},
-	{"silt loam",       0.22, 0.36, 0.09, 0.21},
-	{"silt",            0.28, 0.36, 0.12, 0.22},
-	{"silty clay loam", 0.30, 0.37, 0.17, 0.24},
-	{"silty clay",      0.30, 0.42, 0.17, 0.29},
-	{"clay",            0.32, 0.40, 0.20, 0.24},
+	{"sand",            0.07, 0.17, 0.02, 0.07, 1.0, 1.5},
+	{"loamy sand",      0.11, 0.19, 0.03, 0.10, 0,   0},
+	{"sandy loam",      0.18, 0.28, 0.06, 0.16, 0,   0},
+	{"loam",            0.20, 0.30, 0.07, 0.17, 1.5, 2.0},
+	{"silt loam",       0.22, 0.36, 0.09, 0.21, 0,   0},
+	{"silt",            0.28, 0.36, 0.12, 0.22, 0,   0},
+	{"silty clay loam", 0.30, 0.37, 0.17, 0.24, 0,   0},
+	{"silty clay",      0.30, 0.42, 0.17, 0.29, 0,   0},
+	{"clay",            0.32, 0.40, 0.20, 0.24, 2.0, 2.5},
 };
 /* clang-format on */
 

@@ -2,7 +2,6 @@
 /* What the soil under a tree holds, and whether the weather has used it up. */
 #include "soil.h"
 
-#include <math.h>
 #include <stdio.h>
 
 #include "core/text.h"
@@ -78,26 +77,6 @@ void soil_settles(const struct dossier *dossier, struct flag *flag)
 	snprintf(flag->fills, sizeof flag->fills, "%s watered ", dossier->tree.label);
 }
 
-/* An estimate has two figures. */
-static double two_figures(double value)
-{
-	double step = value > 0 ? pow(10, floor(log10(value)) - 1) : 1;
-
-	return floor(value / step + 0.5) * step;
-}
-
-static const char *volume_words(
-	const struct dossier *dossier, double litres, char *out, int32_t size)
-{
-	const struct number_rules rules = {
-		dossier->place->units, dossier->place->gallon, dossier->place->numbers};
-	double unit = 1;
-
-	if (rules.units == UNITS_US)
-		unit = rules.gallon == GALLON_IMPERIAL ? 4.54609 : 3.785411784;
-	return volume_format(round_i64(two_figures(litres / unit) * unit * 1e6), &rules, out, size);
-}
-
 /* Litres that fill the store again by the grower's own method; 0 not known. */
 static double refill_litres(
 	const struct dossier *dossier, const struct store *store, const struct thirst *thirst)
@@ -119,6 +98,8 @@ static void say_refill(const struct dossier *dossier, const struct store *store,
 {
 	const struct spot *spot = dossier->spot;
 	double litres = refill_litres(dossier, store, thirst);
+	const struct number_rules rules = {
+		dossier->place->units, dossier->place->gallon, dossier->place->numbers};
 	struct text_builder words = text_builder_fixed(flag->action, sizeof flag->action);
 	char volume[32];
 	int64_t run_s = 0;
@@ -128,7 +109,8 @@ static void say_refill(const struct dossier *dossier, const struct store *store,
 		"the evening, out to the edge of the crown, the trunk dry. ");
 	if (litres > 0)
 		text_add_format(&words, "About %s refills what is missing. ",
-			volume_words(dossier, litres, volume, sizeof volume));
+			volume_format_rough(
+				round_i64(litres * 1e6), &rules, volume, sizeof volume));
 	if (litres > 0 && spot != NULL && spot->emitters.known && spot->flow_ulh.known &&
 		water_run_s(round_i64(litres * 1e6), spot->emitters.value, spot->flow_ulh.value,
 			&run_s, NULL) == STATUS_OK)

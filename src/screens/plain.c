@@ -185,6 +185,15 @@ static void do_dose(struct plain *plain, const char *rest)
 		plain_say(plain, "%s", why.text);
 }
 
+static void do_water(struct plain *plain, const char *rest)
+{
+	struct tree tree;
+	struct fault why = {.status = STATUS_OK};
+	if (find_tree(plain, rest, &tree) &&
+		print_water(&plain->printer, plain->session->yard, tree.id, &why) != STATUS_OK)
+		plain_say(plain, "%s", why.text);
+}
+
 /* "season", "season 2025", "season A3": the yard's latest, that one, or all of a tree. */
 static void do_season(struct plain *plain, const char *rest)
 {
@@ -283,6 +292,7 @@ static const struct word {
 	{"season", do_season, "what each tree gave; a YEAR, or a LABEL for all seasons of one"},
 	{"ask", do_ask, "LINE: what the rules would say if this were done; nothing is kept"},
 	{"dose", do_dose, "LABEL: how much feed, by which rule"},
+	{"water", do_water, "LABEL: what it draws in a week, and how long to run"},
 	{"add", do_add, "a tree"},
 	{"undo", do_undo, "takes back what was done last"},
 	{"redo", do_redo, "does again what was undone"},

@@ -3,7 +3,7 @@
  * invented; figures are those of the published answers. */
 #include "support/told.h"
 
-#include "reckon/water.h"
+#include "reckon/tree_water.h"
 
 static const double ul_in_gal = 3785411.784;
 
@@ -104,6 +104,72 @@ static void two_inches_over_a_square_and_over_a_circle(void **state)
 	check_ok(water_canopy_m2(15 * ft_m, &circle_m2, NULL), NULL);
 	check_ok(water_litres(2 * inch_mm, circle_m2, 1, &litres, NULL), NULL);
 	check_close(litres / l_in_gal, 220, 1, "US gal, 15 ft");
+}
+
+/* The same asked of the program: the crown's ground, the square as wide beside it, whose rule. */
+static void the_page_gives_the_circle_and_the_square(void **state)
+{
+	struct garden garden;
+	told(&garden, AT_WET_HARD, "A1 apple 2000",
+		"A1 spread 20 ft @ 2026-05-01|A1 watered 2 in/wk @ 2026-06-01", "2026-07-12");
+	const char *page = told_water(&garden, "A1");
+
+	(void)state;
+	check_has(page, "at the roots 390 gal (1500 l) a week", "314 sq ft of a round crown");
+	check_has(page, "square bed  500 gal (1900 l), where the ground is 20 ft each way", "400");
+	check_has(page, "314 sq ft (29.2 m2) under a round crown", "what it is of");
+	check_has(page, "Utah State University", "whose two inches");
+	check_has(page, "in high summer", "and when");
+	check_has(page, "coastal California", "another rule of another climate");
+	check_has(page, "emitters and the flow of one", "gallons an hour are asked");
+	check_lacks(page, "time to run", "and no hours without");
+
+	struct tree_water water;
+	tree_water_make(garden_story(&garden, "A1"), yard_today(garden.yard), &water);
+	check_int(water.ways[0].kind, WAY_OWN, "by the line");
+	check_close(water.ways[0].need_l.low * 1e6 / ul_in_gal, 391.7, 0.1, "US gal");
+	garden_free(&garden);
+}
+
+static void logged_rain_is_taken_off_the_page_s_depth(void **state)
+{
+	struct garden garden;
+	told(&garden, AT_WET_HARD, "A1 apple 2000",
+		"A1 spread 20 ft @ 2026-05-01|A1 watered 2 in/wk @ 2026-06-01|rain 0.6 in @ "
+		"2026-07-10",
+		"2026-07-12");
+	const char *page = told_water(&garden, "A1");
+
+	(void)state;
+	check_has(page, "2.0 in, less 0.5 in of rain that counts: 1.5 in", "after the first tenth");
+	check_has(page, "at the roots 290 gal (1100 l) a week", "of 390");
+	garden_free(&garden);
+}
+
+/* A gallon of Britain is a fifth more, and named; a litre stands with either. */
+static void imperial_gallons_are_named(void **state)
+{
+	struct garden garden;
+	struct told_page page;
+	struct fault why = {0};
+	told(&garden, AT_COOL, "A1 apple 2000",
+		"A1 spread 6.1 m @ 2026-05-01|A1 watered 50 mm/wk @ 2026-06-01", "2026-07-12");
+	struct tree tree = garden_find(&garden, "A1");
+
+	(void)state;
+	told_page_open(&page, &garden);
+	page.printer.units = UNITS_SI;
+	page.printer.numbers.gallon = GALLON_IMPERIAL;
+	check_ok(print_water(&page.printer, garden.yard, tree.id, &why), &why);
+	const char *text = told_page_close(&page, &garden);
+	check_has(text, "1500 l (320 imp gal) a week", "named");
+	check_lacks(text, ", US)", "not the other");
+	told_page_open(&page, &garden);
+	page.printer.units = UNITS_SI;
+	page.printer.numbers.gallon = GALLON_UNSET;
+	check_ok(print_water(&page.printer, garden.yard, tree.id, &why), &why);
+	check_has(told_page_close(&page, &garden), "1500 l (390 gal, US) a week", "said which");
+	garden_free(&garden);
 }
 
 /* Half an inch of rain of the two: what is left is told by what the tree has of it. */
@@ -307,6 +373,9 @@ int main(void)
 		cmocka_unit_test(with_emitters_and_flow_it_is_seven_gallons),
 		cmocka_unit_test(the_hours_that_a_wanted_amount_takes),
 		cmocka_unit_test(two_inches_over_a_square_and_over_a_circle),
+		cmocka_unit_test(the_page_gives_the_circle_and_the_square),
+		cmocka_unit_test(logged_rain_is_taken_off_the_page_s_depth),
+		cmocka_unit_test(imperial_gallons_are_named),
 		cmocka_unit_test(rain_is_taken_off_the_weekly_depth),
 		cmocka_unit_test(a_depth_is_kept_as_a_depth_with_its_rate),
 		cmocka_unit_test(gallons_are_those_of_the_place),

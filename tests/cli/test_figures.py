@@ -25,6 +25,14 @@ cultivar_keys = ("key cultivar flesh skin shape source aliases type size season 
     ("ask", ("ask", "A1 cut shape 20%"), review_keys),
     ("dose", ("dose", "E1", "--product", "10-10-10"),
      "tree rule product trunk_mm product_g n_g capped_by per source".split()),
+    ("water", ("water", "A1"),
+     "tree rule stand phase from to days_known heat_days reference_um kc_low kc_high rain_um "
+     "rain_counts_um depth_low_um depth_high_um canopy_mm2 need_low_ul need_high_ul given_ul "
+     "efficiency_permille give_low_ul give_high_ul run_low_s run_high_s full_low_days "
+     "full_high_days dry_low_days dry_high_days unknown source".split()),
+    ("volume", ("volume", "mulch", "--across", "6ft", "--gap", "6in", "--depth", "3in"),
+     "what tree volume_ul whole_ul ball_ul area_mm2 across_um bottom_um depth_um bare_radius_um "
+     "bag_ul bags".split()),
     ("season", ("season",),
      "tree season state picked_g picked_low_g picked_high_g unweighed lost_g fruit first_pick "
      "last_pick seasons_known mean_g tcsa_mm2 efficiency_mg_per_mm2 alternation".split()),

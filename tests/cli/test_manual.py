@@ -82,7 +82,7 @@ def acts_of(usage):
 
 
 @facts(["place", "area", "spot", "obstacle", "route", "product", "container", "own", "tree",
-        "entry", "plan"])
+        "entry", "plan", "volume"])
 def acts_of_a_command_are_the_same(name):
     usage = helped(name).replace("\n          ", " ").split("\n")[0]
     acts = acts_of(usage[len(f"boughbook {name} "):])
@@ -113,6 +113,8 @@ LOG = yard()
 PRINTS = [
     ("review", ["review", "--all"]), ("ask", ["ask", "A1", "cut", "shape", "20%"]),
     ("export flags", ["export", "flags", "-"]), ("dose", ["dose", "A1"]),
+    ("water", ["water", "A1"]), ("volume", ["volume", "pot", "--across", "12in", "--bottom", "10in",
+                                           "--depth", "11in"]),
     ("season", ["season", "2025"]), ("almanac", ["almanac"]),
     ("almanac Fl Fl cultivars", ["almanac", "apple", "--cultivars"]),
     ("partners", ["partners", "B1"]), ("rules", ["rules"]),

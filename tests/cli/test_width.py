@@ -75,7 +75,7 @@ def all_about_a_tree_fits(label):
     for words in [("history", label), ("entry", "list", label), ("review", "--tree", label),
                   ("season", "--tree", label)]:
         assert_fits(demo.ok(*words), words)
-    for words in [("dose", label), ("ask", label, "cut", "shape", "20%")]:
+    for words in [("dose", label), ("water", label), ("ask", label, "cut", "shape", "20%")]:
         said = demo(*words)
         assert said.status in (0, 1, 2), said.err
         answered.add((words[0], said.status == 2))

@@ -300,6 +300,38 @@ static void estimates_have_two_figures(void **state)
 	check_text(mass_format_rough(0, UNITS_SI, out, 32), "0 g", "nothing");
 }
 
+static void estimates_of_volumes_have_two_figures_too(void **state)
+{
+	(void)state;
+	const struct number_rules us = {.units = UNITS_US};
+	const struct number_rules uk = {.units = UNITS_US, .gallon = GALLON_IMPERIAL};
+	const struct number_rules si = {.units = UNITS_SI};
+	char out[32];
+	check_text(volume_format_rough(1482300000, &us, out, 32), "390 gal", "392 gal");
+	check_text(volume_format_rough(1482300000, &uk, out, 32), "330 imp gal", "326 imp gal");
+	check_text(volume_format_rough(1482300000, &si, out, 32), "1500 l", "1482 l");
+	check_text(volume_format_rough(2837000, &si, out, 32), "2.8 l", "2.8 l");
+	check_text(volume_format_rough(444000, &si, out, 32), "440 ml", "444 ml");
+	check_text(volume_format_rough(0, &us, out, 32), "0 gal", "nothing");
+}
+
+/* A pound on 1,000 square feet, by the units themselves. */
+static void rates_of_two_units_agree(void **state)
+{
+	(void)state;
+	struct number_rules rules = {0};
+	struct amount area;
+	int64_t mass_mg = 0;
+	check_ok(mass_parse("1000 lb", &rules, &mass_mg, NULL), NULL);
+	check_ok(amount_parse("1000 sq ft", DIMENSION_AREA, NULL, &rules, &area, NULL), NULL);
+	double g = (double)mass_mg / 1e6;
+	double m2 = (double)area.low.value / 1e6;
+	check_close(g / m2, 4.882428, 1e-6, "g a square metre");
+	check_ok(amount_parse("1 acre", DIMENSION_AREA, NULL, &rules, &area, NULL), NULL);
+	double ha = (double)area.low.value / 1e10;
+	check_close((double)mass_mg / 1e9 / ha, 1.120851, 1e-6, "kg a hectare");
+}
+
 static void sums_keep_bounds_gaps_and_zeros(void **state)
 {
 	(void)state;
@@ -375,6 +407,8 @@ int main(void)
 		cmocka_unit_test(scan_takes_the_longest_amount_and_says_how_much),
 		cmocka_unit_test(options_take_exact_figures_only),
 		cmocka_unit_test(estimates_have_two_figures),
+		cmocka_unit_test(estimates_of_volumes_have_two_figures_too),
+		cmocka_unit_test(rates_of_two_units_agree),
 		cmocka_unit_test(sums_keep_bounds_gaps_and_zeros),
 		cmocka_unit_test(amounts_say_their_bounds),
 		cmocka_unit_test(shown_amounts_read_back),

@@ -131,7 +131,8 @@ static void bags_are_whole_and_rounding_buys_none(void **state)
 static void rings_add_up_and_grow(void **state)
 {
 	(void)state;
-	for (double across_m = 1; across_m < 12; across_m += 0.7) {
+	for (int step = 0; step < 16; step++) {
+		double across_m = 1 + 0.7 * step;
 		double whole_m2 = ring_m2(across_m, 0.1);
 		/* cut in two at a third of the way out */
 		double cut_m = 0.1 + (across_m / 2 - 0.1) / 3;
@@ -147,7 +148,8 @@ static void rings_add_up_and_grow(void **state)
 static void a_cone_cut_level_adds_up(void **state)
 {
 	(void)state;
-	for (double top_m = 0.1; top_m < 0.9; top_m += 0.1) {
+	for (int step = 1; step < 9; step++) {
+		double top_m = 0.1 * step;
 		const double bottom_m = 0.3, height_m = 0.4;
 		double middle_m = top_m + (bottom_m - top_m) / 4;
 		double whole_l = cone_l(top_m, bottom_m, height_m);
@@ -170,8 +172,10 @@ static void units_come_back(void **state)
 
 	(void)state;
 	for (size_t i = 0; i < sizeof units_l / sizeof units_l[0]; i++)
-		for (double litres = 0.001; litres < 1e7; litres *= 7)
+		for (int power = -3; power < 8; power++) {
+			double litres = 7 * pow(10, power);
 			check_close(litres / units_l[i] * units_l[i] / litres, 1, 1e-12, "back");
+		}
 }
 
 /* --- refused --- */

@@ -244,6 +244,10 @@ static double soil_value(const char *what)
 		return soil->field_low;
 	if (strncmp(what, "field-high", 10) == 0)
 		return soil->field_high;
+	if (strncmp(what, "sheet-low", 9) == 0)
+		return soil->sheet_low_in_ft;
+	if (strncmp(what, "sheet-high", 10) == 0)
+		return soil->sheet_high_in_ft;
 	return strncmp(what, "wilting-low", 11) == 0 ? soil->wilting_low : soil->wilting_high;
 }
 

@@ -185,17 +185,19 @@ static void done_in_the_review_logs_the_line(void **state)
 	end(&mode);
 }
 
-static void it_tells_yard_tree_season_dose_and_help(void **state)
+static void it_tells_yard_tree_season_dose_water_and_help(void **state)
 {
 	(void)state;
 	struct line_mode mode;
 	make(&mode);
-	const char *said = say(&mode, "yard\ntree A2\nseason 2025\nseason B2\ndose A1\nhelp\n");
+	const char *said =
+		say(&mode, "yard\ntree A2\nseason 2025\nseason B2\ndose A1\nwater A1\nhelp\n");
 	check_has(said, "19 trees, grafts not counted: 3 loquat, 4 apple", "yard");
 	check_has(said, "! power line over the north side", "tree");
 	check_has(said, "Tern Hollow: season 2025", "season");
 	check_has(said, "B2, season by season", "seasons of one");
 	check_has(said, "Guidance, not an order", "dose");
+	check_has(said, "local water rules come first", "water");
 	check_has(said, "review: what is due", "help");
 	end(&mode);
 }
@@ -276,7 +278,7 @@ int main(void)
 		cmocka_unit_test(the_walk_begins_and_ends_where_it_is_told),
 		cmocka_unit_test(the_review_is_answered_item_by_item),
 		cmocka_unit_test(done_in_the_review_logs_the_line),
-		cmocka_unit_test(it_tells_yard_tree_season_dose_and_help),
+		cmocka_unit_test(it_tells_yard_tree_season_dose_water_and_help),
 		cmocka_unit_test(ask_tells_and_keeps_nothing),
 		cmocka_unit_test(a_first_run_asks_and_makes_the_log),
 		cmocka_unit_test(a_first_run_left_early_makes_nothing),

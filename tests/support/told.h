@@ -55,7 +55,8 @@ static inline void told_page_open(struct told_page *page, const struct garden *g
 	page->length = 0;
 	page->printer = (struct printer){.stream = open_memstream(&page->text, &page->length),
 		.width = 4000,
-		.units = garden->place.units};
+		.units = garden->place.units,
+		.numbers = yard_numbers(garden->yard)};
 	assert_non_null(page->printer.stream);
 }
 
@@ -102,6 +103,16 @@ static inline const char *told_dose(
 	struct told_page page;
 	told_page_open(&page, garden);
 	check_ok(print_dose(&page.printer, garden->yard, tree.id, product, &why), &why);
+	return told_page_close(&page, garden);
+}
+
+static inline const char *told_water(struct garden *garden, const char *label)
+{
+	struct fault why = {0};
+	struct tree tree = garden_find(garden, label);
+	struct told_page page;
+	told_page_open(&page, garden);
+	check_ok(print_water(&page.printer, garden->yard, tree.id, &why), &why);
 	return told_page_close(&page, garden);
 }
 
