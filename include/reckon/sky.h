@@ -21,6 +21,13 @@ void sky_close(struct sky *sky);
  * Unknown where nobody gave one. */
 struct maybe_i32 sky_min_decic(const struct sky *sky, const struct day_weather *day);
 struct maybe_i32 sky_max_decic(const struct sky *sky, const struct day_weather *day);
+/* Puts the offset into the rows themselves, for what adds them up. */
+void sky_to_spot(struct sky *sky);
+/* How much warmer the tree's spot runs than the place, as set by `spot set --offset`. */
+int32_t sky_offset_decic(const struct dossier *dossier);
+enum { SKY_OFFSET_SIZE = 48 };
+/* ", with this spot 2.0 F colder"; "" where none is set. For evidence of what was reckoned by it. */
+const char *sky_offset_words(const struct dossier *dossier, char out[SKY_OFFSET_SIZE]);
 /* Whose figure it is: "as you logged it here", "of the station hill, and this spot runs 2 F
  * colder". */
 const char *sky_whose(const struct dossier *dossier, const struct day_weather *day,

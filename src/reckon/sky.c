@@ -49,7 +49,7 @@ struct sky sky_open(const struct dossier *dossier, struct day_span span)
 		sources.stored = dossier->weather + first;
 	sources.stored_count = end - first;
 	sky.count = weather_days_join(&sources, sky.arena, &sky.days);
-	sky.warmer_decic = dossier->spot != NULL ? dossier->spot->offset_decic : 0;
+	sky.warmer_decic = sky_offset_decic(dossier);
 	return sky;
 }
 
@@ -77,13 +77,41 @@ struct maybe_i32 sky_max_decic(const struct sky *sky, const struct day_weather *
 	return at_spot(sky, day->max_decic, day->max_entry);
 }
 
+void sky_to_spot(struct sky *sky)
+{
+	for (int32_t i = 0; i < sky->count; i++) {
+		struct day_weather *day = &sky->days[i];
+
+		day->min_decic = sky_min_decic(sky, day);
+		day->max_decic = sky_max_decic(sky, day);
+	}
+	sky->warmer_decic = 0;
+}
+
+int32_t sky_offset_decic(const struct dossier *dossier)
+{
+	return dossier->spot != NULL ? dossier->spot->offset_decic : 0;
+}
+
+const char *sky_offset_words(const struct dossier *dossier, char out[SKY_OFFSET_SIZE])
+{
+	int32_t warmer_decic = sky_offset_decic(dossier);
+	int32_t far_decic = warmer_decic < 0 ? -warmer_decic : warmer_decic;
+	bool fahrenheit = dossier->place->units == UNITS_US;
+
+	out[0] = '\0';
+	if (warmer_decic != 0)
+		snprintf(out, SKY_OFFSET_SIZE, ", with this spot %.1f %s %s",
+			fahrenheit ? far_decic * 0.18 : far_decic / 10.0, fahrenheit ? "F" : "C",
+			warmer_decic < 0 ? "colder" : "warmer");
+	return out;
+}
+
 const char *sky_whose(const struct dossier *dossier, const struct day_weather *day,
 	const struct entry *entry, char *out, size_t size)
 {
-	int32_t warmer_decic = dossier->spot != NULL ? dossier->spot->offset_decic : 0;
 	struct text_builder words = text_builder_fixed(out, size);
-	int32_t far_decic = warmer_decic < 0 ? -warmer_decic : warmer_decic;
-	bool fahrenheit = dossier->place->units == UNITS_US;
+	char offset[SKY_OFFSET_SIZE];
 
 	if (entry != NULL && entry->subject.kind != SUBJECT_PLACE)
 		text_add(&words, "as you logged it at the tree");
@@ -91,10 +119,8 @@ const char *sky_whose(const struct dossier *dossier, const struct day_weather *d
 		text_add(&words, "as you logged it");
 	else
 		text_add_format(&words, "of the station \"%s\"", day->station);
-	if (warmer_decic != 0 && (entry == NULL || entry->subject.kind == SUBJECT_PLACE))
-		text_add_format(&words, ", with this spot %.1f %s %s",
-			fahrenheit ? far_decic * 0.18 : far_decic / 10.0, fahrenheit ? "F" : "C",
-			warmer_decic < 0 ? "colder" : "warmer");
+	if (entry == NULL || entry->subject.kind == SUBJECT_PLACE)
+		text_add(&words, sky_offset_words(dossier, offset));
 	return out;
 }
 

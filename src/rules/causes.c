@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "look.h"
+#include "reckon/sky.h"
 
 /* Texts being gathered for the crop of one season. */
 struct gathering {
@@ -148,8 +149,9 @@ static void offer_cold_bloom(struct gathering *gathering)
 			? species_fact(dossier->kind.species, "kill-10-full-bloom")
 			: NULL;
 	const struct weather_day *coldest = NULL;
+	int32_t warmer_decic = sky_offset_decic(dossier);
 	struct window_span bloom;
-	char text[160], when[24], cold[24];
+	char text[240], when[24], cold[24], offset[SKY_OFFSET_SIZE];
 
 	if (kill == NULL || !kill->low.known || !look_bloom_of(dossier, gathering->year, &bloom))
 		return;
@@ -158,15 +160,17 @@ static void offer_cold_bloom(struct gathering *gathering)
 
 		if (date_compare(day->day, bloom.from) >= 0 &&
 			date_compare(day->day, bloom.to) <= 0 && day->min_decic.known &&
-			day->min_decic.value <= kill->low.value &&
+			day->min_decic.value + warmer_decic <= kill->low.value &&
 			(coldest == NULL || day->min_decic.value < coldest->min_decic.value))
 			coldest = day;
 	}
 	if (coldest == NULL)
 		return;
-	temperature_format(coldest->min_decic.value, dossier->place->units, cold, sizeof cold);
-	snprintf(text, sizeof text, "%s at bloom, the night of %s (stored weather)", cold,
-		date_format_plain(coldest->day, when, sizeof when));
+	temperature_format(
+		coldest->min_decic.value + warmer_decic, dossier->place->units, cold, sizeof cold);
+	snprintf(text, sizeof text, "%s at bloom, the night of %s (stored weather%s)", cold,
+		date_format_plain(coldest->day, when, sizeof when),
+		sky_offset_words(dossier, offset));
 	offer(gathering, text);
 }
 

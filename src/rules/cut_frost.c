@@ -21,6 +21,7 @@ enum frost_here {
 struct frost_near {
 	enum frost_here here;
 	char why[200]; /* whole sentence, or "" */
+	struct cut_weather night;
 };
 
 static enum frost_here of_days_said(const struct place *place, struct date day)
@@ -50,6 +51,7 @@ static struct frost_near frost_near(
 	struct cut_weather night = cut_coldest(dossier, date_add_days(day, -FROST_SEEN_DAYS), to);
 	if (night.known && night.min_decic <= 0) {
 		near.here = FROST_NEAR;
+		near.night = night;
 		snprintf(near.why, sizeof near.why, " Frost came here: %s on %s.",
 			temperature_format(night.min_decic, place->units, cold, sizeof cold),
 			date_format_plain(night.day, words, sizeof words));
@@ -110,6 +112,8 @@ static void flag_near_frost(const struct dossier *dossier, const struct entry *e
 	snprintf(flag->basis, sizeof flag->basis, "almanac, %s", climate_title(dossier->climate));
 	flag_evidence(out, flag, "the cut as %s: %s", look_told(entry), entry->words);
 	flag_evidence(out, flag, "almanac, %s: %s", dossier->kind.species->name, row->text);
+	if (near.night.known)
+		flag_evidence(out, flag, "minimum %s", near.night.whose);
 	flag_key_set(flag, look_work_year(dossier, day), entry->id);
 	flag_entry_add(flag, entry);
 }
@@ -162,6 +166,7 @@ static void look_at_wound(const struct dossier *dossier, const struct entry *ent
 	snprintf(flag->basis, sizeof flag->basis, "%s",
 		night.logged ? "frost as logged here" : "stored weather");
 	flag_evidence(out, flag, "the cut as %s: %s", look_told(entry), entry->words);
+	flag_evidence(out, flag, "minimum %s, %s", cold, night.whose);
 	flag_key_set(flag, look_work_year(dossier, day), entry->id);
 	flag_entry_add(flag, entry);
 }

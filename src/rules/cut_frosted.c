@@ -162,7 +162,7 @@ static void say_cause(
 }
 
 static void settle(const struct dossier *dossier, const struct frosted *frosted,
-	const struct fact_row *row, struct flag *flag)
+	const struct fact_row *row, struct flags *out, struct flag *flag)
 {
 	flag->window_from = known_date(frosted->day);
 	flag->window_to = known_date(frosted->until);
@@ -174,6 +174,8 @@ static void settle(const struct dossier *dossier, const struct frosted *frosted,
 	snprintf(flag->fills, sizeof flag->fills, "%s saw new growth", dossier->tree.label);
 	if (frosted->cause != NULL)
 		flag_entry_add(flag, frosted->cause);
+	else
+		flag_evidence(out, flag, "minimum %s", frosted->night.whose);
 }
 
 /* The state: not yet. */
@@ -193,7 +195,7 @@ static void flag_wait(const struct dossier *dossier, const struct frosted *frost
 		"Water it, feed nothing, leave dead leaves on: they shelter what lives. Log new "
 		"growth when it shows; then cut back to it.");
 	flag->began = known_date(frosted->day);
-	settle(dossier, frosted, row, flag);
+	settle(dossier, frosted, row, out, flag);
 	flag_key_set(flag, 0,
 		frosted->cause != NULL ? frosted->cause->id : date_format(frosted->day, day));
 	flags_change_on(out, today, frosted->until);
@@ -221,7 +223,7 @@ static void flag_cut(const struct dossier *dossier, const struct entry *entry,
 		date_format_plain(frosted->until, when, sizeof when));
 	flag->began = known_date(day);
 	flag_entry_add(flag, entry);
-	settle(dossier, frosted, row, flag);
+	settle(dossier, frosted, row, out, flag);
 	flag_evidence(out, flag, "the cut as %s: %s", look_told(entry), entry->words);
 	flag_key_set(flag, 0, entry->id);
 }

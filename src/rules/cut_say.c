@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "core/text.h"
+#include "reckon/sky.h"
 
 bool cut_to_judge(const struct dossier *dossier, const struct entry *entry, struct date today,
 	int32_t days, struct date *day)
@@ -142,42 +143,35 @@ struct night_wanted {
 	int32_t limit_decic;
 };
 
-static void keep_night(const struct night_wanted *wanted, struct cut_weather *kept, struct date day,
-	int64_t min_decic, bool logged)
+static bool is_better(const struct night_wanted *wanted, const struct cut_weather *kept,
+	struct date day, int32_t min_decic)
 {
-	bool better = !kept->known || (wanted->newest ? date_compare(day, kept->day) > 0
-						      : min_decic < kept->min_decic);
-
-	if (better && is_within(day, wanted->from, wanted->to) && min_decic <= wanted->limit_decic)
-		*kept = (struct cut_weather){.known = true,
-			.day = day,
-			.min_decic = (int32_t)min_decic,
-			.logged = logged};
+	if (min_decic > wanted->limit_decic)
+		return false;
+	if (!kept->known)
+		return true;
+	return wanted->newest ? date_compare(day, kept->day) > 0 : min_decic < kept->min_decic;
 }
 
 static struct cut_weather find_night(
 	const struct dossier *dossier, const struct night_wanted *wanted)
 {
 	struct cut_weather kept = {.known = false};
-	int32_t offset = dossier->spot != NULL ? dossier->spot->offset_decic : 0;
+	struct sky sky = sky_open(dossier, (struct day_span){wanted->from, wanted->to});
 
-	for (int32_t i = 0; i < dossier->weather_count; i++) {
-		const struct weather_day *night = &dossier->weather[i];
+	for (int32_t i = 0; i < sky.count; i++) {
+		const struct day_weather *day = &sky.days[i];
+		struct maybe_i32 min_decic = sky_min_decic(&sky, day);
 
-		if (night->min_decic.known)
-			keep_night(
-				wanted, &kept, night->day, night->min_decic.value + offset, false);
+		if (!min_decic.known || !is_better(wanted, &kept, day->day, min_decic.value))
+			continue;
+		kept = (struct cut_weather){.known = true,
+			.day = day->day,
+			.min_decic = min_decic.value,
+			.logged = day->min_entry != NULL};
+		sky_whose(dossier, day, day->min_entry, kept.whose, sizeof kept.whose);
 	}
-	for (int32_t i = 0; i < dossier->place_entry_count; i++) {
-		const struct entry *entry = dossier->place_entries[i];
-		const struct amount *cold = entry_amount(entry, FIELD_TEMPERATURE);
-		struct date day;
-
-		if (entry->kind == KIND_WEATHER && cold != NULL && cold->low.known &&
-			strcmp(entry_detail(entry, FIELD_WEATHER), "heat") != 0 &&
-			look_day(entry, &day))
-			keep_night(wanted, &kept, day, cold->low.value + offset, true);
-	}
+	sky_close(&sky);
 	return kept;
 }
 
@@ -222,8 +216,8 @@ struct cut_weather cut_first_rain(const struct dossier *dossier, struct date fro
 		const struct amount *rain = entry_amount(entry, FIELD_DEPTH);
 		struct date day;
 
-		if (entry->kind == KIND_WEATHER && rain != NULL && rain->low.known &&
-			rain->low.value >= WET_UM && look_day(entry, &day) &&
+		if (entry->kind == KIND_WEATHER && !entry_is_forecast(entry) && rain != NULL &&
+			rain->low.known && rain->low.value >= WET_UM && look_day(entry, &day) &&
 			is_within(day, from, to) &&
 			strcmp(entry_detail(entry, FIELD_WEATHER), "rain") == 0)
 			keep_first(&first, day, rain->low.value, true);

@@ -53,7 +53,8 @@ struct cut_weather {
 	struct date day;
 	int32_t min_decic; /* with the spot's own offset */
 	int64_t rain_um;
-	bool logged; /* by the grower, in words */
+	bool logged;     /* by the grower, in words */
+	char whose[160]; /* of a night: whose figure, and how the spot differs; see sky_whose */
 };
 /* The coldest night from..to of those stored or logged with a figure. */
 struct cut_weather cut_coldest(const struct dossier *dossier, struct date from, struct date to);

@@ -10,6 +10,7 @@
 #include "core/text.h"
 #include "reckon/bloom.h"
 #include "reckon/heat.h"
+#include "reckon/sky.h"
 
 /* A wide span of the almanac is many cultivars: it says nothing about this tree's day. */
 static bool harvest_is_told(const struct window *harvest, const struct species *species)
@@ -138,11 +139,10 @@ static bool heat_since(const struct dossier *dossier, const struct day_weather *
 {
 	enum { GAP_DAYS_MAX = 4 };
 	const struct heat_limits limits = {.lower = base};
-	int32_t offset_decic = dossier->spot != NULL ? dossier->spot->offset_decic : 0;
 	struct heat_span heat;
 
-	if (heat_of_days(HEAT_AVERAGE, days, count, &limits, offset_decic, span, &heat, NULL) !=
-		STATUS_OK)
+	if (heat_of_days(HEAT_AVERAGE, days, count, &limits, sky_offset_decic(dossier), span, &heat,
+		    NULL) != STATUS_OK)
 		return false;
 	*sum = heat.degree_days;
 	return heat.cover.known * 10 >= heat.cover.days * 9 &&

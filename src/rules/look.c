@@ -4,6 +4,8 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "reckon/sky.h"
+
 bool look_day(const struct entry *entry, struct date *day)
 {
 	struct maybe_date first = date_span_first(&entry->day);
@@ -271,6 +273,8 @@ static const char *bad_word(const struct dossier *dossier, struct date day)
 
 const char *look_bad_day(const struct dossier *dossier, struct date day)
 {
+	int32_t warmer_decic = sky_offset_decic(dossier);
+
 	for (int32_t i = 0; i < dossier->weather_count; i++) {
 		const struct weather_day *weather = &dossier->weather[i];
 
@@ -278,7 +282,7 @@ const char *look_bad_day(const struct dossier *dossier, struct date day)
 			continue;
 		if (weather->rain_um.known && weather->rain_um.value >= 1000)
 			return "rain";
-		if (weather->min_decic.known && weather->min_decic.value <= 0)
+		if (weather->min_decic.known && weather->min_decic.value + warmer_decic <= 0)
 			return "frost";
 	}
 	return bad_word(dossier, day);

@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "core/text.h"
+#include "reckon/sky.h"
 
 enum {
 	SCOUT_DAYS = 1100, /* what was seen so long ago is still looked for: common practice */
@@ -52,9 +53,10 @@ static bool is_looked_for(const struct dossier *dossier, const struct pest_row *
 	return false;
 }
 
-static void say_why_now(const struct pest_season *season, struct flags *out, struct flag *flag)
+static void say_why_now(const struct dossier *dossier, const struct pest_season *season,
+	struct flags *out, struct flag *flag)
 {
-	char text[64], day[24];
+	char text[64], day[24], offset[SKY_OFFSET_SIZE];
 
 	flag_evidence(out, flag, "its months here, by the almanac: %s",
 		look_span(season->span.from, season->span.to, text, sizeof text));
@@ -64,11 +66,12 @@ static void say_why_now(const struct pest_season *season, struct flags *out, str
 		const struct degree_row *row = season->heat;
 
 		flag_evidence(out, flag,
-			"%.0f %s degree-days since %s; %s at %g (%s; a total holds for where it "
+			"%.0f %s degree-days since %s%s; %s at %g (%s; a total holds for where it "
 			"was made) [%s]",
 			season->degree_days, row->fahrenheit ? "F" : "C",
-			date_format_plain(season->heat_from, day, sizeof day), row->event,
-			row->low.value / 10.0, row->place, row->sources[0]);
+			date_format_plain(season->heat_from, day, sizeof day),
+			sky_offset_words(dossier, offset), row->event, row->low.value / 10.0,
+			row->place, row->sources[0]);
 	}
 }
 
@@ -94,7 +97,7 @@ static void flag_scout(const struct dossier *dossier, const struct pest_row *pes
 	flag->settles = KIND_SAW;
 	snprintf(flag->fills, sizeof flag->fills, "%s saw ", dossier->tree.label);
 	flag_entry_add(flag, seen);
-	say_why_now(season, out, flag);
+	say_why_now(dossier, season, out, flag);
 	if (pest->alike[0] != '\0')
 		flag_evidence(out, flag, "it may be something else: %s", pest->alike);
 	evidence_first(out, flag, pest);

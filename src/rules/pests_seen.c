@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "reckon/heat.h"
+#include "reckon/sky.h"
 
 /* --- what was seen --- */
 
@@ -161,7 +162,7 @@ static bool heat_up_to(const struct dossier *dossier, const struct degree_row *r
 	const struct heat_limits limits = {(double)row->base_decic.value / 10,
 		(double)row->upper_decic.value / 10, row->upper_decic.known};
 	struct fault why;
-	if (heat_of_days(method, days, count, &limits, 0,
+	if (heat_of_days(method, days, count, &limits, sky_offset_decic(dossier),
 		    (struct day_span){season->heat_from, last}, &heat, &why) != STATUS_OK ||
 		heat.cover.known < heat.cover.days)
 		return false;

@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "harvest.h"
+#include "reckon/sky.h"
 
 /* Seasons before `year` with a pick on record. */
 static int32_t picked_before(const struct dossier *dossier, int32_t year)
@@ -18,9 +19,10 @@ static int32_t picked_before(const struct dossier *dossier, int32_t year)
 
 /* --- pick-soon --- */
 
-static void say_by_bloom(const struct harvest_ahead *ahead, struct flags *out, struct flag *flag)
+static void say_by_bloom(const struct dossier *dossier, const struct harvest_ahead *ahead,
+	struct flags *out, struct flag *flag)
 {
-	char words[64], bloom[24];
+	char words[64], bloom[24], offset[SKY_OFFSET_SIZE];
 	struct date day = {0};
 
 	(void)look_day(ahead->bloom, &day);
@@ -37,10 +39,10 @@ static void say_by_bloom(const struct harvest_ahead *ahead, struct flags *out, s
 	flag_entry_add(flag, ahead->bloom);
 	if (ahead->by_heat)
 		flag_evidence(out, flag,
-			"%.0f of about %.0f degree-days over %.0f C since then, a tenth either way "
-			"at "
-			"the pace of the last three weeks: %s",
-			ahead->heat, ahead->heat_needed, ahead->heat_base, ahead->days.text);
+			"%.0f of about %.0f degree-days over %.0f C since then%s, a tenth either "
+			"way at the pace of the last three weeks: %s",
+			ahead->heat, ahead->heat_needed, ahead->heat_base,
+			sky_offset_words(dossier, offset), ahead->days.text);
 	else
 		flag_evidence(out, flag, "%lld to %lld days from bloom, counted from %s%s%s",
 			(long long)ahead->days.low, (long long)ahead->days.high,
@@ -90,7 +92,7 @@ void rule_pick_soon(const struct dossier *dossier, struct date today, struct fla
 	struct flag *flag =
 		flags_add(out, "pick-soon", dossier, quiet ? URGENCY_NOTE : URGENCY_SOON);
 	if (ahead.by_bloom || ahead.by_heat)
-		say_by_bloom(&ahead, out, flag);
+		say_by_bloom(dossier, &ahead, out, flag);
 	else
 		say_by_window(&ahead, out, flag);
 	const struct fact_row *ripe = species_fact(species, "ripeness");

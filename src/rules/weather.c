@@ -226,7 +226,7 @@ static void flag_chill(const struct dossier *dossier, const struct chill_need *n
 	struct flag *flag = flags_add(out, "chill-short", dossier, URGENCY_NOTE);
 	double got = need->portions ? chill->chill.portions : chill->chill.chilling_hours;
 	const char *unit = need->portions ? "chill portions" : "chilling hours";
-	char words[64], cause[DATE_SIZE], listed[200] = "";
+	char words[64], cause[DATE_SIZE], listed[200] = "", offset[SKY_OFFSET_SIZE];
 
 	if (need->row->text[0] != '\0')
 		snprintf(listed, sizeof listed, " (%s)", need->row->text);
@@ -248,9 +248,11 @@ static void flag_chill(const struct dossier *dossier, const struct chill_need *n
 	flag_evidence(out, flag, "%d of %d days have both extremes; the longest gap is %d days",
 		chill->cover.known, chill->cover.days, chill->cover.longest_gap);
 	flag_evidence(out, flag,
-		"hours made from daily extremes (Linvill 1990); %.1f portions, %.0f hours of 0 to "
+		"hours made from daily extremes (Linvill 1990)%s; %.1f portions, %.0f hours of 0 "
+		"to "
 		"7.2 C, %.0f Utah units",
-		chill->chill.portions, chill->chill.chilling_hours, chill->chill.utah);
+		sky_offset_words(dossier, offset), chill->chill.portions,
+		chill->chill.chilling_hours, chill->chill.utah);
 	flag_evidence(out, flag,
 		"days that are missing or still to come are reckoned at the most a day can give");
 	flag_key_set(flag, season_year_of(&dossier->season_rule, counted.to),
@@ -272,6 +274,7 @@ void rule_chill_short(const struct dossier *dossier, struct date today, struct f
 	if (need.row == NULL)
 		return;
 	struct sky sky = sky_open(dossier, (struct day_span){winter.from, today});
+	sky_to_spot(&sky);
 	enum status status = chill_of_days(sky.days, sky.count,
 		dossier->place->latitude_udeg.value / 1e6, sky.warmer_decic, counted, &chill, NULL);
 	sky_close(&sky);

@@ -12,6 +12,10 @@
 #define WARM "2025-11-01 105 140 240 0"
 /* some 59 portions */
 #define MILD "2025-11-01 121 80 180 0"
+#define ORANGE .kind = "orange", .planted = "2012"
+#define CUT "A1 cut shape 10% of crown @ 2026-10-10"
+#define NEAR .rule = "cut-near-frost"
+#define WAIT .rule = "frosted-wait"
 #define COLD "2025-11-01 105 10 110 0"
 
 /* clang-format off */
@@ -56,6 +60,22 @@ static const struct sky_case chills[] = {
 	{ "by_hours_where_no_portions_are_printed", AT_WET_WINTER, .kind = "persimmon", .planted = "2015", "", "2025-11-01 121 180 280 0", "", "2026-02-28", CHILL, .want = "note", .says = {"chilling hours", "listed from 100"} },
 	{ "no_weather_no_word", AT_WET_WINTER, CHERRY, "", "", "", "2026-02-12", CHILL, .want = "" },
 };
+
+/* The offset of a spot (here 2 C colder) in what is reckoned, and said in the evidence. */
+static const struct sky_case spots[] = {
+	{ "a_cold_spot_had_frost_where_the_station_had_none", AT_WET_WINTER, ORANGE, "cold", "2026-10-20 1 10 150 0", CUT, "2026-10-21", NEAR, .want = "act", .says = {"Frost came here: 30 F", "of the station \"hill\", with this spot 3.6 F colder"} },
+	{ "the_same_night_without_an_offset_is_no_frost", AT_WET_WINTER, ORANGE, "", "2026-10-20 1 10 150 0", CUT, "2026-10-21", NEAR, .want = "note" },
+	{ "a_tenth_warmer_and_it_is_none", AT_WET_WINTER, ORANGE, "cold", "2026-10-20 1 21 150 0", CUT, "2026-10-21", NEAR, .want = "note" },
+	{ "a_line_of_the_place_takes_the_offset", AT_WET_WINTER, ORANGE, "cold", "", CUT "|frost 1 C @ 2026-10-20", "2026-10-21", NEAR, .want = "act", .says = {"as you logged it, with this spot 3.6 F colder"} },
+	{ "what_was_read_at_the_tree_does_not", AT_WET_WINTER, ORANGE, "cold", "", CUT "|A1 frost 1 C @ 2026-10-20", "2026-10-21", NEAR, .want = "note" },
+	{ "and_it_counts_without_one", AT_WET_WINTER, ORANGE, "", "", CUT "|A1 frost -1 C @ 2026-10-20", "2026-10-21", NEAR, .want = "act", .says = {"as you logged it at the tree"} },
+	{ "a_forecast_frost_has_not_come", AT_WET_WINTER, ORANGE, "", "", CUT "|frost -1 C forecast @ 2026-10-20", "2026-10-21", NEAR, .want = "note" },
+	{ "wood_frosts_in_a_cold_spot", AT_WET_WINTER, ORANGE, "cold", "2027-01-10 1 -30 110 0", "", "2027-01-12", WAIT, .want = "note", .says = {"with this spot 3.6 F colder"} },
+	{ "and_not_beside_it", AT_WET_WINTER, ORANGE, "", "2027-01-10 1 -30 110 0", "", "2027-01-12", WAIT, .want = "" },
+	{ "heat_is_told_with_the_offset", AT_WET_WINTER, YOUNG, "cold", "2026-07-10 1 200 405 0", "", "2026-07-11", HEAT, .want = "due", .says = {"101 F", "with this spot 3.6 F colder"} },
+	{ "and_is_none_in_a_cold_spot", AT_WET_WINTER, YOUNG, "cold", "2026-07-10 1 200 395 0", "", "2026-07-11", HEAT, .want = "" },
+	{ "chill_is_told_with_it", AT_WET_WINTER, CHERRY, "cold", "2025-11-01 105 160 260 0", "", "2026-02-12", CHILL, .want = "note", .says = {"with this spot 3.6 F colder"} },
+};
 /* clang-format on */
 
 int main(void)
@@ -63,5 +83,6 @@ int main(void)
 	int failed = RUN_CASES("heat-scorch", heats, sky_case_run);
 
 	failed += RUN_CASES("chill-short", chills, sky_case_run);
+	failed += RUN_CASES("spots", spots, sky_case_run);
 	return failed != 0;
 }
