@@ -6,8 +6,7 @@
 #ifndef RECKON_CHILL_H
 #define RECKON_CHILL_H
 
-#include "reckon/hourly.h"
-#include "reckon/weather_days.h"
+#include "reckon/weather_hours.h"
 
 /* What a run of hours gave, and the state carried to the next hour. Starts as zeroes. */
 struct chill {
@@ -36,6 +35,10 @@ struct chill {
 enum status chill_add_hour(struct chill *chill, double celsius, struct fault *why) MUST_CHECK;
 /* Hours are missing here: the Dynamic model starts anew from nothing, and the gap is counted. */
 void chill_add_gap(struct chill *chill);
+/* The known hours of one more day. *told: the hour before was counted, and on return the day's last
+ * one was; a gap is counted where hours begin again. STATUS_RANGE as chill_add_hour. */
+enum status chill_add_hours(
+	struct chill *chill, const struct hours *hours, bool *told, struct fault *why) MUST_CHECK;
 
 /* What a span of days gave. */
 struct chill_span {

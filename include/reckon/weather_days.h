@@ -25,6 +25,7 @@ struct day_weather {
 	bool storm; /* or wind */
 	bool heat;
 	bool snow;
+	bool crossed; /* the extremes were taken out: the minimum lay above the maximum */
 	const struct entry
 		*min_entry; /* the line the minimum is from; NULL: a station's, or none */
 	const struct entry *max_entry;
@@ -47,6 +48,9 @@ struct weather_sources {
  * Returns the count of rows; *out is in the arena. */
 int32_t weather_days_join(
 	const struct weather_sources *sources, struct arena *arena, struct day_weather **out);
+/* Takes out extremes that cross (a line of the grower against a station, two stations), so that a
+ * long record can be added up without them. Returns how many days. */
+int32_t weather_days_uncross(struct day_weather *days, int32_t count);
 /* The row of a day; NULL none. */
 const struct day_weather *weather_days_find(
 	const struct day_weather *days, int32_t count, struct date day);

@@ -67,57 +67,7 @@ void chill_add_gap(struct chill *chill)
 	chill->gaps++;
 }
 
-/* --- from daily extremes --- */
-
-struct reading {
-	const struct day_weather *days;
-	int32_t count;
-	double warmer_c;
-};
-
-/* The extremes of a day at the spot; NULL where one is missing. */
-static const struct extremes *extremes_on(
-	const struct reading *reading, struct date day, struct extremes *out)
-{
-	const struct day_weather *row = weather_days_find(reading->days, reading->count, day);
-
-	if (row == NULL || !row->min_decic.known || !row->max_decic.known)
-		return NULL;
-	*out = (struct extremes){row->min_decic.value / 10.0 + reading->warmer_c,
-		row->max_decic.value / 10.0 + reading->warmer_c};
-	return out;
-}
-
-static int32_t day_of_year(struct date day)
-{
-	struct date_parts parts = date_parts(day);
-	struct date first = date_of_month_day(parts.year, (struct month_day){1, 1});
-
-	return date_days_between(first, day) + 1;
-}
-
-/* The hours of a day; none where it has no extremes. */
-static enum status hours_on(const struct reading *reading, double latitude_deg, struct date day,
-	struct hours *out, struct fault *why)
-{
-	struct extremes before, today, after;
-	const struct extremes *known = extremes_on(reading, day, &today);
-
-	*out = (struct hours){.from = HOURS_A_DAY, .to = HOURS_A_DAY};
-	if (known == NULL)
-		return STATUS_OK;
-	enum status status = hourly_of_day(latitude_deg, day_of_year(day),
-		extremes_on(reading, date_add_days(day, -1), &before), known,
-		extremes_on(reading, date_add_days(day, 1), &after), out, why);
-	if (status != STATUS_OK) {
-		char text[DATE_SIZE];
-		fault_prefix(why, "%s: ", date_format(day, text));
-	}
-	return status;
-}
-
-/* One more day; *told: the hour before was counted. */
-static enum status add_hours(
+enum status chill_add_hours(
 	struct chill *chill, const struct hours *hours, bool *told, struct fault *why)
 {
 	enum status status = STATUS_OK;
@@ -137,7 +87,11 @@ static enum status add_hours(
 enum status chill_of_days(const struct day_weather *days, int32_t count, double latitude_deg,
 	int32_t warmer_decic, struct day_span span, struct chill_span *out, struct fault *why)
 {
-	struct reading reading = {days, count, warmer_decic / 10.0};
+	const struct weather_record record = {.days = days,
+		.day_count = count,
+		.has_latitude = true,
+		.latitude_deg = latitude_deg,
+		.warmer_decic = warmer_decic};
 	struct chill_span found = {0};
 	struct daylight light;
 	bool told = false;
@@ -147,11 +101,12 @@ enum status chill_of_days(const struct day_weather *days, int32_t count, double 
 		status = weather_days_check(days, count, span, why);
 	for (struct date day = span.from; status == STATUS_OK && date_compare(day, span.to) <= 0;
 		day.day++) {
+		enum hours_from from;
 		struct hours hours;
 
-		status = hours_on(&reading, latitude_deg, day, &hours, why);
+		status = weather_hours_of_day(&record, day, &hours, &from, why);
 		if (status == STATUS_OK)
-			status = add_hours(&found.chill, &hours, &told, why);
+			status = chill_add_hours(&found.chill, &hours, &told, why);
 	}
 	if (status != STATUS_OK)
 		return status;

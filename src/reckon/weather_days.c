@@ -224,6 +224,23 @@ static int32_t first_from(const struct day_weather *days, int32_t count, struct 
 	return low;
 }
 
+int32_t weather_days_uncross(struct day_weather *days, int32_t count)
+{
+	int32_t crossed = 0;
+
+	for (int32_t i = 0; i < count; i++) {
+		struct day_weather *day = &days[i];
+
+		if (!day->min_decic.known || !day->max_decic.known ||
+			day->min_decic.value <= day->max_decic.value)
+			continue;
+		day->min_decic.known = day->max_decic.known = false;
+		day->crossed = true;
+		crossed++;
+	}
+	return crossed;
+}
+
 const struct day_weather *weather_days_find(
 	const struct day_weather *days, int32_t count, struct date day)
 {

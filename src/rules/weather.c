@@ -7,6 +7,7 @@
 #include "core/text.h"
 #include "reckon/chill.h"
 #include "reckon/sky.h"
+#include "reckon/weather_season.h"
 #include "look.h"
 
 /* --- heat --- */
@@ -137,11 +138,8 @@ void rule_heat_scorch(const struct dossier *dossier, struct date today, struct f
 
 /* --- chill --- */
 
-/* Chill is counted from November to February in the north, half a year later in the south (common
- * practice). */
-static const struct month_day chill_from = {11, 1};
+/* Of the winter that weather_season names, in the north. */
 static const struct month_day chill_last_month = {2, 1};
-static const struct month_day chill_to = {2, 28};
 
 enum { COVER_PERCENT = 90, GAP_DAYS = 5 };
 /* The most a day can give: constant 7 to 8 C in the Dynamic model; every hour. */
@@ -201,23 +199,19 @@ static struct chill_need need_of(const struct tree_kind *kind)
 static bool winter_of(const struct dossier *dossier, struct date today, struct day_span *winter,
 	struct flags *out)
 {
-	enum hemisphere side = dossier->place->hemisphere;
+	const struct place *place = dossier->place;
 
-	if (!window_place_has_dates(dossier->place) || !dossier->place->latitude_udeg.known)
+	if (!window_place_has_dates(place) || !place->latitude_udeg.known)
 		return false;
-	struct month_day to = window_turn(chill_to, side);
-	struct month_day last = window_turn(chill_last_month, side);
-	int32_t year = date_parts(today).year;
-	struct date end = date_of_month_day(year, to);
-	struct date opens = date_of_month_day(year, last);
+	struct month_day last = window_turn(chill_last_month, place->hemisphere);
+	struct weather_season season = weather_season_at(place, today);
+	struct date opens = date_of_month_day(date_parts(season.winter.to).year, last);
 	flags_change_on(out, today, opens);
-	flags_change_on(out, today, date_of_month_day(year < 9999 ? year + 1 : year, last));
-	if (date_compare(today, opens) < 0 || date_compare(today, end) > 0)
-		return false;
-	struct month_day from = window_turn(chill_from, side);
-	winter->from = date_of_month_day(from.month > to.month ? year - 1 : year, from);
-	winter->to = end;
-	return true;
+	flags_change_on(out, today, date_add_days(season.winter.to, 1));
+	struct weather_season next = weather_season_of_year(place, season.year + 1);
+	flags_change_on(out, today, date_of_month_day(date_parts(next.winter.to).year, last));
+	*winter = season.winter;
+	return date_compare(today, opens) >= 0 && date_compare(today, season.winter.to) <= 0;
 }
 
 static void flag_chill(const struct dossier *dossier, const struct chill_need *need,
