@@ -1,6 +1,5 @@
 /* SPDX-License-Identifier: MIT */
-/* When the harvest to come should open, always as a span. */
-#include "harvest.h"
+#include "rules/harvest.h"
 
 #include <stdio.h>
 #include <stdlib.h>
@@ -8,9 +7,13 @@
 
 #include "almanac/cultivar.h"
 #include "core/text.h"
+#include "fruit.h"
 #include "reckon/bloom.h"
 #include "reckon/heat.h"
 #include "reckon/sky.h"
+
+/* A bloom so old is of a crop that was picked; fruit takes so many days at least. */
+enum { BLOOM_OLD_DAYS = 540, RIPE_LEAST_DAYS = 20 };
 
 /* A wide span of the almanac is many cultivars: it says nothing about this tree's day. */
 static bool harvest_is_told(const struct window *harvest, const struct species *species)
@@ -81,7 +84,7 @@ bool harvest_is_full_bloom(const struct entry *entry)
 /* The bloom of the last flowering: full bloom where it was logged, else the first day seen. */
 static const struct entry *last_bloom(const struct dossier *dossier, struct date today)
 {
-	enum { ONE_BLOOM_DAYS = 90, BLOOM_OLD_DAYS = 540 };
+	enum { ONE_BLOOM_DAYS = 90 };
 	const struct entry *found = NULL;
 	struct date newest = {0}, day;
 
@@ -118,6 +121,90 @@ static bool ahead_by_bloom(
 	ahead->span.to = date_add_days(day, (int32_t)ahead->days.high);
 	ahead->by_bloom = date_compare(ahead->span.to, today) >= 0;
 	return ahead->by_bloom;
+}
+
+/* --- by the days of its own seasons --- */
+
+/* The first flowers seen of the newest flowering from..to; false: none was logged. */
+static bool flowering_between(const struct dossier *dossier, struct date from, struct date to,
+	struct date *first, const struct entry **bloom)
+{
+	enum { ONE_BLOOM_DAYS = 90 };
+	bool found = false;
+	struct date day;
+
+	for (int32_t i = dossier->entry_count; i-- > 0;) {
+		const struct entry *entry = dossier->entries[i];
+
+		if (!bloom_is_seen(entry) || !date_span_is_exact(&entry->day) ||
+			!look_day(entry, &day) || date_compare(day, to) > 0)
+			continue;
+		if (date_compare(day, from) < 0 ||
+			(found && date_days_between(day, *first) > ONE_BLOOM_DAYS))
+			break;
+		*first = day;
+		*bloom = entry;
+		found = true;
+	}
+	return found;
+}
+
+/* Days from the bloom to the first pick of one season: no pick of another crop lies between. */
+static bool own_days(const struct dossier *dossier, int32_t at, int32_t *days)
+{
+	struct date pick = dossier->seasons[at].first_pick.value;
+	struct date from = date_add_days(pick, -BLOOM_OLD_DAYS);
+	const struct entry *bloom;
+	struct date first;
+
+	if (at > 0 && dossier->seasons[at - 1].first_pick.known &&
+		date_compare(dossier->seasons[at - 1].first_pick.value, from) > 0)
+		from = dossier->seasons[at - 1].first_pick.value;
+	if (!flowering_between(
+		    dossier, from, date_add_days(pick, -RIPE_LEAST_DAYS), &first, &bloom))
+		return false;
+	*days = date_days_between(first, pick);
+	return true;
+}
+
+static bool ahead_by_own(
+	const struct dossier *dossier, struct date today, struct harvest_ahead *ahead)
+{
+	enum { SEASONS_LEAST = 2, APART_MAX_DAYS = 60, AGREED_DAYS = 3 };
+	int32_t days, low = 0, high = 0, seasons = 0;
+	struct date first;
+
+	if (!flowering_between(
+		    dossier, date_add_days(today, -BLOOM_OLD_DAYS), today, &first, &ahead->bloom))
+		return false;
+	for (int32_t i = dossier->season_own; i < dossier->season_count; i++) {
+		const struct season *season = &dossier->seasons[i];
+
+		if (!season->first_pick.known ||
+			date_compare(season->first_pick.value, first) >= 0 ||
+			!own_days(dossier, i, &days))
+			continue;
+		low = seasons == 0 || days < low ? days : low;
+		high = seasons == 0 || days > high ? days : high;
+		seasons++;
+	}
+	if (seasons < SEASONS_LEAST || high - low > APART_MAX_DAYS)
+		return false;
+	if (low == high) {
+		low -= AGREED_DAYS;
+		high += AGREED_DAYS;
+	}
+	ahead->span = (struct window_span){date_add_days(first, low), date_add_days(first, high)};
+	if (date_compare(ahead->span.to, today) < 0)
+		return false;
+	ahead->days = (struct days_ahead){.low = low,
+		.high = high,
+		.source = look_own_days,
+		.sure = KNOWN_COMMON_PRACTICE,
+		.text = ""};
+	ahead->own_seasons = seasons;
+	ahead->by_bloom = true;
+	return true;
 }
 
 /* --- by the warmth since bloom --- */
@@ -216,15 +303,17 @@ static bool ahead_by_heat(const struct dossier *dossier, struct date today, stru
 	return true;
 }
 
-/* By its picks or the hand of the grower; else by the warmth since its bloom, or the days; else by
- * the almanac. */
 struct harvest_ahead harvest_ahead(
 	const struct dossier *dossier, struct date today, struct arena *arena)
 {
 	struct harvest_ahead ahead = {.window = dossier_window(dossier, WINDOW_HARVEST, today)};
 	const struct window *window = &ahead.window;
 	bool own = window->known && !window->all_year && window->basis != BASIS_ALMANAC;
+	bool by_hand = own && window->basis == BASIS_OWN;
 
+	ahead.known = !by_hand && ahead_by_own(dossier, today, &ahead);
+	if (ahead.known)
+		return ahead;
 	ahead.known = !own && (ahead_by_heat(dossier, today, arena, &ahead) ||
 				      ahead_by_bloom(dossier, today, &ahead));
 	if (ahead.known || !harvest_is_told(window, dossier->kind.species))

@@ -85,6 +85,7 @@ bool look_may_alarm(enum known_by sure);
 
 /* The source of what rests on a window that the grower set. */
 extern const char look_own_source[]; /* "your own window" */
+extern const char look_own_days[];   /* "your own log" */
 /* "almanac", "your picks, 4 seasons", "set by hand here". */
 const char *look_basis(const struct window *window, char *out, int size);
 /* The same inside a sentence: "by the almanac", "by your picks, 4 seasons", "as set by hand

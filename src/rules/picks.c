@@ -3,8 +3,9 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "harvest.h"
+#include "fruit.h"
 #include "reckon/sky.h"
+#include "rules/harvest.h"
 
 /* Seasons before `year` with a pick on record. */
 static int32_t picked_before(const struct dossier *dossier, int32_t year)
@@ -35,7 +36,9 @@ static void say_by_bloom(const struct dossier *dossier, const struct harvest_ahe
 	flag->window_to = known_date(ahead->span.to);
 	flag->source = ahead->days.source;
 	snprintf(flag->basis, sizeof flag->basis, "your bloom of %s%s", bloom,
-		ahead->by_heat ? " and stored weather" : "");
+		ahead->by_heat           ? " and stored weather"
+		: ahead->own_seasons > 0 ? " and the days of your own seasons"
+					 : "");
 	flag_entry_add(flag, ahead->bloom);
 	if (ahead->by_heat)
 		flag_evidence(out, flag,
@@ -43,6 +46,11 @@ static void say_by_bloom(const struct dossier *dossier, const struct harvest_ahe
 			"way at the pace of the last three weeks: %s",
 			ahead->heat, ahead->heat_needed, ahead->heat_base,
 			sky_offset_words(dossier, offset), ahead->days.text);
+	else if (ahead->own_seasons > 0)
+		flag_evidence(out, flag,
+			"%lld to %lld days from its first flowers to its first pick in %d seasons",
+			(long long)ahead->days.low, (long long)ahead->days.high,
+			ahead->own_seasons);
 	else
 		flag_evidence(out, flag, "%lld to %lld days from bloom, counted from %s%s%s",
 			(long long)ahead->days.low, (long long)ahead->days.high,

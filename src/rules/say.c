@@ -8,6 +8,7 @@
 #include "look.h"
 
 const char look_own_source[] = "your own window";
+const char look_own_days[] = "your own log";
 
 const char *look_told(const struct entry *entry)
 {

@@ -11,6 +11,11 @@
 	"2025-05-10|"                                                                           \
 	"A1 picked 5 kg @ 2026-04-20|A1 picked 5 kg, last @ 2026-05-10|"
 
+/* 120 and 130 days */
+#define BLOOMED                                                                            \
+	"A1 bloom @ 2024-04-10|A1 picked 5 kg @ 2024-08-08|A1 bloom @ 2025-04-10|A1 full " \
+	"bloom @ 2025-04-16|A1 picked 5 kg @ 2025-08-18|A1 bloom @ 2026-04-20"
+
 /* clang-format off */
 static const struct log_case soon[] = {
 	{ "by_its_own_first_picks", AT_WET_WINTER, LOQUAT, PICKS, "2027-04-14", .rule = "pick-soon", .want = "soon", .says = {"by your picks, 4 seasons", "Start looking"} },
@@ -24,6 +29,12 @@ static const struct log_case soon[] = {
 	{ "by_its_own_picks_before_its_bloom", AT_WET_WINTER, "A1 sour_cherry 2012", "A1 picked 5 kg @ 2024-06-20|A1 picked 5 kg @ 2025-06-20|A1 full bloom @ 2026-04-10", "2026-06-10", .rule = "pick-soon", .want = "soon", .says = {"by your picks, 2 seasons"} },
 	{ "sixty_days_after_full_bloom_less_two_weeks", AT_WET_WINTER, "A1 sour_cherry 2012", "A1 picked 5 kg @ 2025-06-20|A1 full bloom @ 2026-04-10", "2026-05-26", .rule = "pick-soon", .want = "note", .says = {"9-24 June 2026"}, .once = true },
 	{ "and_no_sooner", AT_WET_WINTER, "A1 sour_cherry 2012", "A1 picked 5 kg @ 2025-06-20|A1 full bloom @ 2026-04-10", "2026-05-25", .rule = "pick-soon", .want = "", .once = true },
+	{ "by_the_days_its_own_seasons_took_from_bloom", AT_WET_WINTER, "A1 apple 2012", BLOOMED, "2026-08-17", .rule = "pick-soon", .want = "soon", .says = {"by the days from its bloom of 20 April 2026"}, .once = true },
+	{ "two_weeks_before_the_sooner_of_them", AT_WET_WINTER, "A1 apple 2012", BLOOMED, "2026-08-04", .rule = "pick-soon", .want = "soon", .says = {"18-28 August 2026"}, .once = true },
+	{ "and_not_a_day_before", AT_WET_WINTER, "A1 apple 2012", BLOOMED, "2026-08-03", .rule = "pick-soon", .want = "", .once = true },
+	{ "one_season_with_both_is_no_past", AT_WET_WINTER, "A1 apple 2012", "A1 bloom @ 2025-04-10|A1 picked 5 kg @ 2025-08-08|A1 bloom @ 2026-04-20", "2026-08-10", .rule = "pick-soon", .want = "", .once = true },
+	{ "seasons_that_agree_are_still_a_span", AT_WET_WINTER, "A1 apple 2012", "A1 bloom @ 2024-04-10|A1 picked 5 kg @ 2024-08-08|A1 bloom @ 2025-04-10|A1 picked 5 kg @ 2025-08-08|A1 bloom @ 2026-04-20", "2026-08-10", .rule = "pick-soon", .want = "soon", .says = {"15-21 August 2026"}, .once = true },
+	{ "seasons_far_apart_say_nothing", AT_WET_WINTER, "A1 apple 2012", "A1 bloom @ 2024-04-10|A1 picked 5 kg @ 2024-07-20|A1 bloom @ 2025-04-10|A1 picked 5 kg @ 2025-10-08|A1 bloom @ 2026-04-20", "2026-08-10", .rule = "pick-soon", .want = "", .once = true },
 	{ "an_apple_of_no_name_has_no_days", AT_WET_WINTER, "A1 apple 2012", "A1 picked 5 kg @ 2025-08-20|A1 full bloom @ 2026-04-10", "2026-07-28", .rule = "pick-soon", .want = "" },
 	{ "a_tree_that_was_never_picked_is_not_told", AT_WET_WINTER, "A1 sour_cherry 2012", "A1 full bloom @ 2026-04-10", "2026-06-01", .rule = "pick-soon", .want = "" },
 	{ "the_days_of_many_cultivars_say_nothing", AT_WET_WINTER, "A1 loquat 2012", "A1 picked 5 kg @ 2025-04-20|A1 bloom @ 2025-11-01", "2026-01-25", .rule = "pick-soon", .want = "" },
