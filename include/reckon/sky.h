@@ -26,7 +26,7 @@ void sky_to_spot(struct sky *sky);
 /* How much warmer the tree's spot runs than the place, as set by `spot set --offset`. */
 int32_t sky_offset_decic(const struct dossier *dossier);
 enum { SKY_OFFSET_SIZE = 48 };
-/* ", with this spot 2.0 F colder"; "" where none is set. For evidence of what was reckoned by it. */
+/* ", with this spot 2.0 F colder"; "" where none is set. For evidence of what it went into. */
 const char *sky_offset_words(const struct dossier *dossier, char out[SKY_OFFSET_SIZE]);
 /* Whose figure it is: "as you logged it here", "of the station hill, and this spot runs 2 F
  * colder". */

@@ -7,11 +7,19 @@
 #include "reckon/hourly.h"
 #include "reckon/weather_days.h"
 
+/* One hour as a station told it. */
+struct told_hour {
+	struct date day;
+	int32_t hour; /* 0..23, of the local clock */
+	int32_t decic;
+	const char *station;
+};
+
 /* What is known of the weather, of any length. */
 struct weather_record {
 	const struct day_weather *days; /* by day, see weather_days_join */
 	int32_t day_count;
-	const struct weather_hour *hours; /* by day and hour, then by station; may be NULL */
+	const struct told_hour *hours; /* by day, observed; may be NULL */
 	int32_t hour_count;
 	bool has_latitude; /* else no hours can be made from extremes */
 	double latitude_deg;

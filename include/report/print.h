@@ -10,6 +10,7 @@
 
 #include "report/review.h"
 #include "report/season_report.h"
+#include "report/weather_report.h"
 
 enum format { FORMAT_TEXT, FORMAT_CSV, FORMAT_JSON };
 
@@ -28,6 +29,12 @@ enum status print_ask(const struct printer *printer, const struct ask_answer *an
 	const struct yard *yard, struct fault *why) MUST_CHECK;
 enum status print_season(const struct printer *printer, const struct season_report *report,
 	const struct yard *yard, struct fault *why) MUST_CHECK;
+/* Parts of the span; not harvest and frost. */
+enum status print_weather(const struct printer *printer, const struct weather_report *report,
+	enum weather_part part, struct yard *yard, struct fault *why) MUST_CHECK;
+/* Harvest or frost; WEATHER_ALL both, for people. */
+enum status print_weather_trees(const struct printer *printer, const struct weather_trees *trees,
+	enum weather_part part, struct yard *yard, struct fault *why) MUST_CHECK;
 enum status print_dose(const struct printer *printer, struct yard *yard, const char *tree_id,
 	const struct product *product, struct fault *why) MUST_CHECK;
 /* What a tree draws in a week, what to give and how long to run, with what it rests on. */

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* weather */
+#include <stdlib.h>
 #include <string.h>
 
 #include "acts.h"
@@ -29,10 +30,89 @@ static enum status weather_import(struct call *call, struct fault *why)
 	return status;
 }
 
+static const char *const parts[] = {[WEATHER_ALL] = "all",
+	[WEATHER_DAYS] = "days",
+	[WEATHER_YEARS] = "years",
+	[WEATHER_CHILL] = "chill",
+	[WEATHER_HARVEST] = "harvest",
+	[WEATHER_FROST] = "frost"};
+
+static enum status read_day(
+	struct call *call, const char *option, struct maybe_date *out, struct fault *why)
+{
+	const char *text = call_option(call, option);
+	enum status status = STATUS_OK;
+
+	if (text == NULL)
+		return STATUS_OK;
+	status = date_parse_iso(text, &out->value, why);
+	out->known = status == STATUS_OK;
+	if (status != STATUS_OK)
+		fault_prefix(why, "--%s: ", option);
+	return status;
+}
+
+static enum status read_ask(struct call *call, struct weather_ask *ask, struct fault *why)
+{
+	enum { DAYS_MAX = 36500 };
+	const char *season = call_option(call, "season");
+	const char *days = call_option(call, "days");
+	enum status status = read_day(call, "from", &ask->from, why);
+
+	if (status == STATUS_OK)
+		status = read_day(call, "to", &ask->to, why);
+	if (status == STATUS_OK && season != NULL)
+		status = season_parse(season, &ask->season.value, why);
+	ask->season.known = season != NULL;
+	if (status == STATUS_OK && days != NULL) {
+		char *end = NULL;
+		long count = strtol(days, &end, 10);
+
+		if (*end != '\0' || end == days || count < 1 || count > DAYS_MAX)
+			return fault_set(why, STATUS_RANGE,
+				"--days is a number from 1 to %d, not '%s'", DAYS_MAX, days);
+		ask->days = known_i32((int32_t)count);
+	}
+	int given = (season != NULL) + (days != NULL) + (ask->from.known || ask->to.known);
+	if (status == STATUS_OK && given > 1)
+		return fault_set(
+			why, STATUS_SYNTAX, "give one of --season, --days, and --from with --to");
+	return status;
+}
+
+static enum status weather_show(struct call *call, struct fault *why)
+{
+	struct weather_ask ask = {0};
+	struct weather_report report;
+	struct weather_trees trees;
+	struct yard *yard = call->session->yard;
+	int place = WEATHER_ALL;
+	enum status status = call_want(call, 1, 2, why);
+
+	if (status == STATUS_OK && call->word_count == 2)
+		status = word_in("part", call->words[1], parts, 6, &place, why);
+	if (status == STATUS_OK)
+		status = read_ask(call, &ask, why);
+	if (status == STATUS_OK)
+		status = weather_report_make(yard, &ask, call->arena, &report, why);
+	enum weather_part part = (enum weather_part)place;
+	bool of_trees = part == WEATHER_HARVEST || part == WEATHER_FROST;
+	bool both = part == WEATHER_ALL && !wants_rows(call);
+	if (status == STATUS_OK && !of_trees)
+		status = print_weather(&call->printer, &report, part, yard, why);
+	if (status == STATUS_OK && (of_trees || both))
+		status = weather_trees_make(yard, &report, call->arena, &trees, why);
+	if (status == STATUS_OK && (of_trees || both))
+		status = print_weather_trees(&call->printer, &trees, part, yard, why);
+	return status;
+}
+
 enum status cmd_weather(struct call *call, int *exit_status, struct fault *why)
 {
 	(void)exit_status;
 	if (call_word_is(call, 0, "import"))
 		return weather_import(call, why);
+	if (call_word_is(call, 0, "show"))
+		return weather_show(call, why);
 	return call_usage(call, why);
 }

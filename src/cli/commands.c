@@ -101,12 +101,15 @@ static const struct command table[] = {
 	  .usage = "[YEAR|YEAR/YY] [--tree LABEL]", .help = "what each tree gave" },
 	{ .name = "almanac", .need = NEED_ALMANAC, .run = cmd_almanac, .options = "cultivars",
 	  .usage = "[KIND] [--cultivars]", .help = "what is known of a kind, with sources" },
-	{ .name = "weather", .need = NEED_WRITE, .run = cmd_weather,
-	  .options = "columns= layout= units= kind= station= dates= encoding= dry-run",
-	  .usage = "import FILE --columns day=COLUMN,min=COLUMN,max=COLUMN,rain=COLUMN,wind=COLUMN "
+	{ .name = "weather", .need = NEED_WRITE, .lists = true, .run = cmd_weather,
+	  .options = "columns= layout= units= kind= station= dates= encoding= dry-run season= days= "
+		     "from= to=",
+	  .usage = "show [days|years|chill|harvest|frost] [--season YEAR | --days N | --from DAY "
+		   "--to DAY] "
+		   "| import FILE --columns day=COLUMN,min=COLUMN,max=COLUMN,rain=COLUMN,wind=COLUMN "
 		   "[--units us|si] [--kind observed|forecast] [--station NAME] [--layout NAME] "
 		   "[--dry-run]",
-	  .help = "bring in a station's days or hours" },
+	  .help = "chill, warmth and frost so far; bring in a station's days or hours" },
 	{ .name = "import", .need = NEED_WRITE, .run = cmd_import,
 	  .options = "columns= species= length-unit= unit= day= season= dry-run layout= encoding= "
 		     "dates=",

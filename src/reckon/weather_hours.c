@@ -55,15 +55,13 @@ static bool fill_told(const struct weather_record *record, struct date day, cons
 
 	for (int32_t i = first_hour(record, day);
 		i < record->hour_count && record->hours[i].day.day == day.day; i++) {
-		const struct weather_hour *hour = &record->hours[i];
+		const struct told_hour *hour = &record->hours[i];
 
-		if (hour->forecast || !hour->temperature_decic.known || told[hour->hour] ||
-			strcmp(hour->station, station) != 0)
+		if (told[hour->hour] || strcmp(hour->station, station) != 0)
 			continue;
 		told[hour->hour] = true;
 		count++;
-		out->celsius[hour->hour] =
-			(hour->temperature_decic.value + record->warmer_decic) / 10.0;
+		out->celsius[hour->hour] = (hour->decic + record->warmer_decic) / 10.0;
 	}
 	if (count < HOURS_LEAST)
 		return false;

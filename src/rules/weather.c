@@ -1,11 +1,11 @@
 /* SPDX-License-Identifier: MIT */
 /* Rules about heat and about winter chill. */
 #include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
 
 #include "core/text.h"
 #include "reckon/chill.h"
+#include "reckon/chill_need.h"
 #include "reckon/sky.h"
 #include "reckon/weather_season.h"
 #include "look.h"
@@ -145,54 +145,16 @@ enum { COVER_PERCENT = 90, GAP_DAYS = 5 };
 /* The most a day can give: constant 7 to 8 C in the Dynamic model; every hour. */
 static const double most_portions = 0.85;
 
-struct chill_need {
-	const struct fact_row *row; /* NULL: nothing to hold it against */
-	bool portions;              /* else hours of 0 to 7.2 C */
-	bool of_cultivar;           /* this tree's own figure, else the least of its kind */
-	int64_t least;
-};
-
-/* The figure that a list of cultivars ("Lapins 35, Rainier 45") gives one of them; -1 none. */
-static int64_t listed_for(const char *list, const char *cultivar)
+/* What this tree is held to: portions where the almanac prints any for its kind, else hours. */
+static bool need_of(const struct tree_kind *kind, struct chill_need *need)
 {
-	char folded[400], name[NAME_SIZE];
+	struct chill_need needs[CHILL_NEEDS_MAX];
+	int32_t count = chill_needs(kind, needs);
 
-	if (cultivar[0] == '\0' || !text_fold(list, folded, sizeof folded) ||
-		!text_fold(cultivar, name, sizeof name))
-		return -1;
-	const char *at = strstr(folded, name);
-	if (at == NULL || (at > folded && at[-1] != ' '))
-		return -1;
-	at += strlen(name);
-	at += strspn(at, " ");
-	return *at >= '0' && *at <= '9' ? strtol(at, NULL, 10) : -1;
-}
-
-/* A row whose words hold no figure is of the one cultivar they name. */
-static bool is_of_other(const struct fact_row *row, const char *cultivar)
-{
-	char folded[400], name[NAME_SIZE];
-
-	if (row->text[0] == '\0' || strpbrk(row->text, "0123456789") != NULL)
+	if (count == 0 || (!needs[0].portions && species_fact(kind->species, "chill-portions")))
 		return false;
-	return cultivar[0] == '\0' || !text_fold(row->text, folded, sizeof folded) ||
-	       !text_fold(cultivar, name, sizeof name) || strstr(folded, name) == NULL;
-}
-
-static struct chill_need need_of(const struct tree_kind *kind)
-{
-	const struct fact_row *portions = species_fact(kind->species, "chill-portions");
-	const struct fact_row *hours = species_fact(kind->species, "chill-hours");
-	struct chill_need need = {.portions = portions != NULL && portions->low.known};
-
-	need.row = need.portions ? portions : hours;
-	if (need.row == NULL || !need.row->low.known || need.row->low.value <= 0 ||
-		(need.portions && is_of_other(need.row, kind->cultivar)))
-		return (struct chill_need){.row = NULL};
-	int64_t own = listed_for(need.row->text, kind->cultivar);
-	need.of_cultivar = own > 0;
-	need.least = own > 0 ? own : need.row->low.value;
-	return need;
+	*need = needs[0];
+	return need->least > 0;
 }
 
 /* The winter that holds the day, if the day is in its last month; says when the next one opens. */
@@ -263,9 +225,9 @@ void rule_chill_short(const struct dossier *dossier, struct date today, struct f
 		!winter_of(dossier, today, &winter, out))
 		return;
 	flags_change_on(out, today, date_add_days(today, 1));
-	struct chill_need need = need_of(&dossier->kind);
 	struct day_span counted = {winter.from, date_add_days(today, -1)};
-	if (need.row == NULL)
+	struct chill_need need;
+	if (!need_of(&dossier->kind, &need))
 		return;
 	struct sky sky = sky_open(dossier, (struct day_span){winter.from, today});
 	sky_to_spot(&sky);

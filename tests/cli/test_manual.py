@@ -105,6 +105,8 @@ def yard():
     log = demo_log("demo")
     log.ok("area", "add", "North")
     log.ok("route", "set", "A1", "A2")
+    log.ok("enter", "C1 full bloom @ 2026-11-20")
+    log.ok("enter", "frost -3 C @ 2026-11-21")
     return log
 
 
@@ -123,6 +125,9 @@ PRINTS = [
     ("plan list", ["plan", "list"]), ("find", ["find", "the"]),
     ("export entries", ["export", "entries", "-"]), ("export picks", ["export", "picks", "-"]),
     ("history", ["history", "A1"]), ("place show", ["place", "show"]),
+    ("weather show", ["weather", "show"]),
+    *[(f"weather show {part}", ["weather", "show", part])
+      for part in ("years", "days", "chill", "harvest", "frost")],
     ("area list", ["area", "list"]), ("spot list", ["spot", "list"]),
     ("spot show", ["spot", "show", "B3"]), ("obstacle list", ["obstacle", "list"]),
     ("route show", ["route", "show"]), ("product list", ["product", "list"]),

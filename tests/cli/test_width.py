@@ -43,6 +43,8 @@ LISTS = [("place", "show"), ("area", "list"), ("spot", "list"), ("obstacle", "li
          ("tree", "list"), ("tree", "list", "--gone"), ("plan", "list"), ("entry", "list"),
          ("history",), ("find", "the"), ("review",), ("review", "--all"), ("rules",),
          ("season",), ("season", "2024"), ("season", "2024", "--units", "si"), ("almanac",),
+         ("weather", "show"), ("weather", "show", "--units", "si"),
+         ("weather", "show", "frost"), ("weather", "show", "days", "--days", "40"),
          ("verify",)]
 answered = set()
 

@@ -11,7 +11,7 @@
 enum { RECORD_DAYS = 900, ROUNDS = 40 };
 
 static struct day_weather days[RECORD_DAYS];
-static struct weather_hour hours[48];
+static struct told_hour hours[48];
 
 static struct weather_record record_of(int32_t count)
 {
@@ -103,16 +103,15 @@ static void without_a_latitude_no_chill_and_all_else(void **state)
 	check_close(sum.degree_days, 10, 1e-9, "degree-days");
 }
 
-static void make_hours(int32_t first, int32_t skipped)
+/* Two days of 6 C, the first without so many hours; returns how many hours. */
+static int32_t make_hours(int32_t first, int32_t skipped)
 {
-	for (int32_t at = 0; at < 48; at++)
-		hours[at] =
-			(struct weather_hour){.day = date_add_days((struct date){first}, at / 24),
-				.hour = at % 24,
-				.station = "hill",
-				.temperature_decic = known_i32(60)};
-	for (int32_t at = 0; at < skipped; at++)
-		hours[2 + at].temperature_decic.known = false;
+	int32_t count = 0;
+
+	for (int32_t at = skipped; at < 48; at++)
+		hours[count++] = (struct told_hour){
+			date_add_days((struct date){first}, at / 24), at % 24, 60, "hill"};
+	return count;
 }
 
 static void hours_of_the_station_stand_before_made_ones(void **state)
@@ -122,14 +121,13 @@ static void hours_of_the_station_stand_before_made_ones(void **state)
 	(void)state;
 	day_at(0, "2026-03-29", 20, 200);
 	day_at(1, "2026-03-29", 20, 200);
-	make_hours(days[0].day.day, 1);
 	record.hours = hours;
-	record.hour_count = 48;
+	record.hour_count = make_hours(days[0].day.day, 1);
 	record.has_latitude = false;
 	struct weather_sum sum = sum_of(&record, "2026-03-29", "2026-03-30");
 	check_int(sum.by_hours, 2, "23 hours are a day");
-	check_close(sum.chill.chilling_hours, 48, 0, "the dropped hour is as the one before");
-	make_hours(days[0].day.day, 2);
+	check_close(sum.chill.chilling_hours, 48, 0, "the dropped hour is as the one beside it");
+	record.hour_count = make_hours(days[0].day.day, 2);
 	sum = sum_of(&record, "2026-03-29", "2026-03-30");
 	check_int(sum.by_hours, 1, "22 are not");
 	days[1].station = "dale";
@@ -157,7 +155,8 @@ static void what_cannot_be_is_refused(void **state)
 	check_refused(
 		weather_sum_spans(&record, &sum, 1, &why), STATUS_RANGE, &why, "stands twice");
 	day_at(1, "2026-03-01", 20, 700);
-	check_refused(weather_sum_spans(&record, &sum, 1, &why), STATUS_RANGE, &why, "is outside -90..60 C");
+	check_refused(weather_sum_spans(&record, &sum, 1, &why), STATUS_RANGE, &why,
+		"is outside -90..60 C");
 	record.latitude_deg = NAN;
 	check_refused(weather_sum_spans(&record, &sum, 1, &why), STATUS_RANGE, &why, "");
 }

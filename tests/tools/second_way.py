@@ -1,6 +1,7 @@
 #!/usr/bin/python3
 # SPDX-License-Identifier: MIT
-"""Totals of real weather worked out a second way, for tests/reckon/test_real_weather.c.
+"""Totals of real weather worked out a second way, for tests/reckon/test_real_weather.c
+and tests/cli/test_weather_show.py.
 
 Written from the published formulas without a look at the program: degree-days by adding up the
 day's curve minute by minute, chill and hours in the shortest form. Prints "name value" lines.
@@ -142,9 +143,40 @@ def tell_days(rows):
     tell_hours("winter-", hours)
 
 
-with open(sys.argv[2], newline="") as file:
-    table = list(csv.DictReader(file))
-if sys.argv[1] == "hours":
-    tell_hours("", [float(row["celsius"]) for row in table])
-else:
-    tell_days(table)
+def tell_span(rows, first, last):
+    """What a span of days gave, as a report of it should say. Chill is carried from the first full
+    day of the record on; every day of the record has both extremes."""
+    start = datetime.date.fromisoformat(rows[0]["day"])
+    hours = hours_of([(float(r["min_c"]), float(r["max_c"])) for r in rows], start)
+    at = [24 * ((datetime.date.fromisoformat(day) - start).days - 1) for day in (first, last)]
+    before, until = hours[:at[0]], hours[:at[1] + 24]
+    inside = until[len(before):]
+    chosen = [(float(r["min_c"]), float(r["max_c"]), float(r["rain_mm"]))
+              for r in rows if first <= r["day"] <= last]
+    return {
+        "days": len(chosen),
+        "chill_hours": sum(1 for t in inside if 0 <= t <= 7.2),
+        "chill_utah": sum(utah(t) for t in inside),
+        "chill_utah_positive": sum(max(0, utah(t)) for t in inside),
+        "chill_portions": portions(until) - portions(before),
+        "growing_degree_hours": sum(growing(t) for t in inside),
+        "degree_days": sum(max(0, (low + high) / 2 - 10) for low, high, _ in chosen),
+        "heat_days": sum(1 for _, high, _ in chosen if high >= 35),
+        "frost_nights": sum(1 for low, _, _ in chosen if low <= 0),
+        "rain_um": round(1000 * sum(rain for _, _, rain in chosen)),
+        "lowest_decic": round(10 * min(low for low, _, _ in chosen)),
+        "highest_decic": round(10 * max(high for _, high, _ in chosen)),
+    }
+
+
+def main():
+    with open(sys.argv[2], newline="") as file:
+        table = list(csv.DictReader(file))
+    if sys.argv[1] == "hours":
+        tell_hours("", [float(row["celsius"]) for row in table])
+    else:
+        tell_days(table)
+
+
+if __name__ == "__main__":
+    main()
