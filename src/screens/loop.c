@@ -131,13 +131,12 @@ static void push(struct loop *loop, const char *name, const char *argument)
 
 static void do_usual(struct loop *loop, enum action action)
 {
-	static const char *const screens[ACTION_TOTAL] = {
-		[ACTION_YARD] = "yard",
+	static const char *const screens[ACTION_TOTAL] = {[ACTION_YARD] = "yard",
 		[ACTION_WALK] = "walk",
 		[ACTION_REVIEW] = "review",
 		[ACTION_SEASON] = "season",
-		[ACTION_ADD] = "add",
-	};
+		[ACTION_WEATHER] = "weather",
+		[ACTION_ADD] = "add"};
 	if (action == ACTION_QUIT)
 		loop->leaving = true;
 	else if (action == ACTION_BACK && loop->stack.depth > 1)

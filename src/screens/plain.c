@@ -219,6 +219,31 @@ static void do_season(struct plain *plain, const char *rest)
 	arena_free(arena);
 }
 
+/* "weather", "weather 2025": this season so far, or that one. */
+static void do_weather(struct plain *plain, const char *rest)
+{
+	struct arena *arena = arena_new();
+	struct weather_ask ask = {.season = {.known = rest[0] != '\0'}};
+	struct yard *yard = plain->session->yard;
+	struct weather_report report;
+	struct weather_trees trees;
+	struct fault why = {.status = STATUS_OK};
+	enum status status = STATUS_OK;
+	if (rest[0] != '\0')
+		status = season_parse(rest, &ask.season.value, &why);
+	if (status == STATUS_OK)
+		status = weather_report_make(yard, &ask, arena, &report, &why);
+	if (status == STATUS_OK)
+		status = print_weather(&plain->printer, &report, WEATHER_ALL, yard, &why);
+	if (status == STATUS_OK)
+		status = weather_trees_make(yard, &report, arena, &trees, &why);
+	if (status == STATUS_OK)
+		status = print_weather_trees(&plain->printer, &trees, WEATHER_ALL, yard, &why);
+	if (status != STATUS_OK)
+		plain_say(plain, "%s", why.text);
+	arena_free(arena);
+}
+
 static void do_walk(struct plain *plain, const char *rest)
 {
 	plain_walk(plain, rest);
@@ -290,6 +315,7 @@ static const struct word {
 	{"walk", do_walk, "tree by tree, with a line to log at each; from LABEL where it is said"},
 	{"review", do_review, "what is due or was ill-timed, worst first, one by one"},
 	{"season", do_season, "what each tree gave; a YEAR, or a LABEL for all seasons of one"},
+	{"weather", do_weather, "chill, warmth and frost so far; a YEAR for that season"},
 	{"ask", do_ask, "LINE: what the rules would say if this were done; nothing is kept"},
 	{"dose", do_dose, "LABEL: how much feed, by which rule"},
 	{"water", do_water, "LABEL: what it draws in a week, and how long to run"},
