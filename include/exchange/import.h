@@ -19,8 +19,12 @@ struct import_options {
 	const char *encoding;    /* utf8 utf16 latin1; NULL: by the bytes */
 	enum date_order dates;
 	enum unit_system units; /* of weather: us F, in, mph; si C, mm, m/s */
-	const char *station;    /* of weather; NULL: "" */
-	bool forecast;          /* of weather: not observed */
+	/* of weather; NULL each: as its layout remembers, else as said */
+	const char *station;      /* "" */
+	const char *kind;         /* observed forecast; observed */
+	const char *numbers;      /* point comma; as the place writes them */
+	const char *column_units; /* "wind=km/h,rain=in": of one column, else by units */
+	const char *missing;      /* "-9999,M": cells that say nothing, besides the usual ones */
 	bool dry_run;
 };
 

@@ -21,8 +21,11 @@ static enum status weather_import(struct call *call, struct fault *why)
 		status = word_in("kind", kind, kinds, 2, &place, why);
 	if (status != STATUS_OK)
 		return status;
-	options.forecast = place == 1;
+	options.kind = kind;
 	options.station = call_option(call, "station");
+	options.numbers = call_option(call, "numbers");
+	options.column_units = call_option(call, "column-units");
+	options.missing = call_option(call, "missing");
 	if (units != NULL)
 		options.units = strcmp(units, "us") == 0 ? UNITS_US : UNITS_SI;
 	status = import_weather(call->session, &options, call->arena, &account, why);

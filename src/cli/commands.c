@@ -102,12 +102,13 @@ static const struct command table[] = {
 	{ .name = "almanac", .need = NEED_ALMANAC, .run = cmd_almanac, .options = "cultivars",
 	  .usage = "[KIND] [--cultivars]", .help = "what is known of a kind, with sources" },
 	{ .name = "weather", .need = NEED_WRITE, .lists = true, .run = cmd_weather,
-	  .options = "columns= layout= units= kind= station= dates= encoding= dry-run season= days= "
-		     "from= to=",
+	  .options = "columns= layout= units= column-units= numbers= missing= kind= station= dates= encoding= "
+		     "dry-run season= days= from= to=",
 	  .usage = "show [days|years|chill|harvest|frost] [--season YEAR | --days N | --from DAY "
 		   "--to DAY] "
 		   "| import FILE --columns day=COLUMN,min=COLUMN,max=COLUMN,rain=COLUMN,wind=COLUMN "
-		   "[--units us|si] [--kind observed|forecast] [--station NAME] [--layout NAME] "
+		   "[--units us|si] [--column-units wind=km/h,...] [--numbers point|comma] "
+		   "[--missing WORD,...] [--kind observed|forecast] [--station NAME] [--layout NAME] "
 		   "[--dry-run]",
 	  .help = "chill, warmth and frost so far; bring in a station's days or hours" },
 	{ .name = "import", .need = NEED_WRITE, .run = cmd_import,

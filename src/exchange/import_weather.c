@@ -26,8 +26,7 @@ struct importing {
 	struct weather_file file;
 	struct weather_rows days;  /* as stored before, over the span of the file */
 	struct weather_rows hours; /* of an hourly file */
-	char station[NAME_SIZE];
-	int32_t filled; /* figures of days that came from their hours */
+	int32_t filled;            /* figures of days that came from their hours */
 	int32_t short_days;
 };
 
@@ -35,7 +34,8 @@ struct importing {
 
 static bool is_ours(const struct importing *importing, const char *station, bool forecast)
 {
-	return forecast == importing->options->forecast && strcmp(station, importing->station) == 0;
+	return forecast == importing->file.settings.forecast &&
+	       strcmp(station, importing->file.settings.station) == 0;
 }
 
 static struct maybe_i64 wide(struct maybe_i32 value)
@@ -128,21 +128,21 @@ static enum status put_row(
 	if (hourly) {
 		struct weather_hour hour = {.day = row->day,
 			.hour = row->hour,
-			.forecast = importing->options->forecast,
+			.forecast = importing->file.settings.forecast,
 			.temperature_decic = narrow(figures[FIGURE_TEMPERATURE]),
 			.rain_um = figures[FIGURE_RAIN],
 			.wind_mms = figures[FIGURE_WIND]};
 
-		text_copy(hour.station, sizeof hour.station, importing->station);
+		text_copy(hour.station, sizeof hour.station, importing->file.settings.station);
 		return store_weather_hour_put(store, &hour, &was_same, why);
 	}
 	struct weather_day day = {.day = row->day,
-		.forecast = importing->options->forecast,
+		.forecast = importing->file.settings.forecast,
 		.min_decic = narrow(figures[FIGURE_MIN]),
 		.max_decic = narrow(figures[FIGURE_MAX]),
 		.rain_um = figures[FIGURE_RAIN],
 		.wind_mms = figures[FIGURE_WIND]};
-	text_copy(day.station, sizeof day.station, importing->station);
+	text_copy(day.station, sizeof day.station, importing->file.settings.station);
 	return store_weather_day_put(store, &day, &was_same, why);
 }
 
@@ -210,7 +210,7 @@ static bool is_repeated(struct importing *importing, const struct weather_row *b
 static void say_change(struct importing *importing, const struct weather_row *stored,
 	const struct weather_row *row)
 {
-	enum unit_system units = importing->file.units;
+	enum unit_system units = importing->file.settings.units;
 	char when[24], was[24], is[24];
 	struct text_builder words = text_builder_in(importing->arena);
 
@@ -276,7 +276,7 @@ static enum status take_rows(struct importing *importing, struct fault *why)
 		if (is_repeated(importing, kept, row))
 			continue;
 		kept = row;
-		if (!importing->options->forecast && date_compare(row->day, today) > 0)
+		if (!importing->file.settings.forecast && date_compare(row->day, today) > 0)
 			refuse(importing, row, "is still to come: say --kind forecast");
 		else
 			status = take_row(importing, row, why);
@@ -366,6 +366,23 @@ static enum status fill_days(struct importing *importing, struct maybe_date from
 
 /* --- the whole file --- */
 
+/* What was not said, and is as the layout remembers it. */
+static void say_kept(struct importing *importing)
+{
+	const struct import_options *options = importing->options;
+	const struct weather_settings *settings = &importing->file.settings;
+
+	if (options->layout == NULL)
+		return;
+	if (options->station == NULL && settings->station[0] != '\0')
+		account_say(importing->account, importing->arena, "as layout %s: station \"%s\"",
+			options->layout, settings->station);
+	if (options->kind == NULL && settings->forecast)
+		account_say(importing->account, importing->arena,
+			"as layout %s: a forecast; --kind observed says otherwise",
+			options->layout);
+}
+
 /* The span of the file, and what is missing inside it. */
 static void say_span(struct importing *importing)
 {
@@ -434,16 +451,11 @@ enum status import_weather(struct session *session, const struct import_options 
 {
 	struct importing importing = {
 		.session = session, .options = options, .arena = arena, .account = account};
-	const char *station = options->station != NULL ? options->station : "";
-	enum status status = STATUS_OK;
-
-	if (text_count_characters(station) > LABEL_CHARACTERS_MAX)
-		return fault_set(why, STATUS_RANGE,
-			"the name of a station is at most %d characters", LABEL_CHARACTERS_MAX);
-	text_copy(importing.station, sizeof importing.station, station);
-	status = weather_file_open(session, options, arena, &importing.file, why);
+	enum status status = weather_file_open(session, options, arena, &importing.file, why);
 	if (status == STATUS_OK)
 		status = store_act_begin(session->store, ACT_IMPORT, "import weather", why);
+	if (status == STATUS_OK)
+		say_kept(&importing);
 	if (status == STATUS_OK)
 		status = take_file(&importing, why);
 	if (status == STATUS_OK)

@@ -93,7 +93,9 @@ static enum status find_columns(struct session *session, const struct import_opt
 		store_layout_find(session->store, what, options->layout, arena, &layout, why);
 	if (status != STATUS_OK)
 		return status;
-	*columns = layout.columns;
+	size_t length = strcspn(layout.columns, "\n");
+	mapping->more = layout.columns + length + (layout.columns[length] == '\n' ? 1 : 0);
+	*columns = arena_text_n(arena, layout.columns, length);
 	text_copy(mapping->units, sizeof mapping->units, layout.units);
 	text_copy(mapping->dates, sizeof mapping->dates, layout.dates);
 	return STATUS_OK;
@@ -117,7 +119,7 @@ enum status mapping_open(struct session *session, const struct import_options *o
 	struct csv_row row;
 	const char *columns = NULL;
 
-	*out = (struct mapping){.names = names};
+	*out = (struct mapping){.names = names, .more = ""};
 	for (int i = 0; i < MAPPING_MAX; i++)
 		out->columns[i] = -1;
 	enum status status = encoding_of(options->encoding, &csv.encoding, why);
@@ -153,6 +155,20 @@ const char *mapping_text(const struct mapping *mapping, const struct csv_row *ro
 	return csv_text(row, mapping->columns[name]);
 }
 
+const char *mapping_kept(const struct mapping *mapping, const char *key, struct arena *arena)
+{
+	size_t size = strlen(key);
+
+	for (const char *at = mapping->more; *at != '\0';) {
+		size_t length = strcspn(at, "\n");
+
+		if (length > size && strncmp(at, key, size) == 0 && at[size] == '=')
+			return arena_text_n(arena, at + size + 1, length - size - 1);
+		at += length + (at[length] == '\n' ? 1 : 0);
+	}
+	return "";
+}
+
 bool mapping_has(const struct mapping *mapping, int32_t name)
 {
 	return mapping->columns[name] >= 0;
@@ -165,11 +181,16 @@ enum status mapping_remember(struct session *session, const struct import_option
 
 	if (options->layout == NULL || mapping->text == NULL)
 		return STATUS_OK;
+	struct arena *arena = arena_new();
+	if (mapping->more[0] != '\0')
+		layout.columns = arena_format(arena, "%s\n%s", mapping->text, mapping->more);
 	text_copy(layout.name, sizeof layout.name, options->layout);
 	text_copy(layout.what, sizeof layout.what, what);
 	text_copy(layout.units, sizeof layout.units, mapping->units);
 	text_copy(layout.dates, sizeof layout.dates, mapping->dates);
-	return store_layout_put(session->store, &layout, why);
+	enum status status = store_layout_put(session->store, &layout, why);
+	arena_free(arena);
+	return status;
 }
 
 void account_say(struct import_account *account, struct arena *arena, const char *format, ...)

@@ -17,6 +17,8 @@ struct mapping {
 	const char *const *names;     /* what an import of this kind knows, ended by NULL */
 	int32_t columns[MAPPING_MAX]; /* of the file, by place in names; -1: not in it */
 	const char *text;             /* the columns as said: what a layout keeps */
+	const char *more;             /* and what an import keeps with them, "key=value" a line;
+	                                 of the layout, and the import may set it */
 	char units[KEY_SIZE];         /* of the layout; "" none; the import may set them */
 	char dates[KEY_SIZE];
 };
@@ -28,6 +30,8 @@ enum status mapping_open(struct session *session, const struct import_options *o
 	const char *what, const char *const *names, struct arena *arena, struct mapping *out,
 	struct fault *why) MUST_CHECK;
 void mapping_close(struct mapping *mapping);
+/* What the layout keeps under a key; "" nothing. In arena. */
+const char *mapping_kept(const struct mapping *mapping, const char *key, struct arena *arena);
 /* The cell of a row by its name in the import; "" when it has none. */
 const char *mapping_text(const struct mapping *mapping, const struct csv_row *row, int32_t name);
 bool mapping_has(const struct mapping *mapping, int32_t name);

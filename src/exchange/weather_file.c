@@ -15,25 +15,17 @@ static const char *const names[] = {
 /* Air temperature as core and reckoning take it; rain and wind a little above the highest ever
  * measured in a day and in a gust (WMO: 1,825 mm, 113 m/s). */
 /* clang-format off */
-static const struct figure_kind {
-	const char *name;
-	enum dimension dimension;
-	const char *si, *us; /* unit of a bare figure */
-	int64_t low, high;   /* base units */
+static const struct figure_range {
+	int64_t low, high; /* base units */
 	const char *range;
-} figure_kinds[FIGURE_TOTAL] = {
-	[FIGURE_MIN]         = {"minimum", DIMENSION_TEMPERATURE, "C", "F", -900, 600, "-90 to 60 C"},
-	[FIGURE_MAX]         = {"maximum", DIMENSION_TEMPERATURE, "C", "F", -900, 600, "-90 to 60 C"},
-	[FIGURE_TEMPERATURE] = {"temperature", DIMENSION_TEMPERATURE, "C", "F", -900, 600, "-90 to 60 C"},
-	[FIGURE_RAIN]        = {"rain", DIMENSION_LENGTH, "mm", "in", 0, 2000000, "0 to 2000 mm"},
-	[FIGURE_WIND]        = {"wind", DIMENSION_SPEED, "m/s", "mph", 0, 120000, "0 to 120 m/s"},
+} ranges[FIGURE_TOTAL] = {
+	[FIGURE_MIN]         = {-900, 600, "-90 to 60 C"},
+	[FIGURE_MAX]         = {-900, 600, "-90 to 60 C"},
+	[FIGURE_TEMPERATURE] = {-900, 600, "-90 to 60 C"},
+	[FIGURE_RAIN]        = {0, 2000000, "0 to 2000 mm"},
+	[FIGURE_WIND]        = {0, 120000, "0 to 120 m/s"},
 };
 /* clang-format on */
-
-const char *weather_figure_name(enum weather_figure which)
-{
-	return figure_kinds[which].name;
-}
 
 const char *weather_figure_format(enum weather_figure which, struct maybe_i64 figure,
 	enum unit_system units, char *out, int size)
@@ -42,7 +34,7 @@ const char *weather_figure_format(enum weather_figure which, struct maybe_i64 fi
 
 	if (!figure.known)
 		snprintf(out, (size_t)size, "unknown");
-	else if (figure_kinds[which].dimension == DIMENSION_TEMPERATURE)
+	else if (weather_figure_dimension(which) == DIMENSION_TEMPERATURE)
 		temperature_format((int32_t)figure.value, units, out, size);
 	else if (which == FIGURE_RAIN && units == UNITS_US)
 		snprintf(out, (size_t)size, "%.2f in", value / 25400.0);
@@ -57,17 +49,6 @@ const char *weather_figure_format(enum weather_figure which, struct maybe_i64 fi
 
 /* --- cells --- */
 
-/* What stations write where they have nothing; a word that is not here is refused. */
-static bool is_blank(const char *text)
-{
-	static const char *const words[] = {"", "-", "--", "na", "n/a", "null"};
-
-	for (size_t i = 0; i < sizeof(words) / sizeof(words[0]); i++)
-		if (text_same(text, words[i]))
-			return true;
-	return false;
-}
-
 static bool is_bare(const char *text)
 {
 	return text[strspn(text, "+-0123456789.,' ")] == '\0';
@@ -76,27 +57,28 @@ static bool is_bare(const char *text)
 static enum status read_figure(const struct weather_file *file, const char *text,
 	enum weather_figure which, struct maybe_i64 *out, struct fault *why)
 {
-	const struct figure_kind *kind = &figure_kinds[which];
+	const char *unit = weather_settings_unit(&file->settings, which);
+	const char *name = weather_figure_name(which);
+	const struct figure_range *range = &ranges[which];
 	struct amount amount = {0};
 	char typed[TYPED_SIZE];
 
-	if (is_blank(text))
+	if (weather_settings_blank(&file->settings, text))
 		return STATUS_OK;
-	if (is_bare(text) && file->units == UNITS_UNSET)
+	if (is_bare(text) && unit == NULL)
 		return fault_set(why, STATUS_DOUBT,
-			"%s %s of what? say --units us (F, in, mph) or si (C, mm, m/s)", kind->name,
+			"%s %s of what? say --units us (F, in, mph) or si (C, mm, m/s)", name,
 			text);
-	const char *unit = file->units == UNITS_US ? kind->us : kind->si;
 	snprintf(typed, sizeof typed, "%s %s", text, is_bare(text) ? unit : "");
-	enum status status =
-		amount_parse(typed, kind->dimension, NULL, &file->numbers, &amount, why);
+	enum status status = amount_parse(
+		typed, weather_figure_dimension(which), NULL, &file->numbers, &amount, why);
 	if (status != STATUS_OK)
 		return status;
 	if (!amount.low.known || !amount.high.known || amount.low.value != amount.high.value)
-		return fault_set(why, STATUS_SYNTAX, "%s '%s' is not one figure", kind->name, text);
-	if (amount.low.value < kind->low || amount.low.value > kind->high)
+		return fault_set(why, STATUS_SYNTAX, "%s '%s' is not one figure", name, text);
+	if (amount.low.value < range->low || amount.low.value > range->high)
 		return fault_set(
-			why, STATUS_RANGE, "%s %s is outside %s", kind->name, text, kind->range);
+			why, STATUS_RANGE, "%s %s is outside %s", name, text, range->range);
 	*out = amount.low;
 	return STATUS_OK;
 }
@@ -287,7 +269,7 @@ enum status weather_file_read(struct weather_file *file, struct arena *arena,
 		struct fault refusal = {0};
 
 		status = read_row(file, &row, &read, &refusal);
-		if (status == STATUS_DOUBT && file->units == UNITS_UNSET)
+		if (status == STATUS_DOUBT && file->settings.units == UNITS_UNSET)
 			return fault_set(why, status, "%s", refusal.text); /* one answer for all */
 		if (status != STATUS_OK) {
 			account->refused++;
@@ -335,14 +317,18 @@ static enum status check_columns(struct weather_file *file, struct fault *why)
 	return STATUS_OK;
 }
 
-static void read_settings(struct weather_file *file, const struct import_options *options)
+/* How days are read and figures written; what was found goes to the layout. */
+static enum status read_settings(struct weather_file *file, const struct import_options *options,
+	struct arena *arena, struct fault *why)
 {
 	struct mapping *mapping = &file->mapping;
 	enum date_order dates = options->dates;
+	enum status status = weather_settings_read(options, mapping, arena, &file->settings, why);
 
-	file->units = options->units;
-	if (file->units == UNITS_UNSET && mapping->units[0] != '\0')
-		file->units = strcmp(mapping->units, "us") == 0 ? UNITS_US : UNITS_SI;
+	if (status != STATUS_OK)
+		return status;
+	if (file->settings.numbers != NUMBERS_UNSET)
+		file->numbers.style = file->settings.numbers;
 	if (dates == DATES_UNSET && mapping->dates[0] != '\0')
 		dates = strcmp(mapping->dates, "dmy") == 0 ? DATES_DMY : DATES_MDY;
 	if (dates != DATES_UNSET) {
@@ -350,9 +336,11 @@ static void read_settings(struct weather_file *file, const struct import_options
 		text_copy(
 			mapping->dates, sizeof mapping->dates, dates == DATES_DMY ? "dmy" : "mdy");
 	}
-	if (file->units != UNITS_UNSET)
+	if (file->settings.units != UNITS_UNSET)
 		text_copy(mapping->units, sizeof mapping->units,
-			file->units == UNITS_US ? "us" : "si");
+			file->settings.units == UNITS_US ? "us" : "si");
+	mapping->more = weather_settings_kept(&file->settings, arena);
+	return STATUS_OK;
 }
 
 enum status weather_file_open(struct session *session, const struct import_options *options,
@@ -365,8 +353,8 @@ enum status weather_file_open(struct session *session, const struct import_optio
 		mapping_open(session, options, "weather", names, arena, &out->mapping, why);
 	if (status != STATUS_OK)
 		return status;
-	read_settings(out, options);
-	return check_columns(out, why);
+	status = read_settings(out, options, arena, why);
+	return status != STATUS_OK ? status : check_columns(out, why);
 }
 
 bool weather_file_has(const struct weather_file *file, enum weather_figure which)

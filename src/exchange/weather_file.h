@@ -3,17 +3,7 @@
 #ifndef EXCHANGE_WEATHER_FILE_H
 #define EXCHANGE_WEATHER_FILE_H
 
-#include "mapping.h"
-
-/* What a file may give. In tenths of a degree C, micrometres, millimetres a second. */
-enum weather_figure {
-	FIGURE_MIN,
-	FIGURE_MAX,
-	FIGURE_TEMPERATURE,
-	FIGURE_RAIN,
-	FIGURE_WIND,
-	FIGURE_TOTAL
-};
+#include "weather_settings.h"
 
 struct weather_row {
 	struct date day;
@@ -26,7 +16,7 @@ struct weather_file {
 	struct mapping mapping;
 	struct line_context days; /* how its days are read */
 	struct number_rules numbers;
-	enum unit_system units; /* of bare figures; UNITS_UNSET: a bare figure is asked for */
+	struct weather_settings settings;
 	bool hourly;
 	struct weather_row *rows; /* by day, hour and line */
 	int32_t count;
@@ -47,6 +37,5 @@ bool weather_file_has(const struct weather_file *file, enum weather_figure which
 /* "10.6 C", "0.4 in", "3.1 m/s"; "unknown". size >= 24; returns out. */
 const char *weather_figure_format(enum weather_figure which, struct maybe_i64 figure,
 	enum unit_system units, char *out, int size);
-const char *weather_figure_name(enum weather_figure which); /* "minimum" */
 
 #endif

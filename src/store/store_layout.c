@@ -5,7 +5,7 @@
 
 #include <string.h>
 
-enum { LAYOUT_ADD, LAYOUT_FIND };
+enum { LAYOUT_ADD, LAYOUT_FIND, LAYOUT_NAMES };
 
 const struct statement layout_statements[] = {
 	[LAYOUT_ADD] = {"layout.add",
@@ -14,6 +14,9 @@ const struct statement layout_statements[] = {
 	[LAYOUT_FIND] = {"layout.find",
 		"SELECT id, name, what, columns, units, dates FROM layout "
 		"WHERE name = ?1 AND what = ?2 AND struck = 0 ORDER BY id LIMIT 1"},
+	[LAYOUT_NAMES] = {"layout.names",
+		"SELECT ifnull(group_concat(name, ', '), '') FROM "
+		"(SELECT name FROM layout WHERE what = ?1 AND struck = 0 ORDER BY name)"},
 	{NULL, NULL},
 };
 
@@ -30,6 +33,30 @@ static void read_layout(sqlite3_stmt *statement, struct arena *arena, void *out)
 
 static const struct row_reader layout_reader = {read_layout, sizeof(struct layout)};
 
+static void read_names(sqlite3_stmt *statement, struct arena *arena, void *out)
+{
+	*(const char **)out = column_arena(statement, 0, arena);
+}
+
+static const struct row_reader names_reader = {read_names, sizeof(const char *)};
+
+/* Says which there are. */
+static enum status fault_absent(struct store *store, const char *what, const char *name,
+	struct arena *arena, struct fault *why)
+{
+	sqlite3_stmt *statement = NULL;
+	const char *names = "";
+	enum status status =
+		rows_for(store, &layout_statements[LAYOUT_NAMES], what, &statement, why);
+
+	if (status == STATUS_OK)
+		status = rows_one(store, statement, &names_reader, arena, &names, why);
+	if (status != STATUS_OK)
+		return status;
+	return fault_set(why, STATUS_ABSENT, "there is no layout called %s for %s%s%s", name, what,
+		names[0] != '\0' ? "; there is: " : ", and none yet", names);
+}
+
 enum status store_layout_find(struct store *store, const char *what, const char *name,
 	struct arena *arena, struct layout *out, struct fault *why)
 {
@@ -41,7 +68,7 @@ enum status store_layout_find(struct store *store, const char *what, const char 
 	bind_text(statement, 2, what);
 	status = rows_one(store, statement, &layout_reader, arena, out, why);
 	if (status == STATUS_ABSENT)
-		return fault_set(why, status, "there is no layout called %s for %s", name, what);
+		return fault_absent(store, what, name, arena, why);
 	return status;
 }
 

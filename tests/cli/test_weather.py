@@ -117,6 +117,64 @@ def a_layout_keeps_columns_units_and_the_order_of_dates():
     log.no(2, "weather", "import", path, "--layout", "dale", says="no layout called dale")
 
 
+@fact
+def a_layout_keeps_how_figures_are_written_and_whose_they_are():
+    log = log_of("kept")
+    path = write("kept.csv", "day;min;max;rain;wind\n2026-05-01;-1,5;12,8;0,5;36\n"
+                 "2026-05-02;2,5;13;M;-9999\n")
+    log.ok("weather", "import", path, *PLAIN, "--units", "si", "--numbers", "comma",
+           "--column-units", "wind=km/h,rain=in", "--missing", "-9999,M", "--station", "field",
+           "--layout", "field sheet")
+    want = [("2026-05-01", -15, 128, 12700, 10000), ("2026-05-02", 25, 130, None, None)]
+    assert days(log) == want
+    said = log.ok("weather", "import", path, "--layout", "field sheet")
+    assert counts(said) == (0, 2, 0, 0), said.out
+    assert 'as layout field sheet: station "field"' in said.out
+    assert stored(log, "SELECT DISTINCT station FROM weather_day") == [("field",)]
+    said = log.ok("weather", "import", path, "--layout", "field sheet", "--kind", "forecast",
+                  "--station", "other")
+    assert counts(said) == (2, 0, 0, 0) and "as layout" not in said.out
+    said = log.ok("weather", "import", path, "--layout", "field sheet")
+    assert "as layout field sheet: a forecast; --kind observed says otherwise" in said.out
+    log.no(2, "weather", "import", path, "--layout", "dale",
+           says="no layout called dale for weather; there is: field sheet")
+
+
+@facts([
+    ("a unit of another thing", ("--column-units", "wind=mm"), "'mm' is no unit of wind"),
+    ("no column", ("--column-units", "snow=cm"), "--column-units wants pairs like"),
+    ("no unit", ("--column-units", "wind"), "--column-units wants pairs like"),
+    ("no style", ("--numbers", "dots"), "--numbers is point or comma"),
+    ("a station of two lines", ("--station", "a\nkind=forecast"), "are one line each"),
+])
+def settings_that_cannot_be_are_refused(name, words, says):
+    path = write("settings.csv", "day,min,max,rain,wind\n2026-05-01,1,5,,\n")
+    log_of("settings " + name).no(2, "weather", "import", path, *PLAIN, "--units", "si", *words, says=says)
+
+
+@fact
+def a_word_for_nothing_that_is_not_said_is_refused():
+    path = write("nothing.csv", "day,min,max,rain,wind\n2026-05-01,1,5,M,-9999\n")
+    said = log_of("nothing").no(2, "weather", "import", path, *PLAIN, "--units", "si",
+                                says="1 rows refused")
+    assert "column 16 (rain)" in said.out or "column 16 (rain)" in " ".join(said.out.split())
+
+
+@facts([
+    ("frost -2 C last night", "2026-11-24", -20, None, None, "frost"),
+    ("rain 13 mm", "2026-11-24", None, None, 13000, "rain"),
+    ("rain 1/2 in @ 2026-11-20", "2026-11-20", None, None, 12700, "rain"),
+    ("hail", "2026-11-24", None, None, None, "hail"),
+    ("heat 104 F @ 2026-07-01", "2026-07-01", None, 400, None, "heat"),
+])
+def a_day_is_told_by_a_line(line, day, low, high, rain, word):
+    log = new_log("line " + day + word, "--lat", "47.6", "--units", "us")
+    log.ok("enter", line)
+    row, = log.ok("weather", "show", "days", "--from", day, "--to", day, "--format", "json").rows()
+    assert (row["min_decic"], row["max_decic"], row["rain_um"], row["said"]) == (
+        low, high, rain, word)
+
+
 # --- what is stored already
 
 @fact

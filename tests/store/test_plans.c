@@ -13,9 +13,9 @@
  * row that stop at the first that fits. */
 static const char *const whole[] = {"answer.list", "area.list", "area.used", "choice.list",
 	"container.list", "container_weight.list", "entry.all_newest", "entry.all_oldest",
-	"history.last", "history.sets", "identity.all", "layout.find", "obstacle.list",
-	"own_rate.list", "own_window.list", "product.list", "route.list", "spot.list",
-	"tree.count_all", "tree.list_all", "undo.redo_target", "undo.target"};
+	"history.last", "history.sets", "identity.all", "layout.find", "layout.names",
+	"obstacle.list", "own_rate.list", "own_window.list", "product.list", "route.list",
+	"spot.list", "tree.count_all", "tree.list_all", "undo.redo_target", "undo.target"};
 
 /* What is scanned without a table behind it: a list of ids given along, a subquery's few rows, the
  * hits of the word search, the one row of the place, the few clashes that wait. */
