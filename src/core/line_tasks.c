@@ -289,12 +289,12 @@ static enum status water_rate_item(struct line_work *work)
 	line_take(work, slash + week + day);
 	char amount[TYPED_SIZE] = "the amount";
 	struct number_rules rules = work->context->numbers;
+	/* what was given comes first: emitters and flow are no rate */
 	if (work->amount_count > 0) {
-		struct amount worked = work->amounts[work->amount_count - 1];
+		struct amount worked = work->amounts[0];
 		if (strstr(worked.typed, " x") != NULL)
 			worked.typed[0] = '\0';
-		if (work->units[work->amount_count - 1] != NULL &&
-			work->units[work->amount_count - 1]->system == UNITS_US)
+		if (work->units[0] != NULL && work->units[0]->system == UNITS_US)
 			rules.units = UNITS_US;
 		amount_format(&worked, &rules, amount, sizeof(amount));
 	}

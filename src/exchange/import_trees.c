@@ -5,9 +5,9 @@
 #include "core/text.h"
 #include "mapping.h"
 
-enum { LABEL, SPECIES, CULTIVAR, PLANTED, SPOT, EAST, NORTH, ROOTSTOCK, NOTE };
+enum { LABEL, SPECIES, CULTIVAR, PLANTED, SPOT, EAST, NORTH, ROOTSTOCK, NOTE, HAZARD };
 static const char *const names[] = {"label", "species", "cultivar", "planted", "spot", "east",
-	"north", "rootstock", "note", NULL};
+	"north", "rootstock", "note", "hazard", NULL};
 
 struct importing {
 	struct session *session;
@@ -115,6 +115,9 @@ static enum status read_row(struct importing *importing, const struct csv_row *r
 	if (status == STATUS_OK)
 		status =
 			copy_cell(importing, row, NOTE, out->tree.note, sizeof out->tree.note, why);
+	if (status == STATUS_OK)
+		status = copy_cell(
+			importing, row, HAZARD, out->tree.hazard, sizeof out->tree.hazard, why);
 	if (status == STATUS_OK && planted[0] != '\0')
 		status = planting_read(planted, &context, &out->tree.planted, why);
 	if (status == STATUS_OK)
@@ -167,7 +170,8 @@ static enum status check_known(
 		return status;
 	if (strcmp(tree.planted.text, fresh->tree.planted.text) != 0 ||
 		strcmp(tree.rootstock, fresh->tree.rootstock) != 0 ||
-		strcmp(tree.note, fresh->tree.note) != 0)
+		strcmp(tree.note, fresh->tree.note) != 0 ||
+		(fresh->tree.hazard[0] != '\0' && strcmp(tree.hazard, fresh->tree.hazard) != 0))
 		return fault_set(why, STATUS_CONFLICT,
 			"'%s' is in the log with other facts: mend it there (tree set)",
 			tree.label);

@@ -149,6 +149,18 @@ static struct flag *begin_suckers(const struct dossier *dossier, const struct fa
 	return flag;
 }
 
+/* On a day of frost, rain, wind or storm it waits for another. */
+static void say_not_today(const struct dossier *dossier, struct date today, struct flag *flag)
+{
+	const char *bad = look_bad_day(dossier, today);
+	char action[FLAG_SAYS_SIZE];
+
+	if (bad == NULL)
+		return;
+	text_copy(action, sizeof action, flag->action);
+	look_say(&flag->action, "Not today: %s. %s", bad, action);
+}
+
 /* Shoots straight up from old wood, above any graft. */
 static bool are_water_shoots(const struct entry *seen)
 {
@@ -178,6 +190,7 @@ static void flag_seen(const struct dossier *dossier, const struct entry *seen, s
 		      : begin_suckers(dossier, row, lately ? URGENCY_DUE : URGENCY_NOTE, out);
 	char when[80], why[FLAG_SAYS_SIZE];
 
+	say_not_today(dossier, today, flag);
 	look_say(&flag->says, "%s seen on %s and no cut logged since%s%s",
 		entry_detail(seen, FIELD_SUBJECT_SEEN),
 		date_span_format_plain(&seen->day, when, sizeof when), row != NULL ? ": " : ".",
@@ -211,6 +224,7 @@ static void look_at_habit(const struct dossier *dossier, struct date today, stru
 		cut_between(dossier, date_add_days(span.from, -SOON_DAYS), today))
 		return;
 	struct flag *flag = begin_suckers(dossier, row, URGENCY_DUE, out);
+	say_not_today(dossier, today, flag);
 	look_say(&flag->says, "You cut suckers here in earlier years; this year's weeks are %s%s%s",
 		look_span(span.from, span.to, words, sizeof words), row != NULL ? ": " : ".",
 		row != NULL ? look_ended(row->text, why, sizeof why) : "");

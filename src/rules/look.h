@@ -151,6 +151,7 @@ void rule_pick_unlogged(const struct dossier *dossier, struct date today, struct
 void rule_leave_alone(const struct dossier *dossier, struct date today, struct flags *out);
 void rule_facts_missing(const struct dossier *dossier, struct date today, struct flags *out);
 void rule_plan_due(const struct dossier *dossier, struct date today, struct flags *out);
+void rule_spray_in_bloom(const struct dossier *dossier, struct date today, struct flags *out);
 void rule_spray_interval(const struct dossier *dossier, struct date today, struct flags *out);
 /* cuts: how far, how fast, on what day */
 /* see cut_say.h */
@@ -168,6 +169,7 @@ void rule_frost_in_bloom(const struct dossier *dossier, struct date today, struc
 void rule_heat_scorch(const struct dossier *dossier, struct date today, struct flags *out);
 void rule_chill_short(const struct dossier *dossier, struct date today, struct flags *out);
 void rule_water_short(const struct dossier *dossier, struct date today, struct flags *out);
+void rule_water_first_summer(const struct dossier *dossier, struct date today, struct flags *out);
 void rule_water_daily(const struct dossier *dossier, struct date today, struct flags *out);
 void rule_mulch_due(const struct dossier *dossier, struct date today, struct flags *out);
 void rule_mulch_on_trunk(const struct dossier *dossier, struct date today, struct flags *out);
@@ -183,6 +185,7 @@ void rule_old_orchard_soil(const struct dossier *dossier, struct date today, str
 void rule_feed_unknown_amount(const struct dossier *dossier, struct date today, struct flags *out);
 void rule_label_lost(const struct dossier *dossier, struct date today, struct flags *out);
 void rule_doubt_in_name(const struct dossier *dossier, struct date today, struct flags *out);
+void rule_name_by_harvest(const struct dossier *dossier, struct date today, struct flags *out);
 void rule_entry_odd(const struct dossier *dossier, struct date today, struct flags *out);
 /* pests, diseases, what leaves the place */
 void rule_scout_due(const struct dossier *dossier, struct date today, struct flags *out);

@@ -75,6 +75,46 @@ static void say_by_window(const struct harvest_ahead *ahead, struct flags *out, 
 			harvest->learned.shift_min, harvest->learned.shift_max);
 }
 
+/* The day on which the days to harvest of all that was sprayed are over; unknown: none run. */
+static struct maybe_date label_runs_until(const struct dossier *dossier, struct date today)
+{
+	struct maybe_date until = {.known = false};
+
+	for (int32_t i = 0; i < dossier->entry_count; i++) {
+		const struct entry *spray = dossier->entries[i];
+		const struct amount *days = entry_amount(spray, FIELD_DAYS_TO_HARVEST);
+		struct date day;
+
+		if (spray->kind != KIND_SPRAY || days == NULL || !days->low.known ||
+			!look_day(spray, &day))
+			continue;
+		if (spray->day.high.known)
+			day = spray->day.high.value;
+		struct date end = date_add_days(
+			day, (int32_t)(days->high.known ? days->high.value : days->low.value));
+		if (date_compare(today, end) < 0 &&
+			(!until.known || date_compare(until.value, end) < 0))
+			until = known_date(end);
+	}
+	return until;
+}
+
+/* A harvest that nears while they run. */
+static void say_label(
+	const struct dossier *dossier, struct date today, struct flags *out, struct flag *flag)
+{
+	struct maybe_date until = label_runs_until(dossier, today);
+	char ripe[FLAG_SAYS_SIZE], when[24];
+
+	if (!until.known)
+		return;
+	memcpy(ripe, flag->action, sizeof ripe);
+	look_say(&flag->action,
+		"No fruit before %s: the days to harvest of what was sprayed run until then. %s",
+		date_format_plain(until.value, when, sizeof when), ripe);
+	flags_change_on(out, today, until.value);
+}
+
 void rule_pick_soon(const struct dossier *dossier, struct date today, struct flags *out)
 {
 	const struct species *species = dossier->kind.species;
@@ -107,6 +147,7 @@ void rule_pick_soon(const struct dossier *dossier, struct date today, struct fla
 	look_say(&flag->action, "%s",
 		look_sentence(ripe != NULL ? ripe->text : "taste one, and log the first pick",
 			sentence, sizeof sentence));
+	say_label(dossier, today, out, flag);
 	flag->began = known_date(date_add_days(ahead.span.from, -SOON_DAYS));
 	flag->settles = KIND_PICK;
 	snprintf(flag->fills, sizeof flag->fills, "%s picked ", dossier->tree.label);

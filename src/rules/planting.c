@@ -272,6 +272,45 @@ static void look_at_neighbour(const struct dossier *dossier, const struct fact_r
 	near->spacing = spacing;
 }
 
+/* How many trees stand in its spot, itself among them. */
+static int32_t trees_in_hole(const struct dossier *dossier)
+{
+	int32_t trees = 1;
+
+	for (int32_t i = 0; i < dossier->neighbour_count; i++) {
+		const struct neighbour *other = &dossier->neighbours[i];
+
+		trees += other->host_id[0] == '\0' &&
+			 strcmp(other->tree_id, dossier->tree.id) != 0 &&
+			 strcmp(other->spot_id, dossier->spot->id) == 0;
+	}
+	return trees;
+}
+
+/* What is published against several trees in one hole, and for it. */
+static void say_one_hole(const struct dossier *dossier, struct flags *out, struct flag *flag)
+{
+	const double m2_in_sq_ft = 0.09290304;
+	const struct fact_row *wants = species_fact(dossier->kind.species, "one-hole");
+	const struct fact_row *works = species_fact(dossier->kind.species, "one-hole-works");
+	struct text_builder action = text_builder_fixed(flag->action, sizeof flag->action);
+	int32_t trees = trees_in_hole(dossier);
+
+	if (trees < 2 || wants == NULL || works == NULL)
+		return;
+	text_add(&action, "Research spacings come to about ");
+	if (dossier->place->units == UNITS_US)
+		text_add_format(&action, "%d sq ft a tree, %d for %d", (int)wants->low.value,
+			(int)wants->low.value * trees, trees);
+	else
+		text_add_format(&action, "%.1f m2 a tree, %.0f for %d",
+			(double)wants->low.value * m2_in_sq_ft,
+			(double)wants->low.value * m2_in_sq_ft * trees, trees);
+	text_add_format(&action, "; %s. ", works->text);
+	flag_evidence(out, flag, "%s", wants->said_by->title);
+	flag_evidence(out, flag, "%s", works->said_by->title);
+}
+
 static void flag_near(const struct dossier *dossier, const struct near *near, struct flags *out)
 {
 	struct flag *flag = flags_add(out, "too-close", dossier, URGENCY_NOTE);
@@ -292,9 +331,13 @@ static void flag_near(const struct dossier *dossier, const struct near *near, st
 		look_say(&flag->says,
 			"%s from %s; trees of these kinds are set %s apart at least%s.", apart,
 			near->nearest->label, wants, more);
+	say_one_hole(dossier, out, flag);
+	char published[FLAG_SAYS_SIZE];
+	text_copy(published, sizeof published, flag->action);
 	look_say(&flag->action,
-		"If it was meant so, set this aside: keep each to its own side and count on less "
-		"from each. If not, it moves easily while young and at rest.");
+		"%sIf it was meant so, set this aside: keep each to its own side and count on less "
+		"from each. If not, it moves easily while young and at rest.",
+		published);
 	flag->source = near->spacing->source;
 	snprintf(flag->basis, sizeof flag->basis, "almanac, by where the spots lie");
 	flag->settles = KIND_MOVE;

@@ -70,6 +70,12 @@ static const struct rule table[] = {
 	  .reason = "The label is the law for anything sprayed. The days are those typed from it.",
 	  .source = "the product label, as typed",
 	  .max_urgency = URGENCY_ACT, .look = rule_spray_interval },
+	{ .id = "spray-in-bloom", .title = "an insect killer on open bloom",
+	  .reason = "Bees on open flowers die of it, and with them goes the set. Speaks of what is "
+		    "named an insect killer, or was sprayed for an insect, while the stage logged last "
+		    "says that bloom is open.",
+	  .source = "the almanac's caution on labels; Penn State Extension, monthly maintenance",
+	  .max_urgency = URGENCY_ACT, .look = rule_spray_in_bloom },
 	{ .id = "plan-due", .title = "work you planned",
 	  .reason = "Planned entries come back like a window and are settled by the work.",
 	  .source = "your own plan",
@@ -206,6 +212,12 @@ static const struct rule table[] = {
 		    "trees in their first year, are let be.",
 	  .source = "the almanac's facts on watering",
 	  .max_urgency = URGENCY_DUE, .look = rule_water_daily },
+	{ .id = "water-first-summer", .title = "set late, and in its first summer",
+	  .reason = "A tree that was set in leaf goes through its first summer on the roots it was "
+		    "dug with. Speaks where the day of planting is known and lies between bloom and "
+		    "autumn; a watering logged keeps it quiet for a week.",
+	  .source = "common practice",
+	  .max_urgency = URGENCY_NOTE, .look = rule_water_first_summer },
 	{ .id = "mulch-due", .title = "the yearly mulch",
 	  .reason = "Speaks only where this tree was mulched in two earlier seasons, at the time of year "
 		    "it was done then.",
@@ -279,6 +291,12 @@ static const struct rule table[] = {
 		    "dates wait. One line for the yard says what it holds up.",
 	  .source = "as you named it",
 	  .max_urgency = URGENCY_NOTE, .look = rule_doubt_in_name },
+	{ .id = "name-by-harvest", .title = "picked far from when its name ripens",
+	  .reason = "A cultivar is one clone and ripens in its turn: fruit two months off speaks "
+		    "against the scion or its label. Speaks where the almanac has the cultivar's days "
+		    "against others of its kind; windfalls do not count.",
+	  .source = "your picks; the almanac's cultivars, each with its source",
+	  .max_urgency = URGENCY_NOTE, .look = rule_name_by_harvest },
 	/* pests, diseases, what leaves the place */
 	{ .id = "scout-due", .title = "time to look for what was seen here before",
 	  .reason = "A pest found early is dealt with by hand. Speaks once a season of what this "

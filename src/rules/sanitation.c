@@ -140,8 +140,9 @@ static void say_cause(const struct dossier *dossier, const struct work_row *work
 
 static void flag_sanitation(const struct dossier *dossier, const struct work_row *work,
 	const struct pest_row *pest, const struct entry *cause, struct window_span span,
-	int32_t years, struct flags *out)
+	int32_t years, struct date today, struct flags *out)
 {
+	char care[FLAG_SAYS_SIZE] = "";
 	char task[FLAG_SAYS_SIZE], text[64], how_far[FLAG_SAYS_SIZE];
 	bool alarm = look_may_alarm(work->sure);
 	struct flag *flag =
@@ -153,11 +154,14 @@ static void flag_sanitation(const struct dossier *dossier, const struct work_row
 		look_say(&flag->says, "%s You did so in %d of the last 6 years.",
 			look_sentence(work->task, task, sizeof task), years);
 	text_copy(how_far, sizeof how_far, flag->action);
+	if (work->cut_settles)
+		look_cut_care(dossier, today, care, sizeof care);
 	look_say(&flag->action,
-		"%s%s%s%sBag or bin what you take off; burn it only where that is allowed.",
-		how_far, work->when[0] ? look_sentence(work->when, task, sizeof task) : "",
+		"%s%s%s%s%s%sBag or bin what you take off; burn it only where that is allowed.",
+		care, care[0] ? " " : "", how_far,
+		work->when[0] ? look_sentence(work->when, task, sizeof task) : "",
 		work->when[0] ? " " : "",
-		work->cut_settles ? "Clean the tools between cuts, mind ladder and lines. " : "");
+		work->cut_settles ? "Clean the tools between cuts. " : "");
 	flag->source = work->sources[0];
 	flag->began = known_date(span.from);
 	flag->window_from = known_date(span.from);
@@ -195,7 +199,7 @@ static void look_at_work(const struct dossier *dossier, const struct work_row *w
 	const struct entry *cause = cause_of(dossier, work, span, &pest);
 	int32_t years = cause != NULL ? 0 : years_done(dossier, work, &months, span);
 	if (cause != NULL || years >= HABIT_YEARS)
-		flag_sanitation(dossier, work, pest, cause, span, years, out);
+		flag_sanitation(dossier, work, pest, cause, span, years, today, out);
 }
 
 void rule_sanitation_due(const struct dossier *dossier, struct date today, struct flags *out)
@@ -292,7 +296,8 @@ static bool tells_move(const struct dossier *dossier, const struct entry *entry,
 {
 	bool told = entry->kind == KIND_NOTE || entry->kind == KIND_GRAFT ||
 		    entry->kind == KIND_CUT || entry->kind == KIND_PLANT ||
-		    entry->kind == KIND_DIED || entry->kind == KIND_MOVE;
+		    entry->kind == KIND_PICK || entry->kind == KIND_DIED ||
+		    entry->kind == KIND_MOVE;
 
 	if (entry->kind == KIND_MOVE && dossier->spot != NULL &&
 		dossier->spot->kind == SPOT_OFF_PLACE)

@@ -5,6 +5,7 @@
 
 #include "core/text.h"
 #include "soil.h"
+#include "water_advice.h"
 
 /* How far back weather is followed; wilting seen is held so long. */
 enum { STORE_DAYS = 120, WILT_DAYS = 30 };
@@ -211,6 +212,8 @@ static void flag_daily(const struct dossier *dossier, const struct entry *last, 
 	snprintf(flag->basis, sizeof flag->basis, "almanac");
 	flag_entry_add(flag, last);
 	flag_evidence(out, flag, "the watering as logged: %s", last->words);
+	water_tell_amount(dossier, last, out, flag);
+	water_say_mulch(dossier, out, flag);
 	snprintf(cause, sizeof cause, "daily");
 	flag_key_set(flag, look_work_year(dossier, day), cause);
 }

@@ -282,6 +282,27 @@ static const struct fault_script scripts[] = {
 		.days = 150,
 		.lines = "A1 saw citrus greening @ 2026-06-10",
 		.today = "2026-06-15"},
+	{.rule = "spray-in-bloom",
+		.kinds = "apple|peach",
+		.days = 10,
+		.lines = "A1 full bloom @ 2026-04-25|A1 sprayed insecticide @ 2026-04-26",
+		.today = "2026-04-26"},
+	/* set late; of another name than its label */
+	{.rule = "water-first-summer",
+		.kinds = "apple|peach",
+		.places = WET_WINTERS | COOL,
+		.days = 10,
+		.lines = "A2 note set late @ 2026-06-20",
+		.today = "2026-06-25",
+		.trees = "A2 K 2026-06-20"},
+	{.rule = "name-by-harvest",
+		.kinds = "apple",
+		.places = WET_WINTERS | COOL,
+		.days = 5,
+		.lines = "A2 picked 2 kg @ 2026-07-10",
+		.today = "2026-07-12",
+		.trees = "A2 K 2010-01-01",
+		.cultivar = "Arkansas Black"},
 };
 
 const struct fault_script *fault_scripts(void)
