@@ -65,6 +65,75 @@ static void with_emitters_and_flow_it_is_seven_gallons(void **state)
 	garden_free(&garden);
 }
 
+/* As it was typed, the verb first and no tree named: refused with how to say it, nothing stored. */
+static void with_no_tree_before_the_verb_it_is_asked_for_whom(void **state)
+{
+	struct garden garden;
+	struct fault why = {0};
+	told(&garden, AT_LITTLE, "A1 apricot 2018", "", "2026-07-12");
+
+	(void)state;
+	check_refused(garden_try(&garden, "water apricot 35 min daily", &why), STATUS_SYNTAX, &why,
+		"whom is it for? a label goes before it");
+	check_int(garden_story(&garden, "A1")->entry_count, 0, "nothing stored");
+	garden_free(&garden);
+}
+
+/* What is wanted a time, and what six emitters take for it in an hour and in half an hour. */
+static void the_wanted_amount_is_told_by_the_emitters_there_are(void **state)
+{
+	struct garden garden;
+	told(&garden, AT_LITTLE, "A1 apricot 2018",
+		"A1 watered 35 min 6 emitters daily @ 2026-07-10", "2026-07-12");
+	const char *review = told_review(&garden, true);
+
+	(void)state;
+	check_has(review, "15 gal to 20 gal: southern Nevada: wanted at a watering", "wanted");
+	check_has(review, "with 6 emitters: 60 min take emitters of 3 to 4 gal/h (18 to 24 gal)",
+		"in an hour");
+	check_has(review, "with 6 emitters: 30 min take emitters of 5 to 7 gal/h (15 to 21 gal)",
+		"in half an hour");
+	check_has(review, "none nearer to the trunk than 12 to 18 in", "where they stand");
+	check_has(review, "over half the ground under the crown", "how far");
+	garden_log(&garden, "A1 watered 35 min 6 emitters 2 gal/h daily @ 2026-07-11");
+	review = told_review(&garden, true);
+	check_has(review, "with the 6 emitters logged: 75 to 100 min", "where the flow is known");
+	check_lacks(review, "all good", "watered daily is not praised");
+	garden_free(&garden);
+}
+
+static void rock_over_the_roots_gives_way_to_wood_chip(void **state)
+{
+	static const struct {
+		const char *line;
+		bool rock;
+	} mulches[] = {
+		{"A1 mulched rock @ 2026-05-01", true},
+		{"A1 mulched 2 in gravel @ 2026-05-01", true},
+		{"A1 note rock mulch over the roots @ 2026-05-01", true},
+		{"A1 mulched 4 in wood chip @ 2026-05-01", false},
+		{"A1 note nothing else @ 2026-05-01", false},
+	};
+
+	(void)state;
+	for (size_t i = 0; i < sizeof mulches / sizeof mulches[0]; i++) {
+		struct garden garden;
+		told(&garden, AT_LITTLE, "A1 apricot 2018", mulches[i].line, "2026-07-12");
+		garden_log(&garden, "A1 saw leaves brown and dropping @ 2026-07-01");
+		garden_log(&garden, "A1 watered 35 min daily @ 2026-07-10");
+		struct flags flags = log_case_flags(&garden);
+		const char *action = log_case_find(&flags, "water-daily")->action;
+		if (mulches[i].rock)
+			check_has(action,
+				"Lay 3 in to 4 in of wood chip in place of rock, clear of the "
+				"trunk",
+				mulches[i].line);
+		else
+			check_lacks(action, "in place of rock", mulches[i].line);
+		garden_free(&garden);
+	}
+}
+
 /* 15 to 20 gallons are wanted a time: 60 minutes of six emitters take 3 gal/h for 18, 4 for 24;
  * 30 minutes take 5 for 15. */
 static void the_hours_that_a_wanted_amount_takes(void **state)
@@ -371,6 +440,9 @@ int main(void)
 		cmocka_unit_test(a_time_every_day_is_no_amount_and_is_told),
 		cmocka_unit_test(thirty_five_minutes_is_a_time_not_an_amount),
 		cmocka_unit_test(with_emitters_and_flow_it_is_seven_gallons),
+		cmocka_unit_test(with_no_tree_before_the_verb_it_is_asked_for_whom),
+		cmocka_unit_test(the_wanted_amount_is_told_by_the_emitters_there_are),
+		cmocka_unit_test(rock_over_the_roots_gives_way_to_wood_chip),
 		cmocka_unit_test(the_hours_that_a_wanted_amount_takes),
 		cmocka_unit_test(two_inches_over_a_square_and_over_a_circle),
 		cmocka_unit_test(the_page_gives_the_circle_and_the_square),

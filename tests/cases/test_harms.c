@@ -20,6 +20,36 @@ static void check_reviews(struct garden *garden, int year, const char *const *ne
 	}
 }
 
+/* The same, but for words of the grower's own, which stand as they were typed. */
+static void check_reviews_but(
+	struct garden *garden, int year, const char *const *never, const char *own)
+{
+	for (int month = 1; month <= 12; month++) {
+		char day[16];
+
+		snprintf(day, sizeof day, "%d-%02d-15", year, month);
+		garden_today(garden, day);
+		char *review = (char *)(uintptr_t)told_review(garden, true);
+		char *rest = NULL;
+		for (char *line = strtok_r(review, "\n", &rest); line != NULL;
+			line = strtok_r(NULL, "\n", &rest))
+			for (const char *const *word = never; *word != NULL; word++)
+				if (strstr(line, own) == NULL)
+					check_lacks(line, *word, day);
+	}
+}
+
+/* The almanac's page of a kind. */
+static const char *told_almanac(struct garden *garden, const char *kind)
+{
+	struct fault why = {0};
+	struct told_page page;
+
+	told_page_open(&page, garden);
+	check_ok(print_almanac(&page.printer, garden->almanac, garden->yard, kind, &why), &why);
+	return told_page_close(&page, garden);
+}
+
 /* Every line of these files that has one of the words has the other beside it. */
 static void check_beside(const char *const *arguments, const char *beside)
 {
@@ -44,6 +74,44 @@ static void preserving_is_only_named_with_where_to_look(void **state)
 
 	(void)state;
 	check_beside(arguments, "tested recipe");
+}
+
+/* What a picker of these kinds meets in a year, whatever is asked or shown: at most that white
+ * flesh is frozen, and a tested recipe for the rest. No name, proved or not, changes that. */
+static void no_name_of_a_fruit_brings_advice_on_jars(void **state)
+{
+	static const struct {
+		const char *kind, *name;
+	} fruits[] = {{"peach", "White Lady"}, {"peach", "Redhaven"}, {"peach", "Arctic Rose"},
+		{"fig", "Celeste"}, {"asian_pear", "Hosui"}, {"persimmon", "Fuyu"}};
+	static const char *const never[] = {
+		"canning", "water bath", "bottling", "jars", "preserve", "pressure", NULL};
+
+	(void)state;
+	for (size_t i = 0; i < sizeof fruits / sizeof fruits[0]; i++) {
+		struct garden garden;
+		char trees[40];
+
+		snprintf(trees, sizeof trees, "A1 %s 2010", fruits[i].kind);
+		told(&garden, AT_HUMID, trees,
+			"A1 picked 20 kg @ 2024-07-10 ; for jars|A1 picked 25 kg @ 2025-07-10 ; "
+			"canned 12 quarts",
+			"2026-06-25");
+		garden_identify(&garden, "A1", "", fruits[i].name, "");
+		check_reviews_but(&garden, 2026, never, "canned 12 quarts");
+		for (const char *const *word = never; *word != NULL; word++) {
+			check_lacks(told_answer(&garden, "A1 picked 9 kg @ 2026-07-01"), *word,
+				"the answer to a pick");
+			check_lacks(told_ask(&garden, "A1 picked 9 kg"), *word, "asked");
+		}
+		char *page = (char *)(uintptr_t)told_almanac(&garden, fruits[i].kind);
+		char *rest = NULL;
+		for (char *line = strtok_r(page, "\n", &rest); line != NULL;
+			line = strtok_r(NULL, "\n", &rest))
+			if (strstr(line, "canning") != NULL || strstr(line, "jars") != NULL)
+				check_has(line, "tested recipe", "its page of the almanac");
+		garden_free(&garden);
+	}
 }
 
 static void no_pick_of_a_peach_or_fig_brings_advice_on_jars(void **state)
@@ -81,6 +149,38 @@ static void kernels_and_seeds_are_never_a_use(void **state)
 		assert_true(kept);
 	}
 	spawned_free(&found);
+}
+
+/* A year of a tree whose kernels poison, whatever is logged of them: no use of them is ever named,
+ * and the almanac's page of the kind says that they are no food. */
+static void kernels_are_no_food_on_any_page(void **state)
+{
+	static const char *const kinds[] = {"apricot", "peach", "european_plum", "japanese_plum",
+		"sweet_cherry", "sour_cherry", "loquat"};
+	static const char *const never[] = {"kernel", "pips", "seeds are", "roast", "grind", NULL};
+
+	(void)state;
+	for (size_t i = 0; i < sizeof kinds / sizeof kinds[0]; i++) {
+		struct garden garden;
+		char trees[40];
+
+		snprintf(trees, sizeof trees, "A1 %s 2010", kinds[i]);
+		told(&garden, AT_HUMID, trees,
+			"A1 picked 20 kg @ 2025-06-10|A1 note cracked the stones, roasted kernels "
+			"@ "
+			"2025-06-11",
+			"2026-01-15");
+		check_reviews_but(&garden, 2026, never, "cracked the stones");
+		const char *answer = told_ask(&garden, "A1 note kernels kept for baking");
+		check_lacks(answer, "bake", "nothing beside the words");
+		const char *page = told_almanac(&garden, kinds[i]);
+		bool told_so = strstr(page, "kernels are not food") != NULL ||
+			       strstr(page, "cyanide") != NULL || strstr(page, "poison") != NULL;
+		if (!told_so)
+			print_message("%s\n", page);
+		assert_true(told_so);
+		garden_free(&garden);
+	}
 }
 
 /* Drops after raw manure: counted apart from what was picked, and told. */
@@ -124,6 +224,63 @@ static void a_pick_inside_the_label_s_days_is_told_before_and_after(void **state
 		garden_free(&garden);
 	}
 	(void)state;
+}
+
+/* A harvest that is due, not only one that is logged, waits for the label. */
+static void a_harvest_that_nears_inside_the_label_s_days_is_told(void **state)
+{
+	struct garden garden;
+	told(&garden, AT_HUMID, "A1 loquat 2012",
+		"A1 picked 5 kg @ 2024-04-20|A1 picked 6 kg @ 2025-04-22|"
+		"A1 sprayed sulfur, 14 days to harvest @ 2026-04-12",
+		"2026-04-14");
+	struct flags flags = log_case_flags(&garden);
+
+	(void)state;
+	check_has(log_case_find(&flags, "pick-soon")->action, "No fruit before 26 April 2026",
+		"before the first is picked");
+	garden_free(&garden);
+}
+
+/* Open bloom and an insect killer: warned of when asked, and as long as bees can be spared it. */
+static void an_insect_killer_on_open_bloom_is_told_before_and_after(void **state)
+{
+	for (int south = 0; south < 2; south++) {
+		struct garden garden;
+		const struct log_case one = {.place = AT_CONTINENTAL,
+			.trees = "A1 apple 2012",
+			.lines = "A1 full bloom @ 2026-04-25",
+			.today = "2026-04-27"};
+		log_case_make(&garden, &one, south == 1);
+		struct flags flags = log_case_try(&garden, "A1", "A1 sprayed insecticide");
+		const struct flag *flag = log_case_find(&flags, "spray-in-bloom");
+
+		assert_non_null(flag);
+		check_int(flag->urgency, URGENCY_ACT, "asked");
+		check_has(flag->says, "bees", "why");
+		check_has(flag->action, "label", "whose word counts");
+		garden_log(&garden, "A1 sprayed for codling moth");
+		flags = log_case_flags(&garden);
+		assert_non_null(log_case_find(&flags, "spray-in-bloom"));
+		garden_free(&garden);
+	}
+	(void)state;
+}
+
+/* No product and no rate stands in any table or text of the program. */
+static void no_table_holds_a_product_or_a_rate(void **state)
+{
+	static const char sprays[] =
+		"malathion|carbaryl|captan\\b|spinosad|imidacloprid|permethrin|"
+		"myclobutanil|(tbsp|tablespoons?|teaspoons?|ounces?|fl oz|ml) "
+		"(per|to a|in a|a) (gallon|gal|litre)";
+	const char *arguments[] = {"grep", "-rniE", sprays, "share/almanac", "man", NULL};
+	struct spawned found = command_run(NULL, arguments);
+
+	(void)state;
+	check_int(found.status, 1, "nothing found");
+	check_text(found.out, "", "lines");
+	spawned_free(&found);
 }
 
 /* No product and no rate comes from here: what was sprayed is what was typed. */
@@ -180,6 +337,67 @@ static void no_cut_is_asked_for_on_a_day_of_frost_storm_or_rain(void **state)
 			check_has(flag->action, "Not today", weather[i]);
 		garden_free(&garden);
 	}
+}
+
+/* Whatever asks for a saw (a plan, disease to cut out, suckers), not in such weather. */
+static void nothing_that_asks_for_a_cut_asks_for_it_on_such_a_day(void **state)
+{
+	static const char *const rules[] = {"plan-due", "sanitation-due", "suckers-standing"};
+	static const char *const weather[] = {"frost -2 C", "storm", "rain 10 mm", "wind 60 km/h"};
+
+	(void)state;
+	for (size_t i = 0; i < sizeof weather / sizeof weather[0]; i++) {
+		struct garden garden;
+		told(&garden, AT_WET_WINTER, "A1 european_pear 2005",
+			"A1 saw fire blight @ 2026-05-10|A1 saw suckers @ 2027-01-15|"
+			"A1 plan cut shape 10% of crown @ 2027-01-20",
+			"2027-01-20");
+		garden_log(&garden, weather[i]);
+		struct flags flags = log_case_flags(&garden);
+		for (size_t r = 0; r < sizeof rules / sizeof rules[0]; r++) {
+			const struct flag *flag = log_case_find(&flags, rules[r]);
+
+			assert_non_null(flag);
+			assert_true(text_starts(flag->action, "Not today: "));
+		}
+		garden_today(&garden, "2027-01-21");
+		flags = log_case_flags(&garden);
+		for (size_t r = 0; r < sizeof rules / sizeof rules[0]; r++)
+			check_lacks(
+				log_case_find(&flags, rules[r])->action, "Not today", "a day on");
+		garden_free(&garden);
+	}
+}
+
+/* Work on a ladder is never more than due, whatever day of the year. */
+static void no_day_of_the_year_presses_for_a_ladder(void **state)
+{
+	static const char *const ladders[] = {"shape-cut-due", "plan-due", "sanitation-due",
+		"suckers-standing", "thin-due", "pick-soon", "height-pace"};
+	struct garden garden;
+	told(&garden, AT_WET_WINTER, "A1 apple 2005",
+		"A1 cut shape 10% of crown @ 2025-02-10|A1 cut shape 10% of crown @ 2026-02-10|"
+		"A1 thinned 60 fruit @ 2025-05-20|A1 thinned 60 fruit @ 2026-05-20|"
+		"A1 saw fire blight @ 2026-05-10|A1 saw suckers @ 2026-06-15|"
+		"A1 picked 20 kg @ 2025-09-10|A1 picked 22 kg @ 2026-09-12|"
+		"A1 plan cut height to 10 ft @ 2027-02-10",
+		"2027-01-01");
+
+	(void)state;
+	for (int32_t day = 0; day < 365; day += 3) {
+		char today[16];
+		struct date on = date_add_days(garden_day("2027-01-01"), day);
+
+		garden_today(&garden, date_format(on, today));
+		struct flags flags = log_case_flags(&garden);
+		for (size_t i = 0; i < sizeof ladders / sizeof ladders[0]; i++) {
+			const struct flag *flag = log_case_find(&flags, ladders[i]);
+
+			if (flag != NULL)
+				assert_true(flag->urgency != URGENCY_ACT);
+		}
+	}
+	garden_free(&garden);
 }
 
 static void a_hazard_of_the_tree_stands_first(void **state)
@@ -243,6 +461,48 @@ static void citrus_wood_that_leaves_is_to_be_checked_first(void **state)
 		garden_free(&garden);
 	}
 	(void)state;
+}
+
+/* Scions, cuttings, a plant, in whichever words they leave, and whatever citrus it is. */
+static void wood_of_any_citrus_that_leaves_hears_it_whatever_the_words(void **state)
+{
+	static const char *const kinds[] = {"lemon", "orange", "mandarin"};
+	static const char *const lines[] = {"A1 note scion wood sent to a friend",
+		"A1 note sold cuttings at the fair", "A1 cut shape 5% of crown ; gave budwood away",
+		"A1 picked 2 kg ; gave scions away with them",
+		"A1 note swapped a seedling with a neighbour"};
+
+	(void)state;
+	for (size_t k = 0; k < sizeof kinds / sizeof kinds[0]; k++)
+		for (size_t i = 0; i < sizeof lines / sizeof lines[0]; i++) {
+			struct garden garden;
+			char trees[40];
+
+			snprintf(trees, sizeof trees, "A1 %s 2010", kinds[k]);
+			told(&garden, AT_WET_WINTER, trees, "", "2026-03-12");
+			struct flags flags = log_case_try(&garden, "A1", lines[i]);
+			const struct flag *flag = log_case_find(&flags, "quarantine-check");
+			if (flag == NULL)
+				print_message("%s: %s\n", kinds[k], lines[i]);
+			assert_non_null(flag);
+			check_has(flag->action, "Ask your plant health authority before", "first");
+			garden_log(&garden, lines[i]);
+			flags = log_case_flags(&garden);
+			assert_non_null(log_case_find(&flags, "quarantine-check"));
+			garden_free(&garden);
+		}
+}
+
+/* A graft is wood from or for elsewhere: said as it is typed. */
+static void a_graft_hears_of_quarantine_as_it_is_typed(void **state)
+{
+	struct garden garden;
+	told(&garden, AT_WET_WINTER, "A1 lemon 2010", "", "2026-03-12");
+
+	(void)state;
+	check_has(
+		told_answer(&garden, "A1 grafted Meyer"), "under quarantine: check first", "said");
+	garden_free(&garden);
 }
 
 /* --- wrong hemisphere, wrong family --- */
@@ -481,17 +741,26 @@ int main(void)
 {
 	const struct CMUnitTest tests[] = {
 		cmocka_unit_test(preserving_is_only_named_with_where_to_look),
+		cmocka_unit_test(no_name_of_a_fruit_brings_advice_on_jars),
 		cmocka_unit_test(no_pick_of_a_peach_or_fig_brings_advice_on_jars),
 		cmocka_unit_test(kernels_and_seeds_are_never_a_use),
+		cmocka_unit_test(kernels_are_no_food_on_any_page),
 		cmocka_unit_test(windfalls_after_raw_manure_are_told_of),
 		cmocka_unit_test(a_pick_inside_the_label_s_days_is_told_before_and_after),
+		cmocka_unit_test(a_harvest_that_nears_inside_the_label_s_days_is_told),
+		cmocka_unit_test(an_insect_killer_on_open_bloom_is_told_before_and_after),
+		cmocka_unit_test(no_table_holds_a_product_or_a_rate),
 		cmocka_unit_test(the_program_names_no_product_and_no_rate),
 		cmocka_unit_test(nothing_is_ever_called_overdue),
 		cmocka_unit_test(no_cut_is_asked_for_on_a_day_of_frost_storm_or_rain),
+		cmocka_unit_test(nothing_that_asks_for_a_cut_asks_for_it_on_such_a_day),
+		cmocka_unit_test(no_day_of_the_year_presses_for_a_ladder),
 		cmocka_unit_test(a_hazard_of_the_tree_stands_first),
 		cmocka_unit_test(bleach_never_stands_without_its_warning),
 		cmocka_unit_test(land_called_an_old_orchard_is_to_be_tested),
 		cmocka_unit_test(citrus_wood_that_leaves_is_to_be_checked_first),
+		cmocka_unit_test(wood_of_any_citrus_that_leaves_hears_it_whatever_the_words),
+		cmocka_unit_test(a_graft_hears_of_quarantine_as_it_is_typed),
 		cmocka_unit_test(without_a_hemisphere_no_date_is_given),
 		cmocka_unit_test(stone_fruit_is_not_cut_in_the_wet_cold_on_either_side),
 		cmocka_unit_test(every_dose_shows_what_it_rests_on),
