@@ -14,6 +14,7 @@ struct dose_inputs {
 	int32_t common_count;
 	struct trunk trunk;
 	struct maybe_i32 age_years;
+	struct maybe_i64 spread_um;
 	const struct product *product; /* NULL: no product in hand */
 	const struct own_rate *rates;
 	int32_t rate_count;

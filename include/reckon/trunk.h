@@ -40,7 +40,7 @@ struct trunk trunk_at(
 
 /* How fast a trunk grows: the median slope (Theil-Sen) of its diameter over the days on which it
  * was measured, at the height of the newest reading alone. Known from three days that span a year;
- * least and most: between days that follow each other. A shrinking trunk counts as standing still. */
+ * least and most: between days that follow each other. A shrinking trunk stands still. */
 struct trunk_growth {
 	bool known;
 	int32_t days; /* on which it was measured */

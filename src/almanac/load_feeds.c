@@ -52,6 +52,7 @@ static enum status read_rate(const struct sheet *sheet, struct feed_row *row, st
 		[FEED_PER_YEAR_OF_AGE] = "year-of-age",
 		[FEED_PER_TREE] = "tree",
 		[FEED_PER_FEED] = "feed",
+		[FEED_PER_AREA] = "1000-sq-ft",
 		NULL,
 	};
 	static const char *const periods[] = {

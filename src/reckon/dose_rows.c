@@ -6,6 +6,7 @@
 #include "reckon/dose_remark.h"
 
 static const double um_in_inch = 25400;
+static const double mm2_in_1000_sq_ft = 92903040;
 
 /* --- how many times the rate is given --- */
 
@@ -23,6 +24,9 @@ static bool times_of(enum feed_basis basis, const struct dose_inputs *inputs, do
 	case FEED_PER_FEED:
 		*times = 1;
 		return true;
+	case FEED_PER_AREA:
+		*times = dose_ring_mm2(inputs->spread_um.value / 2, 0) / mm2_in_1000_sq_ft;
+		return inputs->spread_um.known && *times > 0;
 	}
 	return false;
 }

@@ -139,7 +139,8 @@ struct yield_alternation yield_alternation_ratios(
 	return result;
 }
 
-/* Reference: the "norm" form that is quoted from Durand and others 2013, second-hand. Example: 40 10 35 12 38 give 0.9630 of 4 pairs. */
+/* Reference: the "norm" form that is quoted from Durand and others 2013, second-hand.
+ * Example: 40 10 35 12 38 give 0.9630 of 4 pairs. */
 struct yield_alternation yield_alternation_by_mean(
 	const int32_t *years, const double *values, int32_t count)
 {

@@ -6,8 +6,9 @@
 #include "core/text.h"
 #include "reckon/dose.h"
 #include "report/rows.h"
+#include "rules/given.h"
 
-enum { MEASURED_LATELY_DAYS = 183 };
+enum { MEASURED_LATELY_DAYS = 183, POUND_MG = 453592, HALF_KG_MG = 500000 };
 
 static const char *const dose_keys[] = {"tree", "rule", "product", "trunk_mm", "product_g", "n_g",
 	"capped_by", "per", "source", NULL};
@@ -70,6 +71,50 @@ static void say_grown(
 		growth.days);
 }
 
+static void say_given(
+	const struct printer *printer, const struct dossier *dossier, struct date today)
+{
+	char sum[32], more[64] = "", when[24];
+	const struct feeds_given given = feeds_given(dossier, today);
+
+	if (given.last == NULL)
+		return;
+	if (given.unknown > 0)
+		snprintf(more, sizeof more, ", %d more whose nitrogen is not known", given.unknown);
+	say_wrapped(printer, "  ", "given this season: %s actual N in %d feed%s%s; the last on %s",
+		mass_format(given.nitrogen_mg, printer->units, sum, sizeof sum), given.known,
+		given.known == 1 ? "" : "s", more, date_format_plain(given.day, when, sizeof when));
+}
+
+/* A pound (half a kilogram) of actual N in each product of the shed: what stands for what. */
+static void say_equal(
+	const struct printer *printer, const struct dossier *dossier, const struct product *product)
+{
+	const int64_t whole_mg = printer->units == UNITS_US ? POUND_MG : HALF_KG_MG;
+	char whole[32], mass[32];
+	struct arena *arena = arena_new();
+	struct text_builder words = text_builder_in(arena);
+	int32_t said = 0;
+
+	for (int32_t i = 0; i < dossier->product_count; i++) {
+		const struct product *one = &dossier->products[i];
+		int64_t product_mg = 0;
+
+		if (!one->n_mpct.known || dose_product_mg(whole_mg, one->n_mpct.value, &product_mg,
+						  NULL) != STATUS_OK)
+			continue;
+		text_add_format(&words, "%s%s of %s", said++ > 0 ? " = " : "",
+			mass_format(product_mg, printer->units, mass, sizeof mass), one->name);
+		if (one->bag_mg.known && one->bag_mg.value > 0)
+			text_add_format(&words, " (%.2g of a bag)",
+				(double)product_mg / (double)one->bag_mg.value);
+	}
+	if (said > 1 || (said == 1 && product == NULL))
+		say_wrapped(printer, "  ", "in the shed, for %s actual N: %s",
+			mass_format(whole_mg, printer->units, whole, sizeof whole), words.text);
+	arena_free(arena);
+}
+
 static void say_inputs(const struct printer *printer, const struct dossier *dossier,
 	const struct product *product, struct date today)
 {
@@ -105,6 +150,8 @@ static void say_inputs(const struct printer *printer, const struct dossier *doss
 	else
 		say_line(printer, "  product %s, %g %% N", product->name,
 			product->n_mpct.value / 1000.0);
+	say_given(printer, dossier, today);
+	say_equal(printer, dossier, product);
 }
 
 /* --- what growth says before any figure --- */
@@ -333,16 +380,23 @@ static void say_doses(const struct printer *printer, const struct dose *doses, i
 		say_line(printer, "  no rule fits what is known of this tree");
 }
 
+static struct maybe_i64 spread_um(const struct dossier *dossier, struct date today)
+{
+	const struct stem_measure *spread = dossier_spread(dossier, today, NULL);
+
+	return (struct maybe_i64){
+		spread != NULL ? (spread->low_um + spread->high_um) / 2 : 0, spread != NULL};
+}
+
 /* Ring from a hand's breadth off the trunk to the drip line, where the spread is known. */
 static void say_ring(
 	const struct printer *printer, const struct dossier *dossier, struct date today)
 {
-	const struct stem_measure *spread = dossier_spread(dossier, today, NULL);
+	const struct maybe_i64 spread = spread_um(dossier, today);
 
-	if (spread == NULL)
+	if (!spread.known)
 		return;
-	int64_t spread_um = (spread->low_um + spread->high_um) / 2;
-	double area_m2 = dose_ring_mm2(spread_um / 2, 300000) / 1e6;
+	double area_m2 = dose_ring_mm2(spread.value / 2, 300000) / 1e6;
 	say_wrapped(printer, "  ",
 		"spread it over the ring from 1 ft (30 cm) off the trunk to the drip line: %.0f sq "
 		"ft (%.1f m2)",
@@ -359,6 +413,7 @@ static int32_t work_out(struct yard *yard, const struct dossier *dossier,
 		.common_count = common_count,
 		.trunk = dossier->trunk,
 		.age_years = dossier->age_low_years,
+		.spread_um = spread_um(dossier, yard_today(yard)),
 		.product = product,
 		.rates = dossier->own_rates,
 		.rate_count = dossier->own_rate_count,

@@ -18,8 +18,8 @@ static bool flower_wood_speaks(const struct flags *out, const struct entry *entr
 	return false;
 }
 
-/* A wet-weather verdict: the row that speaks first, and of all that agree the one known most surely,
- * which decides how loud it is said. */
+/* A wet-weather verdict: the row that speaks first, and of all that agree the one known most
+ * surely, which decides how loud it is said. */
 struct wet {
 	struct verdict_here here;
 	const struct cut_row *surest;

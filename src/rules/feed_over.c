@@ -5,17 +5,9 @@
 
 #include "clash.h"
 #include "reckon/dose.h"
+#include "rules/given.h"
 
 enum { HOME_MOST_MG = 453592 }; /* 1 lb N a tree a year: what home rules stop at */
-
-/* Nitrogen given in one season of work. */
-struct given {
-	int64_t nitrogen_mg;
-	int32_t known;
-	int32_t unknown; /* feeds without a figure */
-	const struct entry *last;
-	struct date day;
-};
 
 static bool is_feed_of(
 	const struct dossier *dossier, const struct entry *entry, int32_t year, struct date *day)
@@ -24,9 +16,10 @@ static bool is_feed_of(
 	       look_work_year(dossier, *day) == year;
 }
 
-static struct given given_in(const struct dossier *dossier, int32_t year)
+struct feeds_given feeds_given(const struct dossier *dossier, struct date today)
 {
-	struct given given = {0};
+	struct feeds_given given = {0};
+	const int32_t year = look_work_year(dossier, today);
 	struct date day, last = {0};
 
 	for (int32_t i = 0; i < dossier->entry_count; i++)
@@ -136,6 +129,9 @@ static void say_rate(const struct dossier *dossier, const struct dose *dose, cha
 	case FEED_PER_FEED:
 		snprintf(times, sizeof times, " a feed");
 		break;
+	case FEED_PER_AREA:
+		snprintf(times, sizeof times, " for 1000 sq ft under the crown");
+		break;
 	}
 	snprintf(out, size, "%s%s of %s%s%s", rate, to,
 		row->of_nitrogen ? "actual N" : "the product it names", times,
@@ -158,7 +154,7 @@ static void tell_rate(const struct dossier *dossier, const struct dose *dose, st
 }
 
 /* What was given, the rates it is held against, and how to say whose rate counts here. */
-static void explain_over(const struct dossier *dossier, const struct given *given,
+static void explain_over(const struct dossier *dossier, const struct feeds_given *given,
 	const struct allowed *allowed, struct flags *out, struct flag *flag)
 {
 	char sum[32], more[48] = "";
@@ -181,7 +177,7 @@ static void explain_over(const struct dossier *dossier, const struct given *give
 			allowed->low->row->source, allowed->high->row->source);
 }
 
-static void say_over(const struct dossier *dossier, const struct given *given,
+static void say_over(const struct dossier *dossier, const struct feeds_given *given,
 	const struct allowed *allowed, bool above_all, struct flag *flag)
 {
 	enum unit_system units = dossier->place->units;
@@ -211,7 +207,7 @@ static void say_over(const struct dossier *dossier, const struct given *given,
 			region_of(allowed->low), high, region_of(allowed->high));
 }
 
-static void flag_over(const struct dossier *dossier, const struct given *given,
+static void flag_over(const struct dossier *dossier, const struct feeds_given *given,
 	const struct allowed *allowed, int32_t year, struct date today, struct flags *out)
 {
 	bool above_all = given->nitrogen_mg > allowed->high_mg;
@@ -260,7 +256,7 @@ void rule_feed_over(const struct dossier *dossier, struct date today, struct fla
 	if (species == NULL || dossier->host != NULL)
 		return;
 	int32_t year = look_work_year(dossier, today);
-	struct given given = given_in(dossier, year);
+	struct feeds_given given = feeds_given(dossier, today);
 	if (given.known == 0)
 		return;
 	struct dose_inputs inputs = {.species = species,

@@ -48,7 +48,8 @@ static void vague_counts_still_give_an_index(void **state)
 	assert_non_null(line);
 	check_int(line->alternation.pairs, 4, "pairs");
 	check_close(line->alternation.index, (200.0 - 12) / (200 + 12), 0.005, "index");
-	check_has(told_season(&garden, "A1"), "alternation 0.89 (mean of ratios, 4 pairs)", "printed");
+	check_has(told_season(&garden, "A1"), "alternation 0.89 (mean of ratios, 4 pairs)",
+		"printed");
 	garden_free(&garden);
 }
 

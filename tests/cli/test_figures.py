@@ -327,6 +327,36 @@ def the_ring_is_told_where_the_spread_is_known():
 
 
 @fact
+def the_area_under_the_crown_has_a_rate_of_its_own():
+    log = shed.copy("area")
+    assert "n-per-area-kentucky" not in {row["rule"] for row in log.rows("dose", "A1")}
+    log.ok("enter", "A1 spread 12 ft")
+    # 2 lb for 1000 sq ft: pi 6^2 sq ft
+    want = 2 * 453.59237 * math.pi * 36 / 1000
+    row = {row["rule"]: row for row in log.rows("dose", "A1", "--product", "10-10-10")}["n-per-area-kentucky"]
+    assert abs(row["n_g"] - want) < 1 and abs(row["product_g"] - 10 * want) < 6, row
+
+
+@fact
+def what_was_given_this_season_stands_before_the_rates():
+    log = shed.copy("given")
+    assert "given this season" not in log.ok("--today", "2026-04-20", "dose", "A1").out
+    log.ok("--today", "2026-04-10", "enter", "A1 fed 3 lb 10-10-10 @ 2026-03-10")
+    log.ok("--today", "2026-04-10", "enter", "A1 fed compost @ 2026-04-02")
+    said = " ".join(log.ok("--today", "2026-04-20", "dose", "A1").out.split())
+    assert "given this season: 4.8 oz actual N in 1 feed, 1 more whose nitrogen is not known; the last on 2 April 2026" in said, said
+
+
+@fact
+def products_of_the_shed_are_set_side_by_side():
+    log = shed.copy("equal")
+    log.ok("product", "add", "sulfate", "--analysis", "21-0-0", "--bag", "50 lb")
+    said = " ".join(log.ok("dose", "A1").out.split())
+    # 1 / 0.1 and 1 / 0.21 lb; the second of a bag of 50
+    assert "in the shed, for 1 lb actual N: 10 lb of 10-10-10 = 4 lb 12 oz of sulfate (0.095 of a bag)" in said, said
+
+
+@fact
 def every_dose_says_it_is_guidance():
     for label in ("A1", "Y", "M", "U"):
         assert "label and local rules come first" in shed.ok("dose", label).out.replace("\n", " ")
