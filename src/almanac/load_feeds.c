@@ -49,7 +49,7 @@ static enum status read_rate(const struct sheet *sheet, struct feed_row *row, st
 	static const char *const of[] = {"product", "nitrogen", NULL};
 	static const char *const bases[] = {
 		[FEED_PER_INCH] = "inch",
-		[FEED_PER_YEAR_OF_AGE] = "year-of-age",
+		[FEED_PER_AGE_YEAR] = "year-of-age",
 		[FEED_PER_TREE] = "tree",
 		[FEED_PER_FEED] = "feed",
 		[FEED_PER_AREA] = "1000-sq-ft",

@@ -17,7 +17,7 @@ static bool times_of(enum feed_basis basis, const struct dose_inputs *inputs, do
 	case FEED_PER_INCH:
 		*times = (double)inputs->trunk.diameter_um / um_in_inch;
 		return inputs->trunk.known && !trunk_in_doubt(&inputs->trunk, inputs->age_years);
-	case FEED_PER_YEAR_OF_AGE:
+	case FEED_PER_AGE_YEAR:
 		*times = inputs->age_years.value;
 		return inputs->age_years.known && inputs->age_years.value >= 1;
 	case FEED_PER_TREE:
@@ -135,7 +135,7 @@ static const struct own_per {
 	enum feed_period period;
 } own_pers[] = {
 	{"inch", FEED_PER_INCH, PERIOD_YEAR},
-	{"year-of-age", FEED_PER_YEAR_OF_AGE, PERIOD_YEAR},
+	{"year-of-age", FEED_PER_AGE_YEAR, PERIOD_YEAR},
 	{"feed", FEED_PER_FEED, PERIOD_FEED},
 	{"year", FEED_PER_TREE, PERIOD_YEAR},
 };

@@ -164,7 +164,7 @@ static void say_feeds(
 	const struct printer *printer, const struct almanac *almanac, const struct species *species)
 {
 	static const char *const bases[] = {[FEED_PER_INCH] = "an inch of trunk",
-		[FEED_PER_YEAR_OF_AGE] = "a year of age",
+		[FEED_PER_AGE_YEAR] = "a year of age",
 		[FEED_PER_TREE] = "a tree",
 		[FEED_PER_FEED] = "a feed",
 		[FEED_PER_AREA] = "for 1000 sq ft (93 m2) under the crown"};

@@ -119,7 +119,7 @@ static void say_rate(const struct dossier *dossier, const struct dose *dose, cha
 		snprintf(times, sizeof times, " an inch of trunk, %s across",
 			length_format(dossier->trunk.diameter_um, units, across, sizeof across));
 		break;
-	case FEED_PER_YEAR_OF_AGE:
+	case FEED_PER_AGE_YEAR:
 		snprintf(times, sizeof times, " a year of age, %d years",
 			dossier->age_high_years.value);
 		break;

@@ -97,7 +97,7 @@ static bool feeds_young(const struct dossier *dossier)
 		bool from = !row->age_from.known || row->age_from.value <= age;
 		bool to = !row->age_to.known || row->age_to.value >= age;
 
-		if (from && to && (row->basis == FEED_PER_YEAR_OF_AGE || row->age_to.known))
+		if (from && to && (row->basis == FEED_PER_AGE_YEAR || row->age_to.known))
 			return true;
 	}
 	return false;

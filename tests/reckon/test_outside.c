@@ -61,7 +61,7 @@ static double ruled(const struct table_row *row, const char *what)
 	bool by_inch = strncmp(what, "inch-", 5) == 0;
 	double unit_mg = by_inch ? mg_in_lb : mg_in_oz;
 	struct dose dose =
-		dose_by(row, by_inch ? FEED_PER_INCH : FEED_PER_YEAR_OF_AGE, unit_mg, &product);
+		dose_by(row, by_inch ? FEED_PER_INCH : FEED_PER_AGE_YEAR, unit_mg, &product);
 	if (strstr(what, "-nitrogen") != NULL)
 		return (double)dose.nitrogen_mg.value / unit_mg;
 	double bag = strstr(what, "-bags") != NULL ? 40 : 1;

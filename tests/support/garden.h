@@ -51,6 +51,16 @@ static inline void garden_today(struct garden *garden, const char *today)
 	garden_look(garden);
 }
 
+/* Read once for all tests of a program; nobody writes to it. */
+static inline struct almanac *garden_almanac(void)
+{
+	static struct almanac *shared;
+	struct fault why = {0};
+	if (shared == NULL)
+		check_ok(almanac_open("share/almanac", &shared, &why), &why);
+	return shared;
+}
+
 /* hemisphere, wet season and winters as wanted; the name and the rest are made up. */
 static inline void garden_make_at(
 	struct garden *garden, const struct place *place, const char *today)
@@ -65,7 +75,7 @@ static inline void garden_make_at(
 	garden->place.gallon = GALLON_US;
 	garden->place.numbers = NUMBERS_POINT;
 	check_ok(store_create(garden->path, &options, &garden->place, &garden->store, &why), &why);
-	check_ok(almanac_open("share/almanac", &garden->almanac, &why), &why);
+	garden->almanac = garden_almanac();
 	garden->arena = arena_new();
 	garden_look(garden);
 }
@@ -81,7 +91,6 @@ static inline void garden_make(struct garden *garden, const char *today)
 static inline void garden_free(struct garden *garden)
 {
 	store_close(garden->store);
-	almanac_close(garden->almanac);
 	arena_free(garden->arena);
 	scratch_remove(&garden->scratch);
 }
