@@ -94,8 +94,7 @@ struct cut_row {
 	enum known_by sure;
 };
 
-/* A published feeding rate. rate_mg is per `per` (an area: 1000 sq ft under the crown); of
- * nitrogen, or of product as it stands. */
+/* A published feeding rate, of nitrogen or of product; area: 1000 sq ft under the crown. */
 enum feed_basis { FEED_PER_INCH, FEED_PER_AGE_YEAR, FEED_PER_TREE, FEED_PER_FEED, FEED_PER_AREA };
 enum feed_period { PERIOD_UNSTATED, PERIOD_FEED, PERIOD_YEAR };
 struct feed_row {

@@ -381,7 +381,7 @@ static void the_upper_end_of_a_range_is_kept(void **state)
 		.product_n_mpct = known_i32(10000),
 		.rate_mg = 3 * POUND_MG / 4,
 		.rate_to_mg = known_i64(POUND_MG),
-		.basis = FEED_PER_YEAR_OF_AGE,
+		.basis = FEED_PER_AGE_YEAR,
 		.period = PERIOD_YEAR};
 	struct species species = kind_with(&row, 1);
 	struct dose_inputs inputs = {
