@@ -40,7 +40,7 @@ static void check_yard(void **state)
 		for (int8_t month = 1; month <= 12; month++)
 			first_yard_check(
 				&garden, date_of_month_day(2027, (struct month_day){month, 12}));
-		first_yard_end(&garden, &one);
+		garden_free(&garden);
 	}
 }
 

@@ -26,10 +26,6 @@ static void make(struct garden *garden, const struct first_yard *one)
 
 	log_case_place(one->climate, one->south, &place);
 	garden_make_at(garden, &place, "2026-11-24");
-	if (one->almanac != NULL) {
-		almanac_close(garden->almanac);
-		garden->almanac = one->almanac;
-	}
 	garden->place.units = one->units;
 	check_ok(store_act_begin(garden->store, ACT_WORK, "units", &why), &why);
 	check_ok(store_place_save(garden->store, &garden->place, &why), &why);
@@ -53,15 +49,6 @@ void first_yard_type_in(struct garden *garden, const struct first_yard *one, str
 		garden_tree(
 			garden, label, kind_by_dice(garden->almanac, one, first, dice), year, "");
 	}
-}
-
-void first_yard_end(struct garden *garden, const struct first_yard *one)
-{
-	store_close(garden->store);
-	if (one->almanac == NULL)
-		almanac_close(garden->almanac);
-	arena_free(garden->arena);
-	scratch_remove(&garden->scratch);
 }
 
 static void print_items(const struct review *review)
