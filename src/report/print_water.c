@@ -333,10 +333,12 @@ static void say_soil(const struct printer *printer, const struct tree_water *wat
 		depths(printer, &water->ready_mm, ready, sizeof ready),
 		days(&water->full_days, full, sizeof full));
 	if (water->dry_days.known && water->dry_days.high < 0.5)
-		say_wrapped(printer, "  ", "likely dry now, by all weather since %s",
+		say_wrapped(printer, "  ",
+			"likely dry now, by all weather and water logged since %s",
 			date_format_plain(water->account_from, from, sizeof from));
 	else if (water->dry_days.known)
-		say_wrapped(printer, "  ", "dry in %s days, by all weather and water since %s",
+		say_wrapped(printer, "  ",
+			"dry in %s days, by all weather and water logged since %s",
 			days(&water->dry_days, dry, sizeof dry),
 			date_format_plain(water->account_from, from, sizeof from));
 }

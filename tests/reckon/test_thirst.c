@@ -155,6 +155,16 @@ static void a_day_without_a_figure_breaks_the_account(void **state)
 		&story.dossier, &story.terms, &story.sky, story.days[0].day, &thirst));
 }
 
+static void a_day_twice_breaks_the_account(void **state)
+{
+	struct story story;
+
+	(void)state;
+	story_make(&story, 20);
+	story.days[11].day = story.days[10].day;
+	check_int(followed(&story).days, 8, "only what comes after it");
+}
+
 static void days_that_cannot_be_have_no_use(void **state)
 {
 	struct story story;
@@ -187,6 +197,7 @@ int main(void)
 		cmocka_unit_test(a_known_watering_counts_by_its_ground),
 		cmocka_unit_test(a_short_tree_draws_less),
 		cmocka_unit_test(a_day_without_a_figure_breaks_the_account),
+		cmocka_unit_test(a_day_twice_breaks_the_account),
 		cmocka_unit_test(days_that_cannot_be_have_no_use),
 	};
 
