@@ -86,7 +86,7 @@ static void air_lifts_the_low_sun(void **state)
 	(void)state;
 	double before = 1;
 
-	for (double minute = 360; minute <= 720; minute += 5) {
+	for (int32_t minute = 360; minute <= 720; minute += 5) {
 		struct sun_position sun = at(10, "2026-03-21", minute);
 		double lift = sun.apparent_deg - sun.altitude_deg;
 		assert_true(lift >= 0);
