@@ -35,6 +35,7 @@ struct neighbour {
 	struct tree_kind kind;
 	struct maybe_i64 east_um; /* of its spot */
 	struct maybe_i64 north_um;
+	bool off_place; /* its spot is elsewhere */
 };
 
 /* Who stood in this tree's spot before it came, or stands there beside it. */

@@ -112,6 +112,16 @@ struct tree_place { /* where a tree stood */
 enum status store_tree_place_list(struct store *store, const char *tree_id, const char *spot_id,
 	struct arena *arena, struct tree_place **out, int32_t *count, struct fault *why) MUST_CHECK;
 
+struct tree_size { /* how tall or wide a tree was found, or how tall a cut left it */
+	char tree_id[ID_SIZE];
+	bool is_spread;
+	int64_t um;
+	struct maybe_date day;
+};
+/* Of all trees: by tree, then by day, those of no known day first. */
+enum status store_tree_size_list(struct store *store, struct arena *arena, struct tree_size **out,
+	int32_t *count, struct fault *why) MUST_CHECK;
+
 enum status store_identity_add(
 	struct store *store, struct identity *identity, struct fault *why) MUST_CHECK;
 /* Oldest opinion first. tree_id NULL: of all trees, ordered by tree. */

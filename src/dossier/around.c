@@ -83,6 +83,7 @@ static void place_in_spot(const struct census *census, struct neighbour *neighbo
 		return;
 	neighbour->east_um = (*found)->east_um;
 	neighbour->north_um = (*found)->north_um;
+	neighbour->off_place = (*found)->kind == SPOT_OFF_PLACE;
 }
 
 static void count_tree(const struct census *census, const struct tree *tree, struct neighbour *out)

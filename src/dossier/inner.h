@@ -16,6 +16,8 @@ struct entry_list {
 void entry_list_add(struct entry_list *list, const struct entry *entry);
 void entry_list_sort(struct entry_list *list);
 
+struct yard_ground;
+
 struct yard {
 	struct store *store;
 	const struct almanac *almanac;
@@ -44,6 +46,7 @@ struct yard {
 	struct entry_list area_entries; /* of all areas: done work, told apart by their subject */
 	const struct neighbour *neighbours; /* read with the first dossier; NULL before */
 	int32_t neighbour_count;
+	const struct yard_ground *ground; /* read when first asked for; NULL before */
 };
 
 /* One telling of a tree: for which day, into which arena, with which entry added (or NULL). */

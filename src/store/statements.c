@@ -26,6 +26,7 @@ static const struct statement *const tables[] = {
 	tree_statements,
 	tree_list_statements,
 	tree_place_statements,
+	tree_size_statements,
 	touched_statements,
 	undo_statements,
 	weather_statements,
