@@ -21,6 +21,8 @@ struct clock clock_pinned(struct date today);
 struct clock clock_seeded(struct date today, uint64_t seed);
 /* The local calendar day, or the pinned one. */
 struct date clock_today(const struct clock *clock);
+/* How far local clocks of this machine are ahead of UTC at a minute of UTC of a day, in minutes. */
+int32_t clock_zone_min(struct date day, int32_t minute);
 /* Seconds of a clock that never goes back; for waits, not for records. */
 double clock_monotonic_s(void);
 /* UTC time of typing. A pinned clock keeps the real time of day on the pinned day. */

@@ -10,6 +10,7 @@
 
 #include "report/review.h"
 #include "report/season_report.h"
+#include "report/sun_report.h"
 #include "report/weather_report.h"
 
 enum format { FORMAT_TEXT, FORMAT_CSV, FORMAT_JSON };
@@ -55,6 +56,10 @@ enum status print_tree(const struct printer *printer, struct yard *yard, const c
 /* Who serves a tree and whom it serves, over the fence too, and what a partner would be. */
 enum status print_partners(const struct printer *printer, struct yard *yard, const char *tree_id,
 	struct fault *why) MUST_CHECK;
+/* Rise and set, and hours of direct sun: all spots, or one with what shades it. STATUS_ABSENT: the
+ * place has no latitude. */
+enum status print_sun(const struct printer *printer, struct yard *yard,
+	const struct sun_options *options, struct fault *why) MUST_CHECK;
 enum status print_entries(const struct printer *printer, struct yard *yard,
 	const struct entry *entries, int32_t count, struct fault *why) MUST_CHECK;
 enum status print_history(const struct printer *printer, struct yard *yard, const char *tree_id,

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: MIT */
-/* dose, water, season, partners, almanac */
+/* dose, water, sun, season, partners, almanac */
 #include <string.h>
 
 #include "acts.h"
@@ -44,6 +44,57 @@ enum status cmd_water(struct call *call, int *exit_status, struct fault *why)
 		status = call_tree(call, call_line(call, 0), &tree, why);
 	if (status == STATUS_OK)
 		status = print_water(&call->printer, call->session->yard, tree.id, why);
+	return status;
+}
+
+/* The spot of that name, or that of the tree with that label: a label said in full comes first. */
+static enum status find_spot(
+	struct call *call, const char *name, struct spot *spot, struct fault *why)
+{
+	struct store *store = call->session->store;
+	struct tree tree;
+	enum status status = call_tree(call, name, &tree, why);
+
+	if (status != STATUS_OK || !text_same(tree.label, name)) {
+		if (store_spot_find(store, name, spot, NULL) == STATUS_OK)
+			return STATUS_OK;
+		if (status != STATUS_OK)
+			return status;
+	}
+	while (status == STATUS_OK && tree.host_id[0] != '\0') /* a graft is where its host is */
+		status = store_tree_load(store, tree.host_id, &tree, why);
+	if (status == STATUS_OK && tree.spot_id[0] == '\0')
+		return fault_set(why, STATUS_ABSENT,
+			"%s stands in no spot; 'boughbook tree set LABEL --spot NAME' gives it one",
+			tree.label);
+	return status == STATUS_OK ? store_spot_load(store, tree.spot_id, spot, why) : status;
+}
+
+enum status cmd_sun(struct call *call, int *exit_status, struct fault *why)
+{
+	struct sun_options options = {.level_um = SUN_LEVEL_UM};
+	const char *day_text = call_option(call, "day");
+	const char *level = call_option(call, "level");
+	struct date_span day;
+	struct spot spot;
+	(void)exit_status;
+	enum status status = STATUS_OK;
+
+	if (call->word_count > 0) {
+		status = find_spot(call, call_line(call, 0), &spot, why);
+		options.spot_id = spot.id;
+	}
+	if (status == STATUS_OK && day_text != NULL) {
+		status = call_day(call, day_text, &day, why);
+		if (status == STATUS_OK && !date_span_is_exact(&day))
+			status = fault_set(
+				why, STATUS_SYNTAX, "--day wants one day, not '%s'", day_text);
+		options.day = day.low;
+	}
+	if (status == STATUS_OK && level != NULL)
+		status = length_parse(level, &call->session->numbers, &options.level_um, why);
+	if (status == STATUS_OK)
+		status = print_sun(&call->printer, call->session->yard, &options, why);
 	return status;
 }
 

@@ -56,6 +56,19 @@ struct date clock_today(const struct clock *clock)
 	return today;
 }
 
+int32_t clock_zone_min(struct date day, int32_t minute)
+{
+	time_t moment = (time_t)(day.day * (MS_A_DAY / 1000) + (int64_t)minute * 60);
+	struct tm local;
+	struct date there;
+	tzset();
+	if (localtime_r(&moment, &local) == NULL ||
+		date_make(local.tm_year + 1900, local.tm_mon + 1, local.tm_mday, &there, NULL) !=
+			STATUS_OK)
+		return 0;
+	return date_days_between(day, there) * 1440 + local.tm_hour * 60 + local.tm_min - minute;
+}
+
 double clock_monotonic_s(void)
 {
 	struct timespec now = {0};

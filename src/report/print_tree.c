@@ -63,6 +63,18 @@ static void say_who(const struct printer *printer, const struct dossier *dossier
 		say_wrapped(printer, "  ", "%s", tree->note);
 }
 
+/* Where there is a plan to tell it from. */
+static enum status say_sun(const struct printer *printer, struct yard *yard,
+	const struct dossier *dossier, struct arena *arena, struct fault *why)
+{
+	const char *words = "";
+	enum status status = sun_words_of_tree(yard, dossier, arena, &words, why);
+
+	if (status == STATUS_OK && words[0] != '\0')
+		say_wrapped(printer, "  ", "direct sun %s", words);
+	return status;
+}
+
 /* What it was taken for before, with the day and the reason; what holds now stands above. */
 static enum status say_former_names(const struct printer *printer, struct yard *yard,
 	const struct dossier *dossier, struct arena *arena, struct fault *why)
@@ -233,7 +245,9 @@ enum status print_tree(
 		return print_tree_row(printer, dossier, why);
 	say_who(printer, dossier);
 	struct arena *arena = arena_new();
-	status = say_former_names(printer, yard, dossier, arena, why);
+	status = say_sun(printer, yard, dossier, arena, why);
+	if (status == STATUS_OK)
+		status = say_former_names(printer, yard, dossier, arena, why);
 	arena_free(arena);
 	if (status != STATUS_OK)
 		return status;

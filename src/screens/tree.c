@@ -21,6 +21,8 @@ static enum status read_story(struct tree_page *page, struct context *context, s
 			&opinions, &page->opinion_count, why);
 	if (status == STATUS_OK)
 		status = review_make(yard, &options, context->arena, &page->review, why);
+	if (status == STATUS_OK)
+		status = sun_words_of_tree(yard, page->dossier, context->arena, &page->sun, why);
 	if (status != STATUS_OK)
 		return status;
 	page->opinions = opinions;

@@ -5,6 +5,7 @@
 #define SCREENS_TREE_H
 
 #include "ribbon.h"
+#include "report/sun_report.h"
 #include "screen.h"
 
 struct tree_page {
@@ -14,6 +15,7 @@ struct tree_page {
 	const struct identity *opinions; /* oldest first */
 	int32_t opinion_count;
 	struct review review; /* its flags */
+	const char *sun;      /* of where it stands; "" nothing to tell */
 	struct number_rules numbers;
 	int32_t place; /* among the trees, in the order of labels; -1 not looked for yet */
 	bool all;      /* entries in full, and its windows in words */

@@ -347,6 +347,17 @@ static void pen_crops(struct pen *pen, const struct tree_page *page)
 	pen->row++;
 }
 
+/* Hours of direct sun where it stands. */
+static void pen_sun(struct pen *pen, const struct tree_page *page)
+{
+	const int column = 7;
+	if (page->sun[0] == '\0')
+		return;
+	if (pen->paper != NULL)
+		paper_put(pen->paper, pen->row, 0, 0, STYLE_FAINT, "sun");
+	pen_text(pen, column, STYLE_PLAIN, page->sun);
+}
+
 /* --- its entries --- */
 
 static const char *entry_words(
@@ -411,6 +422,7 @@ static void pen_page(struct pen *pen, const struct tree_page *page)
 	if (page->all)
 		pen_windows(pen, page);
 	pen_crops(pen, page);
+	pen_sun(pen, page);
 	pen_entries(pen, page);
 }
 

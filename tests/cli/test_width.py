@@ -42,6 +42,7 @@ LISTS = [("place", "show"), ("area", "list"), ("spot", "list"), ("obstacle", "li
          ("route", "show"), ("product", "list"), ("container", "list"), ("own", "list"),
          ("tree", "list"), ("tree", "list", "--gone"), ("plan", "list"), ("entry", "list"),
          ("history",), ("find", "the"), ("review",), ("review", "--all"), ("rules",),
+         ("sun",), ("sun", "A1"), ("sun", "B3", "--day", DAY), ("sun", "E4"),
          ("season",), ("season", "2024"), ("season", "2024", "--units", "si"), ("almanac",),
          ("weather", "show"), ("weather", "show", "--units", "si"),
          ("weather", "show", "frost"), ("weather", "show", "days", "--days", "40"),
@@ -126,6 +127,9 @@ def free_text_of_a_grower_wraps(name, text):
         ("enter", f"{label} note {text[:120]}"),
         ("plan", f"{label} prune @ 2027-05 ; {text}"),
         ("obstacle", "add", label, "--kind", "wall", "--points", "0,0 12,0 24,0 36,0 48,0 60,0"),
+        ("obstacle", "add", label[:-1] + "h", "--kind", "house", "--points", "0,0 12,0 12,12",
+         "--height", "9ft"),
+        ("place", "set", "--lat", "38.2"), ("spot", "set", label, "--east", "3ft", "--north", "9ft"),
         ("product", "add", label, "--analysis", "10-10-10"),
         ("container", "add", label, "--species", "loquat", "--weight", "9lb"),
         ("own", "choice", "feed-over", "usu-fertilizing"),
@@ -142,7 +146,7 @@ def free_text_of_a_grower_wraps(name, text):
                   ("own", "list"), ("tree", "list"), ("tree", "show", label), ("plan", "list"),
                   ("entry", "list"), ("history",), ("history", label), ("find", text[:4]),
                   ("review",), ("review", "--all"), ("season",), ("season", "--tree", label),
-                  ("dose", label), ("verify",)]:
+                  ("dose", label), ("sun",), ("sun", label), ("verify",)]:
         done = log(*words)
         assert done.status in (0, 1), f"{words}: {done.err}"
         assert_fits(done, words)

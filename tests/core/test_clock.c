@@ -181,6 +181,23 @@ static void today_is_the_local_day(void **state)
 	assert_true(middle.day == now_days || middle.day == now_days - 1);
 }
 
+static void zone_is_that_of_the_day(void **state)
+{
+	(void)state;
+	struct date winter, summer;
+	check_ok(date_make(2026, 1, 15, &winter, NULL), NULL);
+	check_ok(date_make(2026, 7, 15, &summer, NULL), NULL);
+	setenv("TZ", "AAA-1BBB,M3.5.0,M10.5.0/3", 1); /* an hour ahead, two in summer */
+	check_int(clock_zone_min(winter, 720), 60, "winter");
+	check_int(clock_zone_min(summer, 720), 120, "summer");
+	check_int(clock_zone_min(summer, 1439), 120, "the next day there");
+	check_int(clock_zone_min(summer, -2000), 120, "a minute of the day before");
+	setenv("TZ", "AAA9:30", 1);
+	check_int(clock_zone_min(winter, 0), -570, "the day before there");
+	setenv("TZ", "UTC", 1);
+	check_int(clock_zone_min(summer, 720), 0, "none");
+}
+
 static void a_waiting_clock_never_goes_back(void **state)
 {
 	(void)state;
@@ -206,6 +223,7 @@ int main(void)
 		cmocka_unit_test(stamps_before_1970_are_right),
 		cmocka_unit_test(a_pinned_clock_stands_on_its_day),
 		cmocka_unit_test(today_is_the_local_day),
+		cmocka_unit_test(zone_is_that_of_the_day),
 		cmocka_unit_test(a_waiting_clock_never_goes_back),
 	};
 	return cmocka_run_group_tests(tests, NULL, NULL) != 0;
