@@ -56,6 +56,36 @@ static void check_constant(const void *item)
 	check_close(heat, one->heat, 1e-3, "growing degree hours");
 }
 
+/* The parts of the Dynamic model at one temperature, as the store lets them be read: the level it
+ * makes for and the rate, from its first two hours; the share fixed, from the first portion. By
+ * the published constants. */
+struct part {
+	const char *name;
+	double celsius, level, rate, fixed;
+};
+static const struct part parts[] = {
+	{"the_model_s_parts_at_zero", 0, 4.28014207, 0.00804703132, 0.00151054528},
+	{"the_model_s_parts_at_four", 4, 2.69643186, 0.0159117997, 0.5},
+	{"the_model_s_parts_at_six", 6, 2.15086331, 0.0222114758, 0.959961855},
+	{"the_model_s_parts_at_twelve", 12, 1.11262907, 0.0587426011, 0.999996046},
+};
+
+static void check_part(const void *item)
+{
+	const struct part *one = item;
+	struct chill chill = {0};
+
+	check_ok(chill_add_hour(&chill, one->celsius, NULL), NULL);
+	double first = chill.store;
+	check_ok(chill_add_hour(&chill, one->celsius, NULL), NULL);
+	double kept = (chill.store - first) / first;
+	check_close(-log(kept), one->rate, 1e-9, "rate");
+	check_close(first / (1 - kept), one->level, 1e-7, "level");
+	while (chill.portions == 0 && chill.hours < 100)
+		check_ok(chill_add_hour(&chill, one->celsius, NULL), NULL);
+	check_close(chill.portions / (chill.portions + chill.store), one->fixed, 1e-9, "fixed");
+}
+
 /* --- days of two temperatures, 40 of them, the cold hours first --- */
 
 struct cycle {
@@ -310,6 +340,7 @@ int main(void)
 	};
 	int failed = RUN_CASES("constant temperatures", constants, check_constant);
 
+	failed += RUN_CASES("parts of the Dynamic model", parts, check_part);
 	failed += RUN_CASES("days of two temperatures", cycles, check_cycle);
 	return failed + cmocka_run_group_tests_name("chill", tests, NULL, NULL) != 0;
 }

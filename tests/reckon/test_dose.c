@@ -30,6 +30,23 @@ static void product_and_nitrogen_are_each_others_way_back(void **state)
 		"all of a mountain");
 }
 
+/* Worked out to four figures; the published ones are rounded or cut. */
+static void nitrogen_in_products_of_the_shop(void **state)
+{
+	(void)state;
+	static const struct {
+		double nitrogen_lb, percent, product_lb;
+	} bags[] = {{1, 21, 4.7619}, {1, 13, 7.6923}, {1, 20, 5}, {3, 21, 14.2857},
+		{15, 21, 71.4286}, {2, 33, 6.0606}, {3, 33, 9.0909}, {1.05, 15, 7}};
+	for (size_t i = 0; i < sizeof bags / sizeof *bags; i++) {
+		int64_t product_mg = 0;
+		check_ok(dose_product_mg(round_i64(bags[i].nitrogen_lb * 453592.37),
+				 (int32_t)round_i64(bags[i].percent * 1000), &product_mg, NULL),
+			NULL);
+		check_close((double)product_mg / 453592.37, bags[i].product_lb, 6e-5, "lb");
+	}
+}
+
 static void a_product_without_nitrogen_has_no_mass_for_it(void **state)
 {
 	(void)state;
@@ -523,6 +540,7 @@ int main(void)
 {
 	const struct CMUnitTest tests[] = {
 		cmocka_unit_test(product_and_nitrogen_are_each_others_way_back),
+		cmocka_unit_test(nitrogen_in_products_of_the_shop),
 		cmocka_unit_test(a_product_without_nitrogen_has_no_mass_for_it),
 		cmocka_unit_test(parts_add_up_to_the_whole),
 		cmocka_unit_test(a_ring_is_never_less_than_nothing),

@@ -48,6 +48,28 @@ static void days_are_as_long_as_geometry_says(void **state)
 	check_close(day_at(40, 0, day_of("2026-03-20")).length_min / 60, 12.14499, 0.02, "March");
 }
 
+/* Half the hours of geometry's day before and after noon the sun's centre is at the horizon. */
+static void check_half_day(double latitude_deg, const char *iso, double hours, double tolerance_deg)
+{
+	double noon_min = day_at(latitude_deg, 0, day_of(iso)).noon_min;
+
+	check_close(at(latitude_deg, iso, noon_min - hours * 30).altitude_deg, 0, tolerance_deg,
+		"morning");
+	check_close(at(latitude_deg, iso, noon_min + hours * 30).altitude_deg, 0, tolerance_deg,
+		"evening");
+}
+
+/* Without air: declination 23.44, 0 and -23.44. In March it moves 0.1 degrees in a quarter of a
+ * day; in December noon moves, by a quarter of a minute in a day. */
+static void the_centre_is_up_as_long_as_geometry_says(void **state)
+{
+	(void)state;
+	check_half_day(40, "2026-06-21", 14.84455, 0.03);
+	check_half_day(40, "2026-12-21", 9.15545, 0.03);
+	check_half_day(52, "2026-12-21", 7.50578, 0.03);
+	check_half_day(40, "2026-03-20", 12, 0.15);
+}
+
 static void rise_and_set_are_told_of_the_day_of_the_place(void **state)
 {
 	(void)state;
@@ -251,6 +273,7 @@ int main(void)
 	const struct CMUnitTest tests[] = {
 		cmocka_unit_test(noon_stands_as_high_as_geometry_says),
 		cmocka_unit_test(days_are_as_long_as_geometry_says),
+		cmocka_unit_test(the_centre_is_up_as_long_as_geometry_says),
 		cmocka_unit_test(rise_and_set_are_told_of_the_day_of_the_place),
 		cmocka_unit_test(sun_stands_at_the_horizon_when_it_rises_and_sets),
 		cmocka_unit_test(air_lifts_the_low_sun),

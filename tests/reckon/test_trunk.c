@@ -14,6 +14,19 @@ static void a_tape_of_60_cm_is_a_trunk_of_7_and_a_half_inches(void **state)
 	check_close(trunk_area_mm2(100000), 7853.981634, 1e-6, "100 mm across");
 }
 
+/* 8.3 and 20.6 in across: the thinnest and the thickest of the data set trees. */
+static void the_areas_of_two_black_cherries(void **state)
+{
+	(void)state;
+	const double mm2_in_sqin = 645.16;
+	double thin_mm2 = trunk_area_mm2(210820);
+	double thick_mm2 = trunk_area_mm2(523240);
+	check_close(thin_mm2 / mm2_in_sqin, 54.1061, 6e-5, "sq in");
+	check_close(thin_mm2 / 100, 349.0708, 6e-5, "cm2");
+	check_close(thick_mm2 / mm2_in_sqin, 333.2916, 6e-5, "sq in");
+	check_close(thick_mm2 / 100, 2150.264, 6e-4, "cm2");
+}
+
 /* --- five orange trees: girth in mm, d and area worked out by the formula --- */
 
 struct orange_case {
@@ -340,6 +353,7 @@ int main(void)
 {
 	const struct CMUnitTest tests[] = {
 		cmocka_unit_test(a_tape_of_60_cm_is_a_trunk_of_7_and_a_half_inches),
+		cmocka_unit_test(the_areas_of_two_black_cherries),
 		cmocka_unit_test(a_longer_tape_is_never_a_thinner_trunk),
 		cmocka_unit_test(readings_come_in_day_order_and_girths_become_diameters),
 		cmocka_unit_test(two_stems_are_thicker_than_one_and_thinner_than_their_sum),

@@ -61,6 +61,19 @@ static double evening_hour(int32_t hour)
 	return hours.celsius[hour];
 }
 
+/* 2 January 1998 there. */
+static double morning_hour(int32_t hour)
+{
+	const struct extremes before = {5.1, 8.2};
+	const struct extremes today = {5.0, 9.1};
+	const struct extremes after = {3.3, 10.4};
+	struct hours hours;
+
+	check_ok(hourly_of_day(50.4, 2, &before, &today, &after, &hours, NULL), NULL);
+	assert_true(hour >= hours.from && hour < hours.to);
+	return hours.celsius[hour];
+}
+
 static double chill_value(const struct table_row *row, const char *what)
 {
 	double a = row_number(row, "a");
@@ -80,6 +93,8 @@ static double chill_value(const struct table_row *row, const char *what)
 		return one_hour(a).chilling_hours;
 	if (strcmp(what, "evening") == 0)
 		return evening_hour(hour);
+	if (strcmp(what, "morning") == 0)
+		return morning_hour(hour);
 	if (strcmp(what, "heat-hour") == 0) {
 		check_ok(heat_hour(a, &heat, NULL), NULL);
 		return heat;
@@ -141,19 +156,26 @@ static void degree_row(const struct table_row *row)
 
 /* --- evapotranspiration --- */
 
+static double solar_mj(const struct table_row *row, double radiation_mj)
+{
+	double out = 0;
+
+	check_ok(water_solar_mj(
+			 radiation_mj, row_number(row, "min"), row_number(row, "max"), &out, NULL),
+		NULL);
+	return out;
+}
+
 static double sun_value(const struct table_row *row, const char *what)
 {
 	struct water_sun sun;
-	double solar_mj = 0;
 
-	if (strcmp(what, "solar") == 0) {
-		check_ok(water_solar_mj(row_number(row, "a"), row_number(row, "min"),
-				 row_number(row, "max"), &solar_mj, NULL),
-			NULL);
-		return solar_mj;
-	}
+	if (strcmp(what, "solar") == 0)
+		return solar_mj(row, row_number(row, "a"));
 	check_ok(water_sun_of_day(row_number(row, "a"), (int32_t)row_int(row, "b"), &sun, NULL),
 		NULL);
+	if (strcmp(what, "solar-of-day") == 0)
+		return solar_mj(row, sun.radiation_mj);
 	if (strcmp(what, "distance") == 0)
 		return sun.distance;
 	if (strcmp(what, "declination") == 0)
@@ -190,8 +212,11 @@ static double crop_value(const struct table_row *row, const char *what)
 		return fact_value(species, "root-depth", true) / um_in_m;
 	if (strcmp(what, "depletion") == 0)
 		return fact_value(species, "depletion", false) / 1000;
+	bool covered = strcmp(row_text(row, "ground"), "cover") == 0;
+	if (!covered)
+		check_text(row_text(row, "ground"), "bare", "ground");
 	struct water_ground ground = {
-		.covered = strcmp(row_text(row, "ground"), "cover") == 0,
+		.covered = covered,
 		.killing_frost = row_int(row, "frost") != 0,
 		.canopy_share = 0.5,
 	};
@@ -232,23 +257,24 @@ static double rain_of_day_in(double inches)
 	return out / mm_in_inch;
 }
 
+/* "field-low:silty clay". */
 static double soil_value(const char *what)
 {
-	const char *name = strchr(what, ':');
+	const char *name = strchr(what, ':') + 1;
+	const struct water_soil *soil = water_soil_named(name);
 
-	if (name == NULL)
-		fail_msg("no figure %s", what);
-	const struct water_soil *soil = water_soil_named(name + 1);
 	assert_non_null(soil);
-	if (strncmp(what, "field-low", 9) == 0)
-		return soil->field_low;
-	if (strncmp(what, "field-high", 10) == 0)
-		return soil->field_high;
-	if (strncmp(what, "sheet-low", 9) == 0)
-		return soil->sheet_low_in_ft;
-	if (strncmp(what, "sheet-high", 10) == 0)
-		return soil->sheet_high_in_ft;
-	return strncmp(what, "wilting-low", 11) == 0 ? soil->wilting_low : soil->wilting_high;
+	const struct {
+		const char *figure;
+		double value;
+	} figures[] = {{"field-low:", soil->field_low}, {"field-high:", soil->field_high},
+		{"wilting-low:", soil->wilting_low}, {"wilting-high:", soil->wilting_high},
+		{"sheet-low:", soil->sheet_low_in_ft}, {"sheet-high:", soil->sheet_high_in_ft}};
+	for (size_t i = 0; i < sizeof figures / sizeof figures[0]; i++)
+		if (strncmp(what, figures[i].figure, (size_t)(name - what)) == 0)
+			return figures[i].value;
+	fail_msg("no figure %s", what);
+	return 0;
 }
 
 /* Soil under a crown of 314 sq ft, its available share, cubic feet used a day. */
@@ -330,8 +356,10 @@ static void frost_row(const struct table_row *row)
 							       : stage->half_decic;
 	check_close(as_f(decic), row_number(row, "expected"), row_number(row, "tolerance"),
 		row_text(row, "case"));
-	if (strcmp(what, "half") == 0)
+	if (strcmp(what, "ten") != 0 && strcmp(what, "ninety") != 0) {
+		check_text(what, "half", "what");
 		return;
+	}
 	check_ok(frost_loss_of_stage(stage, decic.value, &loss, NULL), NULL);
 	check_int(loss.band,
 		strcmp(what, "ninety") == 0 ? FROST_BELOW
