@@ -483,10 +483,15 @@ int main(void)
 	snprintf(place, sizeof place, "%s/tests/outside", top != NULL ? top : ".");
 	DIR *directory = opendir(place);
 	const struct dirent *entry;
-	while (directory != NULL && count < FILES_MAX && (entry = readdir(directory)) != NULL)
-		if (is_ours(entry->d_name))
-			snprintf(
-				paths[count++], sizeof paths[0], "tests/outside/%s", entry->d_name);
+	while (directory != NULL && (entry = readdir(directory)) != NULL) {
+		if (!is_ours(entry->d_name))
+			continue;
+		if (count == FILES_MAX) {
+			(void)fprintf(stderr, "more than %d tables\n", FILES_MAX);
+			return 1;
+		}
+		snprintf(paths[count++], sizeof paths[0], "tests/outside/%s", entry->d_name);
+	}
 	if (directory != NULL)
 		(void)closedir(directory);
 	qsort(paths, count, sizeof paths[0], compare_names);

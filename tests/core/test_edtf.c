@@ -270,6 +270,7 @@ static void published(const struct table_row *row)
 		assert_true(status == STATUS_SYNTAX || status == STATUS_RANGE);
 		return;
 	}
+	check_text(row_text(row, "verdict"), "read", "verdict");
 	check_ok(status, &why);
 	check_row_bound(row, "low", span.low);
 	check_row_bound(row, "high", span.high);

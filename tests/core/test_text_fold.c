@@ -238,6 +238,8 @@ static void published(const struct table_row *row)
 		return;
 	}
 	bool fold = strcmp(what, "fold") == 0;
+	if (!fold)
+		check_text(what, "nfc", "what");
 	assert_true(
 		fold ? text_fold(text, got, sizeof got) : text_normalise(text, got, sizeof got));
 	check_text(got, want, what);

@@ -58,14 +58,19 @@ static double ruled(const struct table_row *row, const char *what)
 {
 	const struct product product = {
 		.name = "feed", .n_mpct = {mpct(row_number(row, "grade")), true}};
+	const char *figure = strchr(what, '-');
 	bool by_inch = strncmp(what, "inch-", 5) == 0;
+	if (figure == NULL || (!by_inch && strncmp(what, "age-", 4) != 0))
+		fail_msg("no figure %s", what);
 	double unit_mg = by_inch ? mg_in_lb : mg_in_oz;
 	struct dose dose =
 		dose_by(row, by_inch ? FEED_PER_INCH : FEED_PER_AGE_YEAR, unit_mg, &product);
-	if (strstr(what, "-nitrogen") != NULL)
+	if (strcmp(figure, "-nitrogen") == 0)
 		return (double)dose.nitrogen_mg.value / unit_mg;
-	double bag = strstr(what, "-bags") != NULL ? 40 : 1;
-	return (double)dose.product_mg.value / unit_mg / bag;
+	if (strcmp(figure, "-bags") == 0)
+		return (double)dose.product_mg.value / unit_mg / 40;
+	check_text(figure, "-product", "what");
+	return (double)dose.product_mg.value / unit_mg;
 }
 
 static double fertiliser_value(const struct table_row *row, const char *what)

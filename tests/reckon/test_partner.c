@@ -57,6 +57,12 @@ static enum partner_answer answer_of(const char *word)
 
 static void check_extra(const struct partner_verdict *verdict, const char *extra)
 {
+	static const char *const words[] = {"", "apart", "meet", "harm", "days"};
+	size_t at = 0;
+	while (at < sizeof words / sizeof words[0] && strcmp(words[at], extra) != 0)
+		at++;
+	if (at == sizeof words / sizeof words[0])
+		fail_msg("no word %s", extra);
 	if (strcmp(extra, "apart") == 0)
 		check_int(verdict->bloom, BLOOMS_APART, "two classes apart");
 	if (strcmp(extra, "meet") == 0)
@@ -113,8 +119,10 @@ static void check_row(const struct table_row *row)
 {
 	if (strcmp(row_text(row, "what"), "pair") == 0)
 		check_pair(row);
-	else
+	else if (strcmp(row_text(row, "what"), "kind") == 0)
 		check_kind(row);
+	else
+		fail_msg("no question %s", row_text(row, "what"));
 }
 
 /* --- what is not on record --- */

@@ -39,12 +39,14 @@ static double nearest(const struct table_row *row, const char *what, double minu
 	struct sun_site site = site_of(row);
 	struct date day = day_of(row_text(row, "day"));
 	double best = INFINITY;
+	bool noon = strcmp(what, "noon") == 0, rise = strcmp(what, "rise") == 0;
 
+	if (!noon && !rise)
+		check_text(what, "set", "what");
 	for (int32_t by = -1; by <= 1; by++) {
 		struct fault why = {0};
 		struct sun_day sun;
 		check_ok(sun_of_day(&site, date_add_days(day, by), &sun, &why), &why);
-		bool noon = strcmp(what, "noon") == 0, rise = strcmp(what, "rise") == 0;
 		if (!noon && !(rise ? sun.rises : sun.sets))
 			continue;
 		double at = (noon ? sun.noon_min : rise ? sun.rise_min : sun.set_min) + 1440 * by;

@@ -52,11 +52,16 @@ static int64_t bags(double volume_l, double bag_l)
 
 static double pot_value(const struct table_row *row, const char *what)
 {
-	double unit_m = strstr(what, "-of-in") != NULL ? m_in_inch : 0.001;
+	bool inches = strstr(what, "-of-in") != NULL;
+	bool gallons = strncmp(what, "pot-gal-", 8) == 0;
+	char read[24];
+	double unit_m = inches ? m_in_inch : 0.001;
 	double litres = cone_l(row_number(row, "a") * unit_m, row_number(row, "b") * unit_m,
 		row_number(row, "c") * unit_m);
 
-	return strncmp(what, "pot-gal", 7) == 0 ? litres / l_in_gal : litres;
+	snprintf(read, sizeof read, "pot-%s-of-%s", gallons ? "gal" : "l", inches ? "in" : "mm");
+	check_text(what, read, "what");
+	return gallons ? litres / l_in_gal : litres;
 }
 
 static double value_of(const struct table_row *row, const char *what)

@@ -4,6 +4,7 @@
 #include "support/test.h"
 
 #include <errno.h>
+#include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -60,6 +61,17 @@ static int find_heading(const struct table *table, const char *heading)
 	return -1;
 }
 
+/* A row typed twice counts for two and tests nothing. */
+static bool is_same_row(const struct table_row *one, const struct table_row *other)
+{
+	for (int i = 0; i < one->table->columns; i++) {
+		if (strcmp(one->cells[i], other->cells[i]) != 0) {
+			return false;
+		}
+	}
+	return true;
+}
+
 static void take_line(struct table *table, char *line, int number)
 {
 	if (line[0] == '\0' || line[0] == '#') {
@@ -74,6 +86,11 @@ static void take_line(struct table *table, char *line, int number)
 	row->line = number;
 	if (cut_cells(line, row->cells, table->path, number) != table->columns) {
 		refuse(table->path, number, "not as many cells as there are headings");
+	}
+	for (struct table_row *before = table->rows; before < row; before++) {
+		if (is_same_row(before, row)) {
+			refuse(table->path, number, "the same as a row before");
+		}
 	}
 }
 
@@ -163,7 +180,7 @@ double row_number(const struct table_row *row, const char *heading)
 	const char *text = row_text(row, heading);
 	char *end = NULL;
 	const double value = strtod(text, &end);
-	if (end == text || *end != '\0') {
+	if (end == text || *end != '\0' || !isfinite(value)) {
 		print_error("%s:%d: %s is \"%s\", not a number\n", row->table->path, row->line,
 			heading, text);
 		fail();

@@ -4,7 +4,8 @@
  *
  * A file is tab-separated with one line of headings; blank lines and lines that start with '#' are
  * passed over. Tables of tests/outside/ need a column `source` with words in every row. A file
- * that breaks this ends the program with a message, so that no row goes missing in silence. */
+ * that breaks this, or has a row twice, ends the program with a message, so that no row goes
+ * missing in silence. */
 #ifndef SUPPORT_TABLE_H
 #define SUPPORT_TABLE_H
 
@@ -36,7 +37,7 @@ void table_free(struct table *table);
 
 /* The cell under a heading; a heading that the table does not have fails the test. */
 const char *row_text(const struct table_row *row, const char *heading);
-/* The cell as a number; anything but one number fails the test. */
+/* The cell as a number; anything but one finite number fails the test. */
 int64_t row_int(const struct table_row *row, const char *heading);
 double row_number(const struct table_row *row, const char *heading);
 

@@ -120,6 +120,8 @@ static const struct bad_table bad_tables[] = {
 	{"refuses_no_source_column", "case\tvalue\na\t1\n", "no column named source"},
 	{"refuses_blank_source", "case\tsource\na\t \n", ":2: the source is empty"},
 	{"refuses_missing_cell", "case\tvalue\tsource\na\tB\n", ":2: not as many cells"},
+	{"refuses_a_row_typed_twice", "case\tsource\na\tB\nc\tB\na\tB\n",
+		":4: the same as a row before"},
 	{"refuses_no_rows", "case\tsource\n", "no rows"},
 };
 
