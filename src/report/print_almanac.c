@@ -47,7 +47,10 @@ static enum status list_kinds(const struct printer *printer, const struct almana
 static void say_source(const struct printer *printer, const struct almanac *almanac,
 	const char *source, enum known_by sure)
 {
-	say_wrapped(printer, "      ", "[%s]%s", source_title(almanac, source), sure_titles[sure]);
+	const char *title = source_title(almanac, source);
+	bool said = sure == KNOWN_MEMORY && strstr(title, "memory") != NULL;
+
+	say_wrapped(printer, "      ", "[%s]%s", title, said ? "" : sure_titles[sure]);
 }
 
 static const char *say_climate(enum climate climate)

@@ -30,7 +30,8 @@ const char *clash_whose(const struct source_row *said_by, enum known_by sure, ch
 	bool region = said_by->region[0] != '\0';
 
 	snprintf(out, (size_t)size, "%s%s%s%s", said_by->region, region ? "; " : "", said_by->title,
-		sure == KNOWN_MEMORY ? "; from memory" : "");
+		sure == KNOWN_MEMORY && strstr(said_by->title, "memory") == NULL ? "; from memory"
+										 : "");
 	return out;
 }
 

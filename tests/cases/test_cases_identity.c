@@ -111,6 +111,42 @@ static void each_group_has_its_own_season_for_the_saw(void **state)
 	garden_free(&garden);
 }
 
+/* Quince has its own rows, not the apple's; those that nobody read say so where they are told. */
+static void a_quince_is_told_with_whence_its_dates_are(void **state)
+{
+	struct garden garden;
+	community_orchard(&garden);
+	const char *winter = told_ask(&garden, "E1 cut thinning 10% of crown @ 2027-01-15");
+	const char *summer = told_ask(&garden, "E1 cut thinning 10% of crown @ 2027-06-20");
+	const char *heading = told_ask(&garden, "E1 cut heading 10% of crown @ 2027-01-15");
+
+	(void)state;
+	check_has(winter, "[Royal Horticultural Society fruit advice, from memory]",
+		"how sure it is");
+	check_has(winter, "leave the tips", "its own habit");
+	check_has(summer, "from memory]", "in summer too");
+	check_has(heading, "quince", "a fruit at each tip");
+	check_lacks(told_ask(&garden, "A1 cut thinning 10% of crown @ 2027-01-15"), "from memory",
+		"an apple's is read");
+	garden_free(&garden);
+}
+
+/* Kind and cultivar are held each with how sure; neither is asked for before a tree is kept. */
+static void kind_and_cultivar_each_have_how_sure(void **state)
+{
+	struct garden garden;
+	community_orchard(&garden);
+	garden_identify(&garden, "A1", "", "Bramley", "");
+	const struct dossier *dossier = garden_story(&garden, "A1");
+
+	(void)state;
+	check_int(dossier->kind.sure, SURE_CERTAIN, "an apple for sure");
+	check_int(dossier->kind.cultivar_sure, SURE_SUSPECTED, "a Bramley perhaps");
+	check_has(told_tree(&garden, "A1"), "A1  apple, Bramley?", "shown so");
+	check_text(garden_story(&garden, "G1")->kind.cultivar, "", "none was asked for");
+	garden_free(&garden);
+}
+
 static void an_unknown_tree_gets_no_date_but_find_out_first(void **state)
 {
 	static const char *const days[] = {"2027-01-15", "2027-06-20"};
@@ -140,6 +176,8 @@ static void a_guess_is_marked_where_a_date_rests_on_it(void **state)
 
 	(void)state;
 	check_has(answer, "without being sure", "said");
+	check_has(answer, "clear that day", "a date all the same");
+	check_has(answer, "every date and dose for it is that of this kind", "which rests on it");
 	check_has(told_tree(&garden, "F1"), "apple?", "shown");
 	garden_free(&garden);
 }
@@ -150,6 +188,8 @@ int main(void)
 		cmocka_unit_test(the_groups_add_up_and_the_labels_are_counted),
 		cmocka_unit_test(the_dead_and_the_stray_stay_closed_with_a_reason),
 		cmocka_unit_test(each_group_has_its_own_season_for_the_saw),
+		cmocka_unit_test(a_quince_is_told_with_whence_its_dates_are),
+		cmocka_unit_test(kind_and_cultivar_each_have_how_sure),
 		cmocka_unit_test(an_unknown_tree_gets_no_date_but_find_out_first),
 		cmocka_unit_test(a_guess_is_marked_where_a_date_rests_on_it),
 	};
