@@ -124,6 +124,9 @@ const char *mass_format(int64_t mass_mg, enum unit_system units, char *out, int 
 const char *length_format(int64_t length_um, enum unit_system units, char *out, int size);
 const char *volume_format(int64_t volume_ul, const struct number_rules *rules, char *out, int size);
 const char *temperature_format(int32_t decic, enum unit_system units, char *out, int size);
+/* How far two temperatures lie apart, without a sign: "3 F", "1.7 C". A whole degree Fahrenheit
+ * comes back as it was told, though tenths of a degree Celsius are kept. size >= 24. */
+const char *temperature_gap_format(int32_t decic, enum unit_system units, char *out, int size);
 /* Two significant figures, for estimates: "8 lb", "0.35 kg", "120 lb". */
 const char *mass_format_rough(int64_t mass_mg, enum unit_system units, char *out, int size);
 const char *volume_format_rough(

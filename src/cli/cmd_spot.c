@@ -140,7 +140,6 @@ static void say_spot(const struct call *call, const struct spot *spot)
 {
 	char text[32];
 	enum unit_system units = call->session->units;
-	double degrees = spot->offset_decic / 10.0 * (units == UNITS_US ? 1.8 : 1.0);
 
 	call_say(call, "%s  %s", spot->name, spot_kinds[spot->kind]);
 	if (spot->east_um.known && spot->north_um.known)
@@ -164,9 +163,9 @@ static void say_spot(const struct call *call, const struct spot *spot)
 			volume_format(
 				spot->flow_ulh.value, &call->session->numbers, text, sizeof text));
 	if (spot->offset_decic != 0)
-		call_say(call, "  runs %.1f degrees %s %s than the place",
-			degrees < 0 ? -degrees : degrees, units == UNITS_US ? "F" : "C",
-			degrees < 0 ? "colder" : "warmer");
+		call_say(call, "  runs %s %s than the place",
+			temperature_gap_format(spot->offset_decic, units, text, sizeof text),
+			spot->offset_decic < 0 ? "colder" : "warmer");
 }
 
 static const char *const standing_keys[] = {"spot", "tree", "from", "to", NULL};

@@ -110,6 +110,17 @@ const char *temperature_format(int32_t decic, enum unit_system units, char *out,
 	return put_figure(decic / 10.0, 1, "C", out, size);
 }
 
+const char *temperature_gap_format(int32_t decic, enum unit_system units, char *out, int size)
+{
+	const double rounding_f = 0.09; /* half of a tenth of a degree Celsius */
+	double gap = fabs(decic / 10.0);
+
+	if (units != UNITS_US)
+		return put_figure(gap, 1, "C", out, size);
+	gap *= 1.8;
+	return put_figure(gap, fabs(gap - round(gap)) <= rounding_f + 1e-9 ? 0 : 1, "F", out, size);
+}
+
 /* Two significant figures. */
 static const char *put_rough(double value, const char *unit, char *out, int size)
 {

@@ -96,13 +96,13 @@ int32_t sky_offset_decic(const struct dossier *dossier)
 const char *sky_offset_words(const struct dossier *dossier, char out[SKY_OFFSET_SIZE])
 {
 	int32_t warmer_decic = sky_offset_decic(dossier);
-	int32_t far_decic = warmer_decic < 0 ? -warmer_decic : warmer_decic;
-	bool fahrenheit = dossier->place->units == UNITS_US;
+	char gap[24];
 
 	out[0] = '\0';
 	if (warmer_decic != 0)
-		snprintf(out, SKY_OFFSET_SIZE, ", with this spot %.1f %s %s",
-			fahrenheit ? far_decic * 0.18 : far_decic / 10.0, fahrenheit ? "F" : "C",
+		snprintf(out, SKY_OFFSET_SIZE, ", with this spot %s %s",
+			temperature_gap_format(
+				warmer_decic, dossier->place->units, gap, sizeof gap),
 			warmer_decic < 0 ? "colder" : "warmer");
 	return out;
 }

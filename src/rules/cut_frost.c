@@ -5,9 +5,13 @@
 
 #include "core/text.h"
 #include "cut_say.h"
+#include "reckon/sky.h"
 
 /* Growth pushed by a cut needs about two months to harden: common practice. */
 enum { HARDENING_DAYS = 60, FROST_SEASON_DAYS = 150, FROST_SEEN_DAYS = 30, SPAN_DAYS_MAX = 62 };
+
+/* How long before the night of a forecast a cut is held to be near it: common practice. */
+enum { FORECAST_DAYS = 14 };
 
 static const char *const told_by[] = {"flower-wood", "cut-in-wet-season", "frosted-wait", NULL};
 
@@ -171,6 +175,95 @@ static void look_at_wound(const struct dossier *dossier, const struct entry *ent
 	flag_entry_add(flag, entry);
 }
 
+/* --- frost that is only forecast --- */
+
+/* The night ahead that would hurt this kind's wood, and the rows that say so. */
+struct forecast {
+	struct cut_weather night;
+	const struct fact_row *cold; /* what hurts it */
+	const struct fact_row *wait; /* what to do of cutting then */
+};
+
+static struct forecast hurting_forecast(
+	const struct dossier *dossier, struct date day, struct date today)
+{
+	struct forecast ahead = {.cold = species_fact(dossier->kind.species, "cold-tree"),
+		.wait = species_fact(dossier->kind.species, "frost-wait")};
+
+	if (ahead.cold == NULL || ahead.wait == NULL || !ahead.cold->low.known)
+		return ahead;
+	ahead.night = cut_forecast(dossier, today, date_add_days(day, FORECAST_DAYS));
+	int64_t limit = ahead.cold->high.known ? ahead.cold->high.value : ahead.cold->low.value;
+	if (ahead.night.known && ahead.night.min_decic > limit)
+		ahead.night.known = false;
+	return ahead;
+}
+
+/* "29 F is forecast for 4 December 2026, and this spot runs 3 F colder: about 26 F here". */
+static const char *say_forecast(
+	const struct dossier *dossier, const struct cut_weather *night, char *out, size_t size)
+{
+	int32_t offset = sky_offset_decic(dossier);
+	enum unit_system units = dossier->place->units;
+	struct text_builder words = text_builder_fixed(out, size);
+	char cold[32], when[32], gap[32], here[32];
+
+	text_add_format(&words, "%s is forecast for %s",
+		temperature_format(night->min_decic - offset, units, cold, sizeof cold),
+		date_format_plain(night->day, when, sizeof when));
+	if (offset != 0)
+		text_add_format(&words, ", and this spot runs %s %s: about %s here",
+			temperature_gap_format(offset, units, gap, sizeof gap),
+			offset < 0 ? "colder" : "warmer",
+			temperature_format(night->min_decic, units, here, sizeof here));
+	return out;
+}
+
+static void flag_forecast(const struct dossier *dossier, const struct entry *entry,
+	const struct forecast *ahead, struct date today, struct flags *out)
+{
+	bool sure = look_may_alarm(ahead->cold->sure);
+	char name[CUT_NAME_SIZE], night[160], why[FLAG_SAYS_SIZE], low[32], high[32];
+	enum unit_system units = dossier->place->units;
+	struct date day = {0};
+
+	(void)look_day(entry, &day);
+	struct flag *flag = flags_add(out, "cut-near-frost", dossier,
+		sure ? look_harm_urgency(day, today, ahead->wait->sure) : URGENCY_NOTE);
+	look_say(&flag->says, "%s. The %s %s just before it: %s",
+		say_forecast(dossier, &ahead->night, night, sizeof night),
+		cut_name(entry, name, sizeof name), entry->asked ? "would come" : "came",
+		look_ended(ahead->wait->text, why, sizeof why));
+	look_say(&flag->action,
+		"%s until the frost is past and new growth shows what is alive; cover what can be "
+		"covered, feed nothing. Plan it for then.",
+		entry->asked ? "Leave it" : "Cut no more");
+	cut_tell_next_clear(dossier, entry, today, out, flag);
+	flag->began = known_date(day);
+	flag->source = ahead->wait->source;
+	snprintf(flag->basis, sizeof flag->basis, "a forecast as you logged it");
+	snprintf(flag->fills, sizeof flag->fills, "%s plan cut ", dossier->tree.label);
+	flag_evidence(out, flag, "the cut as %s: %s", look_told(entry), entry->words);
+	flag_evidence(out, flag, "%s is hurt at %s to %s: %s", dossier->kind.species->name,
+		temperature_format((int32_t)ahead->cold->low.value, units, low, sizeof low),
+		temperature_format((int32_t)(ahead->cold->high.known ? ahead->cold->high.value
+								     : ahead->cold->low.value),
+			units, high, sizeof high),
+		ahead->cold->said_by->title);
+	flag_key_set(flag, look_work_year(dossier, day), entry->id);
+	flag_entry_add(flag, entry);
+	flags_change_on(out, today, date_add_days(ahead->night.day, 1));
+}
+
+/* A cut in the two weeks before a night that is forecast to hurt the tree; once the night is past,
+ * what came is another line. */
+static bool is_before_forecast(
+	const struct dossier *dossier, struct date day, struct date today, struct forecast *ahead)
+{
+	*ahead = hurting_forecast(dossier, day, today);
+	return ahead->night.known;
+}
+
 void rule_cut_near_frost(const struct dossier *dossier, struct date today, struct flags *out)
 {
 	if (dossier->kind.species == NULL || !window_place_has_dates(dossier->place))
@@ -183,8 +276,11 @@ void rule_cut_near_frost(const struct dossier *dossier, struct date today, struc
 			cut_is_told(out, entry, told_by))
 			continue;
 		const struct cut_row *row = frost_row(dossier, entry);
+		struct forecast ahead;
 		if (row != NULL)
 			flag_near_frost(dossier, entry, row, today, out);
+		else if (is_before_forecast(dossier, day, today, &ahead))
+			flag_forecast(dossier, entry, &ahead, today, out);
 		else
 			look_at_wound(dossier, entry, day, today, out);
 	}

@@ -192,6 +192,28 @@ struct cut_weather cut_newest_frost(
 	return find_night(dossier, &wanted);
 }
 
+struct cut_weather cut_forecast(const struct dossier *dossier, struct date from, struct date to)
+{
+	const struct night_wanted wanted = {.from = from, .to = to, .limit_decic = INT32_MAX};
+	struct cut_weather kept = {.known = false};
+
+	for (int32_t i = 0; i < dossier->place_entry_count; i++) {
+		const struct entry *entry = dossier->place_entries[i];
+		const struct amount *cold = entry_amount(entry, FIELD_TEMPERATURE);
+		struct date day;
+
+		if (entry->kind != KIND_WEATHER || !entry_is_forecast(entry) || cold == NULL ||
+			!cold->low.known || !look_day(entry, &day) || !is_within(day, from, to) ||
+			strcmp(entry_detail(entry, FIELD_WEATHER), "heat") == 0)
+			continue;
+		int32_t min_decic = (int32_t)cold->low.value + sky_offset_decic(dossier);
+		if (is_better(&wanted, &kept, day, min_decic))
+			kept = (struct cut_weather){
+				.known = true, .day = day, .min_decic = min_decic, .logged = true};
+	}
+	return kept;
+}
+
 static void keep_first(struct cut_weather *first, struct date day, int64_t rain_um, bool logged)
 {
 	if (first->known && date_compare(first->day, day) <= 0)

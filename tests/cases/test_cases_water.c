@@ -392,6 +392,35 @@ static void a_pocket_keeps_how_much_colder_it_runs(void **state)
 
 	(void)state;
 	check_int(garden_story(&garden, "L1")->spot->offset_decic, -17, "kept with the spot");
+	check_has(told_tree(&garden, "L1"), "in spot fence, which runs 3 F colder than the place",
+		"shown as it was told");
+	/* lowering it before the night that is forecast */
+	garden_log(&garden, "frost 29 F forecast @ 2026-12-04");
+	const char *answer = told_ask(&garden, "L1 cut height 20% of crown");
+	check_has(answer, "act   L1", "ill-timed");
+	check_has(answer,
+		"29 F is forecast for 4 December 2026, and this spot runs 3 F colder: about 26 F",
+		"forecast and offset");
+	check_has(answer, "until the frost is past and new growth shows what is alive", "wait");
+	check_has(answer, "Plan it for then", "a dated plan is offered");
+	check_lacks(answer, "Frost came", "nothing came yet");
+	garden_free(&garden);
+}
+
+/* The night is past and nobody wrote what came: the forecast is no minimum of that night. */
+static void a_forecast_that_is_past_holds_nothing_against_a_cut(void **state)
+{
+	struct garden garden;
+	told(&garden, AT_WET_WINTER, "L1 lemon 2010", "frost 20 F forecast @ 2026-12-04",
+		"2026-12-06");
+	const char *answer = told_ask(&garden, "L1 cut height 20% of crown");
+
+	(void)state;
+	check_lacks(answer, "20 F", "never a recorded minimum");
+	check_lacks(answer, "act   L1", "no alarm by it");
+	garden_log(&garden, "frost 20 F @ 2026-12-04");
+	check_has(told_ask(&garden, "L1 cut height 20% of crown"), "20 F on 4 December 2026",
+		"what came is");
 	garden_free(&garden);
 }
 
@@ -429,8 +458,8 @@ static void a_winter_cut_on_the_lemon_hears_to_wait(void **state)
 	const char *answer = told_ask(&garden, "A1 cut height 20% of crown");
 
 	(void)state;
-	check_has(answer, "wait until spring growth shows what is dead", "after a freeze");
-	check_has(answer, "clear 15 February", "when");
+	check_has(answer, "no cuts until spring growth shows what is dead", "after a freeze");
+	check_has(answer, "Next clear for this cut: 15 February", "when");
 	garden_free(&garden);
 }
 
@@ -456,6 +485,7 @@ int main(void)
 		cmocka_unit_test(twenty_nine_forecast_is_never_a_recorded_minimum),
 		cmocka_unit_test(a_stored_forecast_is_no_observed_frost_either),
 		cmocka_unit_test(a_pocket_keeps_how_much_colder_it_runs),
+		cmocka_unit_test(a_forecast_that_is_past_holds_nothing_against_a_cut),
 		cmocka_unit_test(lamps_under_cloth_hear_of_fire_not_of_praise),
 		cmocka_unit_test(lowering_is_planned_for_after_the_last_frost),
 		cmocka_unit_test(a_winter_cut_on_the_lemon_hears_to_wait),

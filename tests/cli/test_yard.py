@@ -115,7 +115,7 @@ def a_spot_keeps_every_figure_given():
         "root_depth_um": 600000, "cover": "mulch", "watering": "drip", "emitters": 4,
         "flow_ul_per_hour": 2000000, "efficiency_permille": 850}]
     said = ground.ok("spot", "show", "S1").out
-    assert "east 9 ft 10 in, south 13 ft 1 in" in said and "2.0 degrees F colder" in said, said
+    assert "east 9 ft 10 in, south 13 ft 1 in" in said and "2 F colder" in said, said
 
 
 @facts([

@@ -332,6 +332,27 @@ static void rates_of_two_units_agree(void **state)
 	check_close((double)mass_mg / 1e9 / ha, 1.120851, 1e-6, "kg a hectare");
 }
 
+/* Whole degrees Fahrenheit come back whole from tenths of a degree Celsius. */
+static void a_gap_of_temperatures_is_told_as_it_was_typed(void **state)
+{
+	struct number_rules rules = {.style = NUMBERS_POINT, .units = UNITS_US};
+
+	(void)state;
+	for (int degrees = -20; degrees <= 20; degrees++) {
+		char typed[32], want[32], out[32];
+		int32_t decic = 0;
+		struct fault why = {0};
+
+		snprintf(typed, sizeof typed, "%dF", degrees);
+		snprintf(want, sizeof want, "%d F", degrees < 0 ? -degrees : degrees);
+		check_ok(temperature_parse(typed, &rules, true, &decic, &why), &why);
+		check_text(temperature_gap_format(decic, UNITS_US, out, 32), want, typed);
+	}
+	char out[32];
+	check_text(temperature_gap_format(-20, UNITS_US, out, 32), "3.6 F", "2 C");
+	check_text(temperature_gap_format(-17, UNITS_SI, out, 32), "1.7 C", "1.7 C");
+}
+
 static void sums_keep_bounds_gaps_and_zeros(void **state)
 {
 	(void)state;
@@ -403,6 +424,7 @@ static void shown_amounts_read_back(void **state)
 int main(void)
 {
 	const struct CMUnitTest tests[] = {
+		cmocka_unit_test(a_gap_of_temperatures_is_told_as_it_was_typed),
 		cmocka_unit_test(zero_and_none_are_seen_as_none),
 		cmocka_unit_test(scan_takes_the_longest_amount_and_says_how_much),
 		cmocka_unit_test(options_take_exact_figures_only),
