@@ -174,6 +174,48 @@ static void offer_cold_bloom(struct gathering *gathering)
 	offer(gathering, text);
 }
 
+/* Nothing was picked: the longest dry time of stored days in the three months from its bloom, where
+ * it got no water by hand. A day without a figure is unknown, never dry. */
+static void offer_drought(struct gathering *gathering)
+{
+	enum { FROM_BLOOM_DAYS = 90, DRY_DAYS = 28, DRY_UM = 1000 };
+	const struct dossier *dossier = gathering->dossier;
+	const struct season *season = dossier_season(dossier, gathering->year);
+	struct window_span bloom, dry = {{0}, {0}};
+	struct date from = {0}, before = {0};
+	int32_t run = 0, longest = 0;
+	char text[120], words[64];
+
+	if (season == NULL || season->state != SEASON_NONE_SEEN ||
+		!look_bloom_of(dossier, gathering->year, &bloom))
+		return;
+	struct date to = date_add_days(bloom.from, FROM_BLOOM_DAYS);
+	if (dossier_between(dossier, KIND_WATER, bloom.from, to, NULL, 0) > 0)
+		return;
+	for (int32_t i = 0; i < dossier->weather_count; i++) {
+		const struct weather_day *day = &dossier->weather[i];
+		bool is_dry = day->rain_um.known && day->rain_um.value < DRY_UM;
+
+		if (date_compare(day->day, bloom.from) < 0 || date_compare(day->day, to) > 0)
+			continue;
+		if (!is_dry || run == 0 || date_days_between(before, day->day) != 1) {
+			from = day->day;
+			run = 0;
+		}
+		run += is_dry;
+		before = day->day;
+		if (run > longest) {
+			longest = run;
+			dry = (struct window_span){from, day->day};
+		}
+	}
+	if (longest < DRY_DAYS)
+		return;
+	snprintf(text, sizeof text, "no rain %s (stored weather)",
+		look_span(dry.from, dry.to, words, sizeof words));
+	offer(gathering, text);
+}
+
 static void offer_losses(struct gathering *gathering)
 {
 	const struct dossier *dossier = gathering->dossier;
@@ -283,6 +325,7 @@ void causes_of_crop(
 	offer_cuts(&gathering);
 	offer_weather(&gathering);
 	offer_cold_bloom(&gathering);
+	offer_drought(&gathering);
 	offer_losses(&gathering);
 	offer_heavy_before(&gathering);
 	offer_seen(&gathering);

@@ -3,6 +3,7 @@
 #include <stdio.h>
 
 #include "clash.h"
+#include "core/text.h"
 #include "look.h"
 
 /* What counts toward the limit in one season of work. */
@@ -61,25 +62,57 @@ static bool is_being_formed(const struct dossier *dossier, struct date day)
 	return youngest.known && date_days_between(youngest.value, day) < 3 * 365;
 }
 
+/* What else is published of a tree that is brought down, where all that was counted is of that
+ * kind; NULL none. */
+static const struct fact_row *share_of_renovation(
+	const struct dossier *dossier, const struct taken *taken)
+{
+	const struct fact_row *row = species_fact(dossier->kind.species, "renovation-share");
+
+	for (int32_t i = 0; row != NULL && i < taken->count; i++) {
+		enum cut_kind kind = entry_cut_kind(taken->entries[i]);
+
+		if (kind != CUT_RENOVATION && kind != CUT_HEIGHT)
+			return NULL;
+	}
+	return row != NULL && row->high.known ? row : NULL;
+}
+
+/* The other limit beside the first: sources differ, and both are said. */
+static void tell_other_share(const struct fact_row *other, struct flags *out, struct flag *flag)
+{
+	char whose[240], text[FLAG_SAYS_SIZE];
+
+	text_copy(text, sizeof text, flag->says);
+	look_say(&flag->says, "%s Others take about %.0f %% %s.", text,
+		(double)other->high.value / 10.0, other->text);
+	flag_evidence(out, flag, "sources differ: about %.0f %% %s (%s)",
+		(double)other->high.value / 10.0, other->text,
+		clash_whose(other->said_by, other->sure, whose, sizeof whose));
+}
+
 static void flag_too_much(const struct dossier *dossier, const struct taken *taken, int32_t year,
 	struct date today, struct flags *out)
 {
 	const struct species *species = dossier->kind.species;
+	const struct fact_row *other = share_of_renovation(dossier, taken);
 	bool asked = taken->count > 0 && taken->entries[taken->count - 1]->asked;
+	bool within = other != NULL && taken->share * 1000.0 < (double)other->high.value + 5;
 	const char *whole = species->limit_is_shoots ? "last year's shoots" : "the crown";
-	double limit = species->share_limit_permille.value / 1000.0;
 	struct flag *flag = flags_add(out, "cut-too-much", dossier,
-		look_harm_urgency(taken->last, today, species->share_sure));
+		within ? URGENCY_NOTE : look_harm_urgency(taken->last, today, species->share_sure));
 
 	look_say(&flag->says,
 		"%.0f %% of %s %s off in one season of work; the advice for %s is no more than "
 		"%.0f %%.",
 		taken->share * 100.0, whole, asked ? "would come" : "came", species->name,
-		limit * 100.0);
+		species->share_limit_permille.value / 10.0);
 	look_say(&flag->action,
 		"%s: no nitrogen to push regrowth, even watering, shade on "
 		"bark that is newly in the sun; spread the rest over coming years.",
-		asked ? "Take less" : "Stop here for this season");
+		!asked   ? "Stop here for this season"
+		: within ? "Take no more than this"
+			 : "Take less");
 	flag->began = known_date(taken->last);
 	flag->source = species->share_source;
 	snprintf(flag->basis, sizeof flag->basis, "almanac");
@@ -87,6 +120,8 @@ static void flag_too_much(const struct dossier *dossier, const struct taken *tak
 		flag_entry_add(flag, taken->entries[i]);
 		flag_evidence(out, flag, "counted: %s", taken->entries[i]->words);
 	}
+	if (other != NULL)
+		tell_other_share(other, out, flag);
 	flag_key_set(flag, year, "share");
 }
 

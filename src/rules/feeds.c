@@ -3,6 +3,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "clash.h"
 #include "core/text.h"
 #include "cut_say.h"
 #include "reckon/dose.h"
@@ -236,6 +237,20 @@ bool look_feed_waits(const struct dossier *dossier, struct date day, char *out, 
 	return true;
 }
 
+void look_tell_feed_calendars(const struct dossier *dossier, struct flags *out, struct flag *flag)
+{
+	const struct species *species = dossier->kind.species;
+	char whose[240];
+
+	for (int32_t i = 0; species != NULL && i < species->fact_count; i++) {
+		const struct fact_row *row = &species->facts[i];
+
+		if (strcmp(row->key, "feed-calendar") == 0)
+			flag_evidence(out, flag, "another calendar: %s (%s)", row->text,
+				clash_whose(row->said_by, row->sure, whose, sizeof whose));
+	}
+}
+
 static bool late_feed(const struct dossier *dossier, const struct entry *entry, struct date today,
 	struct date *day, struct window *avoid)
 {
@@ -279,6 +294,7 @@ static void flag_late(const struct dossier *dossier, const struct late *late, st
 		"%s now and do not cut; be ready to cover soft growth on a frost night.",
 		asked ? "Feed nothing" : "Feed no more");
 	flag->began = known_date(late->days[0]);
+	look_tell_feed_calendars(dossier, out, flag);
 	flag_key_set(flag, late->year, late->entries[late->count - 1]->id);
 }
 

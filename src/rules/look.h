@@ -113,6 +113,8 @@ bool look_cut_fell_to(
 /* Does a feed planned for the day fall in weeks to keep nitrogen away? Then out says so, and when
  * it is good for feeding. */
 bool look_feed_waits(const struct dossier *dossier, struct date day, char *out, size_t size);
+/* Other published calendars of feeding, as evidence of a flag about the time of a feed. */
+void look_tell_feed_calendars(const struct dossier *dossier, struct flags *out, struct flag *flag);
 /* Does a source that this place follows give a tree of the kind no feed in its first year? */
 bool look_first_year_waits(const struct dossier *dossier);
 

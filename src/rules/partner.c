@@ -8,13 +8,14 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "clash.h"
 #include "core/text.h"
 #include "look.h"
 #include "reckon/partner.h"
 
 enum { PICKS_LOGGED_DAYS = 365 };
 enum { CROPS_ENOUGH = 2, BLOOMS_ENOUGH = 2, SUGGESTED = 3, ANSWERS_KEPT = 12 };
-enum { LINES_TOLD = FLAG_EVIDENCE_MAX - 3 }; /* of neighbours; the rest is of the tree */
+enum { LINES_TOLD = FLAG_EVIDENCE_MAX - 4 }; /* of neighbours; the rest is of the tree */
 
 /* What a cultivar of a kind answered. */
 struct answered {
@@ -37,6 +38,8 @@ struct asking {
 	const struct neighbour *doubt; /* the last doubtful one */
 	const struct neighbour *far;   /* the nearest that serves, and stands too far */
 	int64_t far_um;
+	const struct neighbour
+		*barren; /* of its kind, a triploid: it takes pollen and gives none */
 	const char *lines[FLAG_EVIDENCE_MAX];
 	int32_t line_count;
 	struct arena *arena;
@@ -235,6 +238,12 @@ static const struct answered *answer_of(struct asking *asking, const struct tree
 	return answer;
 }
 
+static bool gives_none(const struct partner *giver, const struct partner *taker)
+{
+	return giver->species == taker->species && giver->cultivar != NULL &&
+	       giver->cultivar->ploidy == PLOIDY_3X;
+}
+
 static void ask_one(struct asking *asking, const struct neighbour *neighbour)
 {
 	const struct tree_kind *kind = &neighbour->kind;
@@ -267,6 +276,8 @@ static void ask_one(struct asking *asking, const struct neighbour *neighbour)
 		tell(asking, neighbour, called(neighbour), verdict, "");
 		return;
 	case PARTNER_NO:
+		if (asking->barren == NULL && gives_none(&answer->giver, &asking->taker))
+			asking->barren = neighbour;
 		tell(asking, neighbour, called(neighbour), verdict, "");
 		return;
 	}
@@ -318,16 +329,44 @@ static const char *round_length(
 		(length_um + step / 2) / step * step, dossier->place->units, out, size);
 }
 
-/* "Benton, Cristalina or Skeena": what is known best; "" none. Those of memory say so. */
-static const char *suggested(const struct partner *taker, char *out, size_t size)
+/* Of rows that serve the taker those that serve the other too. Returns how many; where there are
+ * none, all are kept. */
+static int32_t keep_for_both(
+	const struct cultivar **rows, int32_t count, const struct partner *other, bool *both)
 {
-	const struct cultivar *rows[SUGGESTED];
+	int32_t kept = 0;
+
+	for (int32_t i = 0; i < count; i++) {
+		const struct partner giver = {
+			.species = other->species, .cultivar = rows[i], .name = rows[i]->name};
+		struct partner_verdict verdict = partner_serves(&giver, other);
+
+		if (verdict.answer >= PARTNER_PARTLY && !verdict.harm &&
+			verdict.bloom != BLOOMS_APART)
+			rows[kept++] = rows[i];
+	}
+	*both = kept > 0;
+	return kept > 0 ? kept : count;
+}
+
+/* "Benton, Cristalina or Skeena": what is known best; "" none. Those of memory say so. A third tree
+ * that is to serve a triploid beside it too, *both, where one is on record. */
+static const char *suggested(const struct asking *asking, char *out, size_t size, bool *both)
+{
+	enum { CONSIDERED = 40 };
+	const struct partner *taker = &asking->taker;
+	const struct cultivar *rows[CONSIDERED];
 	bool from_memory = false;
 	int32_t kept = 0;
-	int32_t count = partner_suggest(taker, rows, SUGGESTED);
+	int32_t count = partner_suggest(taker, rows, asking->barren ? CONSIDERED : SUGGESTED);
 	struct text_builder text = text_builder_fixed(out, size);
 
-	for (; kept < count; kept++) {
+	if (asking->barren != NULL) {
+		const struct partner barren =
+			partner_of(taker->species, asking->barren->kind.cultivar);
+		count = keep_for_both(rows, count, &barren, both);
+	}
+	for (; kept < count && kept < SUGGESTED; kept++) {
 		struct partner giver = {.species = taker->species,
 			.cultivar = rows[kept],
 			.name = rows[kept]->name};
@@ -383,20 +422,28 @@ static void say_gap(const struct asking *asking, struct flag *flag)
 static void say_what_to_do(const struct asking *asking, struct flag *flag)
 {
 	const struct pollination *kind = asking->taker.species->pollination;
-	char names[200], near[32], near_text[64] = "", few_text[240] = "", wanted[FLAG_SAYS_SIZE];
+	char names[200], near[32], near_text[64] = "", few_text[300] = "", wanted[FLAG_SAYS_SIZE];
+	const struct fact_row *years = species_fact(asking->taker.species, "partner-years");
+	char soon[200];
 	bool unnamed = asking->taker.name[0] == '\0';
-	const char *few = suggested(&asking->taker, names, sizeof names);
+	bool both = false;
+	const char *few = suggested(asking, names, sizeof names, &both);
 
 	if (asking->near_um > 0)
 		snprintf(near_text, sizeof near_text, " Within about %s.",
 			round_length(asking->dossier, asking->near_um, near, sizeof near));
 	if (few[0] != '\0')
-		snprintf(few_text, sizeof few_text, " For one: %s.", few);
-	look_say(&flag->action, "%sIs there one over the fence? Add it, marked so. The gap: %s%s%s",
+		snprintf(few_text, sizeof few_text, " For one%s%s%s: %s.",
+			both ? " that serves " : "", both ? asking->barren->label : "",
+			both ? " too" : "", few);
+	look_say(&flag->action,
+		"%sIs there one over the fence? Add it, marked so. The gap: %s%s%s%s%s",
 		unnamed                ? "Find out which cultivar it is. "
 		: asking->doubtful > 0 ? "Find out which they are. "
 				       : "",
-		look_ended(kind->text, wanted, sizeof wanted), few_text, near_text);
+		look_ended(kind->text, wanted, sizeof wanted), few_text, near_text,
+		years != NULL ? " " : "",
+		years != NULL ? look_sentence(years->text, soon, sizeof soon) : "");
 }
 
 /* Whence it is that this tree does not set alone: the row of the cultivar, or of the kind where
@@ -422,6 +469,8 @@ static void say_alone(const struct partner *tree, struct flag *flag, struct flag
 static void add_evidence(const struct asking *asking, struct flag *flag, struct flags *out)
 {
 	int32_t blooms = asking->dossier->learning.bloom.seasons;
+	const struct fact_row *years = species_fact(asking->taker.species, "partner-years");
+	char whose[240];
 
 	say_alone(&asking->taker, flag, out);
 	if (blooms > 0 && crops_of(asking->dossier) == 0)
@@ -429,6 +478,9 @@ static void add_evidence(const struct asking *asking, struct flag *flag, struct 
 			blooms == 1 ? "" : "s");
 	for (int32_t i = 0; i < asking->line_count; i++)
 		flag_evidence(out, flag, "%s", asking->lines[i]);
+	if (years != NULL)
+		flag_evidence(out, flag, "%s (%s)", years->text,
+			clash_whose(years->said_by, years->sure, whose, sizeof whose));
 	if (asking->strangers > 0)
 		flag_evidence(
 			out, flag, "%d trees of a kind not known could be one", asking->strangers);

@@ -282,6 +282,8 @@ static void flag_plan(const struct dossier *dossier, const struct entry *plan, s
 	snprintf(flag->fills, sizeof flag->fills, "%s %s ", dossier->tree.label,
 		kind_row(plan->kind)->past);
 	flag_entry_add(flag, plan);
+	if (plan->kind == KIND_FEED && care[0] != '\0')
+		look_tell_feed_calendars(dossier, out, flag);
 	snprintf(cause, sizeof cause, "%s %s", plan->id, date_format(days.due, day_text));
 	flag_key_set(flag, 0, cause);
 }

@@ -19,6 +19,7 @@ static void a_january_cut_costs_this_spring_s_crop(void **state)
 	check_has(flag->says, "2027 crop", "what it costs");
 	check_has(flag->action, "straight after the last fruit", "the window as an event");
 	check_has(flag->action, "1 June to 15 July 2027", "and as days, well before autumn bloom");
+	check_lacks(flag->action, "ebruary", "no winter month");
 	assert_false(flag->crop_at_risk_mg.known); /* no picks, no figure made up */
 	check_lacks(told_ask(&garden, "back_yard prune today"), "ormant", "no winter rule");
 	garden_free(&garden);
@@ -110,6 +111,21 @@ static void a_cherry_in_early_summer_is_clear(void **state)
 		check_silent(&flags, "cut-in-wet-season");
 		garden_free(&garden);
 	}
+}
+
+/* Which cherry it is is not asked before an answer is given. */
+static void the_answer_does_not_wait_for_the_kind_of_cherry(void **state)
+{
+	struct garden garden;
+	told(&garden, AT_COOL, "C1 cherry 1980", "", "2026-01-20");
+	const char *answer = told_ask(&garden, "C1 cut thinning 2 limbs");
+
+	(void)state;
+	check_has(answer, "act   C1", "not now");
+	check_has(answer, "all say the same", "whichever it is");
+	check_has(answer, "sources differ", "whose advice it is is told");
+	check_lacks(answer, "Find out", "nothing is asked first");
+	garden_free(&garden);
 }
 
 /* An apple in the same yard may be cut in winter: not one rule for all fruit trees. */
@@ -280,6 +296,49 @@ static void a_lemon_s_big_cut_is_told_where_advisers_differ(void **state)
 	garden_free(&garden);
 }
 
+/* A quarter of the crown is the advice for any tree, a third that for an old lemon brought down:
+ * both are told, and up to the third it is no alarm. */
+static void a_third_of_the_lemon_hears_both_limits(void **state)
+{
+	struct garden garden;
+	told_south(&garden, AT_HUMID, "A1 lemon 1990", "", "2026-08-20");
+	const char *answer = told_ask(&garden, "A1 cut renovation 33% of crown");
+	struct flags third = log_case_try(&garden, "A1", "A1 cut renovation 33% of crown");
+	struct flags more = log_case_try(&garden, "A1", "A1 cut renovation 40% of crown");
+	struct flags shape = log_case_try(&garden, "A1", "A1 cut shape 33% of crown");
+
+	(void)state;
+	check_has(answer, "no more than 25 %", "the one");
+	check_has(answer, "Others take about 33 % of the crown at a time, the next part a year",
+		"the other");
+	check_has(answer, "northern New Zealand", "whose");
+	check_lacks(answer, "act   A1", "no alarm");
+	check_int(log_case_find(&third, "cut-too-much")->urgency, URGENCY_NOTE, "a third");
+	check_int(log_case_find(&more, "cut-too-much")->urgency, URGENCY_ACT, "above both");
+	check_int(log_case_find(&shape, "cut-too-much")->urgency, URGENCY_ACT, "no renovation");
+	garden_free(&garden);
+}
+
+/* In no month of the year does the answer hold one date alone. */
+static void no_single_confident_date_for_the_lemon(void **state)
+{
+	struct garden garden;
+	told_south(
+		&garden, AT_HUMID, "A1 lemon 1990", "A1 saw guava moth @ 2026-08-01", "2026-08-20");
+
+	(void)state;
+	for (int month = 8; month <= 12; month++) {
+		char line[80];
+
+		snprintf(
+			line, sizeof line, "A1 cut renovation 25%% of crown @ 2026-%02d-20", month);
+		const char *answer = told_ask(&garden, line);
+		check_has(answer, "advisers in New Zealand differ", line);
+		check_has(answer, "others wait for frost to be past", line);
+	}
+	garden_free(&garden);
+}
+
 static void a_hard_reduction_is_too_much_at_once(void **state)
 {
 	struct garden garden;
@@ -382,6 +441,7 @@ int main(void)
 		cmocka_unit_test(japanese_plum_is_asked_not_taken_for_a_plum),
 		cmocka_unit_test(a_cherry_is_not_cut_leafless_whichever_cherry_it_is),
 		cmocka_unit_test(a_cherry_in_early_summer_is_clear),
+		cmocka_unit_test(the_answer_does_not_wait_for_the_kind_of_cherry),
 		cmocka_unit_test(the_apple_beside_it_may_be_cut_in_winter),
 		cmocka_unit_test(the_limbs_are_planned_now_and_come_back_in_summer),
 		cmocka_unit_test(a_dangerous_limb_comes_off_at_any_time_and_is_logged_as_such),
@@ -390,6 +450,8 @@ int main(void)
 		cmocka_unit_test(the_fig_is_to_be_left_alone_and_no_cut_is_asked_for),
 		cmocka_unit_test(august_is_late_winter_in_the_south),
 		cmocka_unit_test(a_lemon_s_big_cut_is_told_where_advisers_differ),
+		cmocka_unit_test(a_third_of_the_lemon_hears_both_limits),
+		cmocka_unit_test(no_single_confident_date_for_the_lemon),
 		cmocka_unit_test(a_hard_reduction_is_too_much_at_once),
 		cmocka_unit_test(an_age_of_15_to_20_stays_a_range),
 		cmocka_unit_test(the_age_is_shown_as_a_range_on_this_day),

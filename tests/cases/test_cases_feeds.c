@@ -206,6 +206,48 @@ static void every_three_months_says_which_turns_fall_in_the_cold(void **state)
 	}
 }
 
+/* The other published calendar stands beside, with whose it is. */
+static void the_other_calendar_is_shown_where_a_turn_falls_in_the_cold(void **state)
+{
+	static const char other[] = "every 4 to 6 weeks from February to mid April";
+	struct garden garden;
+	told_south(&garden, AT_COOL, "A1 lemon 2024-12",
+		"A1 plan fed blood and bone every 3 months @ 2026-06-03", "2026-06-03");
+	const char *june = told_ask(&garden, "A1 fed few handfuls b&b");
+
+	(void)state;
+	check_has(june, other, "of a feed in the cold");
+	check_has(june, "October to Christmas", "its second part");
+	check_has(june, "potted lemons, New Zealand", "whose");
+	garden_today(&garden, "2026-12-06");
+	garden_log(&garden, "A1 fed few handfuls b&b @ 2026-12-05");
+	garden_today(&garden, "2027-03-05");
+	check_has(told_review(&garden, true), other, "of a plan");
+	garden_today(&garden, "2027-08-30");
+	garden_log(&garden, "A1 fed few handfuls b&b @ 2027-06-03");
+	check_has(told_review(&garden, true), "Planned for", "September is due");
+	garden_free(&garden);
+}
+
+/* Planted 18 months ago in June it is a year and a half old, to the month and no closer. */
+static void planted_18_months_ago_is_shown_as_a_month(void **state)
+{
+	struct garden garden;
+	struct fault why = {0};
+	struct new_tree lemon = {.tree.label = "A1", .species = "lemon"};
+	char id[ID_SIZE];
+	told_south(&garden, AT_COOL, "", "", "2026-06-03");
+	struct line_context context = yard_line_context(garden.yard, &garden.names);
+
+	(void)state;
+	check_ok(planting_read("18 months ago", &context, &lemon.tree.planted, &why), &why);
+	check_ok(work_tree_add(garden.yard, &lemon, garden.asked, id, &why), &why);
+	garden_look(&garden);
+	check_has(told_tree(&garden, "A1"), "planted December 2024", "a month, no day");
+	check_lacks(told_tree(&garden, "A1"), "1 December 2024", "no day");
+	garden_free(&garden);
+}
+
 /* --- a bearing apple in Mississippi, a trunk of 5 in, 8-8-8 in the shed: the column's rule is in
  * 13-13-13 and says that 8-8-8 may be used instead --- */
 
@@ -357,6 +399,8 @@ int main(void)
 		cmocka_unit_test(handfuls_are_no_nitrogen),
 		cmocka_unit_test(june_is_winter_there_and_a_feed_hears_it),
 		cmocka_unit_test(every_three_months_says_which_turns_fall_in_the_cold),
+		cmocka_unit_test(the_other_calendar_is_shown_where_a_turn_falls_in_the_cold),
+		cmocka_unit_test(planted_18_months_ago_is_shown_as_a_month),
 		cmocka_unit_test(the_swap_of_bags_is_by_nitrogen_not_by_the_pound),
 		cmocka_unit_test(ten_pounds_of_8_8_8_are_never_said_to_be_the_same),
 		cmocka_unit_test(each_rule_says_whose_it_is_and_where_it_measures),
