@@ -67,6 +67,10 @@ struct maybe_i64 season_total_mg(const struct season *season);
 
 /* Milligrams a fruit, over the picks that were weighed as well as counted; unknown without one. */
 struct maybe_i64 season_fruit_mg(const struct season *seasons, int32_t count);
+/* The season year an entry counts for. False: not a pick or loss, only planned, still to come, or
+ * of a day too uncertain to say which crop. */
+bool season_of_entry(const struct entry *entry, const struct season_rule *rule, struct date today,
+	int32_t *year);
 
 /* Groups pick and loss entries (of one subject, any order) into seasons up to the one that holds
  * `today` (or a later one that the grower named), oldest first, with a row for each year between

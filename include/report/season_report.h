@@ -7,6 +7,13 @@
 #include "dossier/yard.h"
 #include "rules/causes.h"
 
+/* What was weighed of one grade ("second grade"): part of what was picked, never on top of it. */
+enum { GRADES_MAX = 4, GRADE_NAME_SIZE = 24 };
+struct season_grade {
+	char name[GRADE_NAME_SIZE];
+	int64_t mass_mg;
+};
+
 struct season_line {
 	struct subject subject; /* a tree, a graft, or a spot picked as one */
 	char species_key[KEY_SIZE];
@@ -22,6 +29,8 @@ struct season_line {
 	bool trunk_is_old;                            /* over two years before the season's end */
 	struct maybe_i64 efficiency_mg_per_mm2_milli; /* thousandths of mg per mm2 */
 	struct alternation alternation;
+	struct season_grade grades[GRADES_MAX]; /* none where a graded pick has no weight */
+	int32_t grade_count;
 	const char *candidates[CAUSES_MAX]; /* "shape cut 20 % on 3 October 2025: flagged" */
 	int32_t candidate_count;
 };

@@ -25,9 +25,7 @@ static bool is_whole_year(const struct date_span *day)
 	       high.day == 31;
 }
 
-/* The season an entry counts for. False: not a pick or loss, only planned, still to come, or of
- * a day too uncertain to say which crop. */
-static bool season_of_entry(
+bool season_of_entry(
 	const struct entry *entry, const struct season_rule *rule, struct date today, int32_t *year)
 {
 	if ((entry->kind != KIND_PICK && entry->kind != KIND_LOSS) || entry->planned)

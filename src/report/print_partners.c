@@ -279,6 +279,10 @@ static void say_gap(
 				sizeof away),
 			near->sure == KNOWN_MEMORY ? "from memory"
 						   : source_title(almanac, near->source));
+	const struct fact_row *years = species_fact(tree->species, "partner-years");
+	if (years != NULL)
+		say_wrapped(printer, "  ", "%s [%s]", years->text,
+			source_title(almanac, years->source));
 	for (int32_t i = 0; i < count; i++) {
 		struct partner giver = {
 			.species = tree->species, .cultivar = rows[i], .name = rows[i]->name};

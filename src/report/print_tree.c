@@ -22,7 +22,7 @@ static const char *const origins[] = {
 static void say_who(const struct printer *printer, const struct dossier *dossier)
 {
 	const struct tree *tree = &dossier->tree;
-	char text[64], title[TREE_TITLE_SIZE];
+	char text[64], title[TREE_TITLE_SIZE], gap[24];
 
 	if (tree->hazard[0] != '\0')
 		say_wrapped(printer, "! ", "%s", tree->hazard);
@@ -42,7 +42,14 @@ static void say_who(const struct printer *printer, const struct dossier *dossier
 		say_line(printer, "  %s", origins[tree->how]);
 	if (tree->rootstock[0] != '\0')
 		say_wrapped(printer, "  ", "on %s", tree->rootstock);
-	if (dossier->spot != NULL)
+	if (dossier->spot != NULL && dossier->spot->offset_decic != 0)
+		say_line(printer, "  %s %s, which runs %s %s than the place",
+			dossier->spot->kind == SPOT_CONTAINER ? "in" : "in spot",
+			dossier->spot->name,
+			temperature_gap_format(
+				dossier->spot->offset_decic, printer->units, gap, sizeof gap),
+			dossier->spot->offset_decic < 0 ? "colder" : "warmer");
+	else if (dossier->spot != NULL)
 		say_line(printer, "  %s %s",
 			dossier->spot->kind == SPOT_CONTAINER ? "in" : "in spot",
 			dossier->spot->name);
@@ -203,6 +210,35 @@ static void say_entries(const struct printer *printer, const struct dossier *dos
 	}
 }
 
+/* Of fruit whose flesh the almanac warns of: by the row of its cultivar, or by its name. */
+static bool is_white_fleshed(const struct dossier *dossier)
+{
+	const struct cultivar *row = cultivar_find(dossier->kind.species, dossier->kind.cultivar);
+	char folded[TEXT_SIZE];
+
+	if (row != NULL && row->flesh[0] != '\0')
+		return strstr(row->flesh, "white") != NULL;
+	text_fold(dossier->kind.cultivar, folded, sizeof folded);
+	return strstr(folded, "white") != NULL;
+}
+
+/* What a name says of the flesh is a guess until it was seen. */
+static void say_flesh(
+	const struct printer *printer, const struct almanac *almanac, const struct dossier *dossier)
+{
+	const struct fact_row *row = dossier->kind.species != NULL
+					     ? species_fact(dossier->kind.species, "white-flesh")
+					     : NULL;
+
+	if (row == NULL || dossier->kind.cultivar[0] == '\0' || !is_white_fleshed(dossier))
+		return;
+	say_wrapped(printer, "  ", "White flesh: %s [%s].%s", row->text,
+		source_title(almanac, row->source),
+		dossier->kind.cultivar_sure != SURE_CERTAIN
+			? " The name is not certain: cut one and look."
+			: "");
+}
+
 /* What its sightings of the last year may be, and what to do first. */
 static void say_seen(const struct printer *printer, const struct almanac *almanac,
 	const struct dossier *dossier, struct date today)
@@ -257,6 +293,7 @@ enum status print_tree(
 	}
 	say_line(printer, "Its crops");
 	say_seasons(printer, dossier);
+	say_flesh(printer, yard_almanac(yard), dossier);
 	say_line(printer, "Its entries");
 	say_entries(printer, dossier);
 	if (dossier->entry_count == 0)

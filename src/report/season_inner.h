@@ -8,6 +8,8 @@
 /* Fills line->candidates with what the log holds that season; the texts live in arena. */
 void season_candidates(
 	const struct dossier *dossier, struct season_line *line, struct arena *arena);
+/* Fills line->grades from the picks of that season that name one. */
+void season_grades(const struct dossier *dossier, struct date today, struct season_line *line);
 /* Sums by kind; a graft's crop counts for its kind, plants are counted once. */
 void season_totals(struct season_report *report, struct arena *arena);
 

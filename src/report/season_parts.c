@@ -17,6 +17,45 @@ void season_candidates(const struct dossier *dossier, struct season_line *line, 
 		line->candidates[line->candidate_count++] = causes.texts[i];
 }
 
+/* --- grades --- */
+
+/* The grade's row in the line, a new one where it is the first; NULL: no room. */
+static struct season_grade *grade_of(struct season_line *line, const char *name)
+{
+	for (int32_t i = 0; i < line->grade_count; i++)
+		if (strcmp(line->grades[i].name, name) == 0)
+			return &line->grades[i];
+	if (line->grade_count == GRADES_MAX || strlen(name) >= GRADE_NAME_SIZE)
+		return NULL;
+	struct season_grade *grade = &line->grades[line->grade_count++];
+	text_copy(grade->name, sizeof grade->name, name);
+	return grade;
+}
+
+void season_grades(const struct dossier *dossier, struct date today, struct season_line *line)
+{
+	for (int32_t i = 0; i < dossier->entry_count; i++) {
+		const struct entry *pick = dossier->entries[i];
+		const char *name = entry_detail(pick, FIELD_GRADE);
+		const struct amount *weight = entry_amount(pick, FIELD_WEIGHT);
+		int32_t year = 0;
+
+		if (pick->kind != KIND_PICK || name[0] == '\0' ||
+			!season_of_entry(pick, &dossier->season_rule, today, &year) ||
+			year != line->season.year)
+			continue;
+		struct maybe_i64 mass_mg = weight != NULL && weight->container[0] == '\0'
+						   ? amount_point(weight)
+						   : (struct maybe_i64){0};
+		struct season_grade *grade = mass_mg.known ? grade_of(line, name) : NULL;
+		if (grade == NULL) { /* parts of a whole, or nothing */
+			line->grade_count = 0;
+			return;
+		}
+		grade->mass_mg += mass_mg.value;
+	}
+}
+
 /* --- sums by kind --- */
 
 static void join(struct amount_sum *sum, const struct amount_sum *part)

@@ -95,6 +95,7 @@ static void add_tree_line(
 	compare_with_past(line, dossier->seasons, dossier->season_count);
 	line->mean_fruit_mg = season_fruit_mg(&line->season, 1);
 	work_out_size(line, dossier);
+	season_grades(dossier, yard_today(making->yard), line);
 	season_candidates(dossier, line, making->arena);
 }
 

@@ -77,11 +77,29 @@ static void add_days(struct text_builder *words, const struct season *season)
 			date_format_plain(season->last_pick.value, day, sizeof day));
 }
 
+/* "second grade 9 kg (26 %)", of what was picked. */
+static void add_grades(
+	struct text_builder *words, const struct season_line *line, enum unit_system units)
+{
+	struct maybe_i64 picked = amount_sum_point(&line->season.picked);
+	char mass[32], part[GRADE_NAME_SIZE + 48];
+
+	for (int32_t i = 0; i < line->grade_count && picked.known && picked.value > 0; i++) {
+		const struct season_grade *grade = &line->grades[i];
+
+		snprintf(part, sizeof part, "%s %s (%.0f %%)", grade->name,
+			mass_format(grade->mass_mg, units, mass, sizeof mass),
+			100.0 * (double)grade->mass_mg / (double)picked.value);
+		add_part(words, "", part);
+	}
+}
+
 static void add_fruit(
 	struct text_builder *words, const struct season_line *line, enum unit_system units)
 {
 	char part[32];
 	struct maybe_i64 fruit = season_fruit(&line->season);
+	struct maybe_i64 borne = season_total_mg(&line->season);
 	struct maybe_i64 lost = amount_sum_point(&line->season.lost);
 
 	if (fruit.known) {
@@ -98,6 +116,9 @@ static void add_fruit(
 	}
 	if (lost.known && lost.value > 0)
 		add_part(words, "lost ", mass_format(lost.value, units, part, sizeof part));
+	if (lost.known && lost.value > 0 && borne.known && borne.value > lost.value)
+		text_add_format(
+			words, " of %s borne", mass_format(borne.value, units, part, sizeof part));
 }
 
 const char *season_line_words(
@@ -108,6 +129,7 @@ const char *season_line_words(
 
 	out[0] = '\0';
 	add_fruit(&words, line, units);
+	add_grades(&words, line, units);
 	add_days(&words, &line->season);
 	if (line->efficiency_mg_per_mm2_milli.known) {
 		snprintf(part, sizeof part, "%.2f kg per cm2 of trunk",

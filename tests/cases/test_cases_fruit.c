@@ -166,8 +166,43 @@ static void grades_add_up_and_the_loss_stands_apart(void **state)
 	check_int(amount_sum_point(&line->season.picked).value, 35000000, "picked");
 	check_int(amount_sum_point(&line->season.lost).value, 4000000, "lost");
 	check_int(season_total_mg(&line->season).value, 39000000, "borne");
-	check_has(page, "lost 8 lb 13 oz", "the loss is said");
-	check_lacks(page, "86 lb", "39 kg never stands for what was picked");
+	check_has(page, "77.2 lb", "picked");
+	check_has(page, "lost 8 lb 13 oz of 86 lb borne", "39 kg never without the 4 kg spoiled");
+	check_has(page, "first grade 57.3 lb (74 %)", "26 of 35 kg");
+	check_has(page, "second grade 19 lb 13 oz (26 %)", "9 of 35 kg");
+	garden_free(&garden);
+}
+
+/* A grade that was not weighed: no share can be said of the others. */
+static void grades_without_a_weight_have_no_shares(void **state)
+{
+	struct garden garden;
+	two_grades(&garden);
+	garden_log(&garden, "A1 picked 1 bucket windfalls @ 2026-01-23");
+
+	(void)state;
+	check_lacks(told_season(&garden, "A1"), " %)", "no share");
+	garden_free(&garden);
+}
+
+/* White flesh is not sour enough to be kept in any way but frozen; what a name says is a guess, and
+ * of a yellow one, or of a name that says nothing, no word either way. */
+static void white_flesh_is_frozen_only_and_a_name_is_no_proof(void **state)
+{
+	struct garden garden;
+	told_south(&garden, AT_WET_WINTER, "A1 peach 2016;A2 peach 2016;A3 peach 2016", "",
+		"2026-06-01");
+
+	(void)state;
+	garden_identify(&garden, "A1", "", "heritage white peach", "");
+	garden_identify(&garden, "A2", "", "Elberta", "");
+	const char *page = told_tree(&garden, "A1");
+	check_has(page, "White flesh: freeze only", "what to do");
+	check_has(page, "tested recipe of a food-safety authority", "where to look");
+	check_has(page, "University of Maine", "whose");
+	check_has(page, "The name is not certain: cut one and look", "no proof");
+	check_lacks(told_tree(&garden, "A2"), "flesh", "a label is not relied on");
+	check_lacks(told_tree(&garden, "A3"), "flesh", "nothing said of it");
 	garden_free(&garden);
 }
 
@@ -260,6 +295,21 @@ static void the_cherry_s_cultivar_is_asked_and_what_a_partner_is_is_said(void **
 	garden_free(&garden);
 }
 
+static void a_new_partner_takes_years_to_help_and_that_is_said(void **state)
+{
+	static const char years[] =
+		"may bloom in 2 to 3 years, and takes 2 to 3 more before it helps";
+	struct garden garden;
+	cherries_that_fell(&garden);
+	struct flags flags = log_case_flags(&garden);
+
+	(void)state;
+	check_has(log_case_find(&flags, "no-partner")->action, years, "before it is planted");
+	check_has(told_review(&garden, true), "Cooperative Extension answer 207468", "whose");
+	check_has(told_partners(&garden, "S1"), years, "and where partners are listed");
+	garden_free(&garden);
+}
+
 static void two_years_of_bloom_set_and_nothing_are_zeros_not_gaps(void **state)
 {
 	struct garden garden;
@@ -291,6 +341,43 @@ static void a_frost_in_bloom_stands_beside_the_empty_season(void **state)
 	(void)state;
 	check_has(page, "may bear on it", "a candidate");
 	check_has(page, "frost", "from the weather log");
+	garden_free(&garden);
+}
+
+/* So many stored days from one on, each with so much rain. */
+static void put_days(struct garden *garden, const char *from, int32_t days, int64_t rain_um)
+{
+	struct fault why = {0};
+	bool was_same;
+
+	check_ok(store_act_begin(garden->store, ACT_WORK, "weather", &why), &why);
+	for (int32_t i = 0; i < days; i++) {
+		const struct weather_day day = {.day = date_add_days(garden_day(from), i),
+			.station = "hill",
+			.rain_um = known_i64(rain_um)};
+
+		check_ok(store_weather_day_put(garden->store, &day, &was_same, &why), &why);
+	}
+	check_ok(store_act_commit(garden->store, &why), &why);
+	garden_look(garden);
+}
+
+static void a_drought_after_bloom_stands_beside_the_empty_season(void **state)
+{
+	struct garden garden;
+	cherries_that_fell(&garden);
+	garden_today(&garden, "2026-10-15");
+	put_days(&garden, "2026-04-08", 20, 4000);
+	check_lacks(told_season(&garden, "S1"), "no rain", "days without a figure are not dry");
+	put_days(&garden, "2026-04-28", 27, 0);
+	check_lacks(told_season(&garden, "S1"), "no rain", "27 days");
+	put_days(&garden, "2026-05-25", 1, 0);
+
+	(void)state;
+	check_has(told_season(&garden, "S1"),
+		"may bear on it: no rain 28 April to 25 May 2026 (stored weather)", "28 days");
+	garden_log(&garden, "S1 watered 20 gal @ 2026-05-05");
+	check_lacks(told_season(&garden, "S1"), "no rain", "it was watered");
 	garden_free(&garden);
 }
 
@@ -359,7 +446,33 @@ static void the_barren_one_hears_that_it_has_no_donor_and_what_would_serve(void 
 			barren = &flags.items[i];
 	assert_non_null(barren);
 	check_int(barren->urgency, URGENCY_NOTE, "urgency");
+	check_has(barren->says, "no tree on record serves it", "no donor on this site");
 	check_has(barren->action, "fence", "a donor beyond the fence is asked about");
+	check_has(barren->action, "not a triploid", "what it must not be");
+	check_has(barren->action, "crab apple", "a crab would do");
+	garden_free(&garden);
+}
+
+/* The third that is named serves both, by the answers that the pages of the two give of it. */
+static void a_third_cultivar_is_named_that_serves_both(void **state)
+{
+	struct garden garden;
+	bramley_and_another(&garden, "Cox's Orange Pippin");
+	const char *review = told_review(&garden, true);
+	const char *at = strstr(review, "For one that serves B1 too: ");
+	char third[NAME_SIZE] = "";
+
+	(void)state;
+	assert_non_null(at);
+	check_int(sscanf(at, "For one that serves B1 too: %39[^,]", third), 1, "a name");
+	garden_tree(&garden, "T1", "apple", "2024", "");
+	garden_identify(&garden, "T1", "", third, "");
+	char serves[NAME_SIZE + 40];
+	snprintf(serves, sizeof serves, "T1 %s?: serves", third);
+	check_has(told_partners(&garden, "D1"), serves, "the barren one");
+	check_has(told_partners(&garden, "B1"), serves, "and the triploid");
+	struct flags flags = log_case_flags(&garden);
+	check_silent(&flags, "no-partner"); /* two varieties were not enough, three are */
 	garden_free(&garden);
 }
 
@@ -374,15 +487,20 @@ int main(void)
 			a_sum_that_does_not_fit_is_pointed_out_and_the_person_s_figure_kept),
 		cmocka_unit_test(a_sum_that_fits_is_not_spoken_of),
 		cmocka_unit_test(grades_add_up_and_the_loss_stands_apart),
+		cmocka_unit_test(grades_without_a_weight_have_no_shares),
+		cmocka_unit_test(white_flesh_is_frozen_only_and_a_name_is_no_proof),
 		cmocka_unit_test(a_grade_is_not_added_on_top_of_the_whole),
 		cmocka_unit_test(earlier_seasons_stay_with_the_earlier_cultivar),
 		cmocka_unit_test(the_day_of_regrafting_may_be_a_span_of_years),
 		cmocka_unit_test(the_cherry_s_cultivar_is_asked_and_what_a_partner_is_is_said),
+		cmocka_unit_test(a_new_partner_takes_years_to_help_and_that_is_said),
 		cmocka_unit_test(two_years_of_bloom_set_and_nothing_are_zeros_not_gaps),
 		cmocka_unit_test(a_frost_in_bloom_stands_beside_the_empty_season),
+		cmocka_unit_test(a_drought_after_bloom_stands_beside_the_empty_season),
 		cmocka_unit_test(another_cherry_of_the_same_group_is_no_partner),
 		cmocka_unit_test(a_triploid_beside_it_is_no_donor),
 		cmocka_unit_test(the_barren_one_hears_that_it_has_no_donor_and_what_would_serve),
+		cmocka_unit_test(a_third_cultivar_is_named_that_serves_both),
 	};
 	return cmocka_run_group_tests_name("crops as growers told them", tests, NULL, NULL) != 0;
 }

@@ -114,8 +114,8 @@ static void words_of_a_line_name_what_is_known(void **state)
 	garden_log(&garden, "A1 lost 4 lb birds @ 2026-09-02");
 	struct season_report report = season_of(&garden, 2026);
 	check_text(season_line_words(line_of(&report, "A1"), UNITS_US, words, sizeof words),
-		"100 fruit; 8 oz a fruit; lost 4 lb; first pick 20 August 2026; last 1 September "
-		"2026",
+		"100 fruit; 8 oz a fruit; lost 4 lb of 54 lb borne; first pick 20 August 2026; "
+		"last 1 September 2026",
 		"words");
 	report = season_of(&garden, 2024);
 	check_text(season_line_words(line_of(&report, "A1"), UNITS_US, words, sizeof words), "",
