@@ -222,9 +222,8 @@ static bool say_growth(const struct printer *printer, const struct dossier *doss
 		return false;
 	say_wrapped(printer, "  ",
 		"No feed: its shoots grew %s; above %s none is due [%s]. Too much nitrogen makes "
-		"leaf in place of flowers: hold off a season or two and measure again. No amount "
-		"is "
-		"worked out.",
+		"leaf in place of flowers: hold off a couple of years and measure again. No amount "
+		"is worked out.",
 		length_format(growth_um.value, printer->units, grown, sizeof grown), limit,
 		source_title(almanac, row->source));
 	return true;

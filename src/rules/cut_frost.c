@@ -175,6 +175,45 @@ static void look_at_wound(const struct dossier *dossier, const struct entry *ent
 	flag_entry_add(flag, entry);
 }
 
+/* --- weeks that only colder places keep free --- */
+
+/* A row that allows the cut and says that colder places wait for frost. */
+static const struct cut_row *colder_row(
+	const struct dossier *dossier, const struct entry *entry, struct date day)
+{
+	struct verdict_here here = look_verdict(
+		dossier, dossier->kind.species, look_cut_kind(entry), day, (unsigned)REASONS_ALL);
+	bool waits = here.known && here.verdict == VERDICT_ALLOWED && here.row != NULL &&
+		     here.row->reason == REASON_FROST;
+
+	return waits ? here.row : NULL;
+}
+
+/* Where winters are hard, what colder places do is told; the days it is clear stand with it. */
+static void note_colder(const struct dossier *dossier, const struct entry *entry, struct date day,
+	struct date today, struct flags *out)
+{
+	const struct cut_row *row = colder_row(dossier, entry, day);
+	char name[CUT_NAME_SIZE], why[FLAG_SAYS_SIZE];
+
+	if (row == NULL || dossier->place->winter != WINTER_HARD ||
+		date_days_between(day, today) > ACT_DAYS)
+		return;
+	struct flag *flag = flags_add(out, "cut-near-frost", dossier, URGENCY_NOTE);
+	look_say(&flag->says,
+		"The %s %s in weeks that colder places keep free, and winters are hard here: %s",
+		cut_name(entry, name, sizeof name), entry->asked ? "would come" : "comes",
+		look_ended(row->text, why, sizeof why));
+	look_say(&flag->action, "%s for the clear weeks. A dead or broken limb may go now.",
+		entry->asked ? "Leave it" : "Leave the rest");
+	flag->began = known_date(day);
+	flag->source = row->source;
+	snprintf(flag->basis, sizeof flag->basis, "almanac, %s", climate_title(dossier->climate));
+	flag_evidence(out, flag, "the cut as %s: %s", look_told(entry), entry->words);
+	flag_key_set(flag, look_work_year(dossier, day), entry->id);
+	flag_entry_add(flag, entry);
+}
+
 /* --- frost that is only forecast --- */
 
 /* The night ahead that would hurt this kind's wood, and the rows that say so. */
@@ -266,6 +305,8 @@ static bool is_before_forecast(
 
 void rule_cut_near_frost(const struct dossier *dossier, struct date today, struct flags *out)
 {
+	static const char *const here[] = {"cut-near-frost", NULL};
+
 	if (dossier->kind.species == NULL || !window_place_has_dates(dossier->place))
 		return;
 	for (int32_t i = 0; i < dossier->entry_count; i++) {
@@ -283,5 +324,7 @@ void rule_cut_near_frost(const struct dossier *dossier, struct date today, struc
 			flag_forecast(dossier, entry, &ahead, today, out);
 		else
 			look_at_wound(dossier, entry, day, today, out);
+		if (!cut_is_told(out, entry, here))
+			note_colder(dossier, entry, day, today, out);
 	}
 }

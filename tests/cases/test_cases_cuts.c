@@ -395,7 +395,10 @@ static void a_big_cut_in_november_hears_both_published_views(void **state)
 	const char *answer = told_ask(&garden, "A1 cut height 20% of crown");
 
 	(void)state;
-	check_has(answer, "colder places (Utah) say not in autumn", "not the moment");
+	check_has(answer, "note  A1  (cut-near-frost)", "not the moment for the big cut");
+	check_has(answer, "winters are hard here: colder places (Utah) say not in autumn", "why");
+	check_has(answer, "Leave it for the clear weeks", "wait");
+	check_lacks(answer, "No rule speaks against it", "no leave");
 	check_has(answer, "from mid February until leaf-out", "the one view");
 	check_has(answer, "or after fruit set", "the other");
 	check_has(answer, "a fifth a year", "how hard");

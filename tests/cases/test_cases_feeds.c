@@ -50,7 +50,7 @@ static void shoots_over_ten_inches_mean_no_feed_is_due(void **state)
 
 	(void)state;
 	check_has(dose, "No feed: its shoots grew 14 in; above 10 in none is due", "why");
-	check_has(dose, "hold off a season or two", "how long");
+	check_has(dose, "hold off a couple of years", "how long");
 	check_lacks(dose, "actual N a year", "no amount");
 	garden_log(&garden, "P1 shoots 6 in @ 2026-03-02");
 	check_has(told_dose(&garden, "P1", NULL), "actual N a year", "short shoots: the rates");

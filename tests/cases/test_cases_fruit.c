@@ -84,6 +84,25 @@ static void five_years_of_turns_name_the_next_heavy_one(void **state)
 	garden_free(&garden);
 }
 
+/* Asked in April of the odd year, when the flowers had just gone: the same, and no thinning. */
+static void in_april_of_the_light_year_there_is_nothing_to_thin(void **state)
+{
+	struct garden garden;
+	hundreds_and_a_dozen(&garden, "2015-04-20");
+	garden_log(&garden, "A1 picked last 3 fruit @ 2014-12-20"); /* that season is over */
+	garden_log(&garden, "A1 bloom @ 2015-04-01");
+	garden_log(&garden, "A1 saw flowers dropping @ 2015-04-18");
+	struct flags flags = log_case_flags(&garden);
+	const struct flag *flag = log_case_find(&flags, "alternate-off");
+
+	(void)state;
+	assert_non_null(flag);
+	check_has(flag->says, "2015/16 is likely a light year", "strong on and off");
+	check_has(flag->action, "Nothing to thin", "this year");
+	check_silent(&flags, "thin-due");
+	garden_free(&garden);
+}
+
 static void two_years_are_no_pattern(void **state)
 {
 	struct garden garden;
@@ -482,6 +501,7 @@ int main(void)
 		cmocka_unit_test(hundreds_is_at_least_200_and_barely_a_dozen_about_12),
 		cmocka_unit_test(vague_counts_still_give_an_index),
 		cmocka_unit_test(five_years_of_turns_name_the_next_heavy_one),
+		cmocka_unit_test(in_april_of_the_light_year_there_is_nothing_to_thin),
 		cmocka_unit_test(two_years_are_no_pattern),
 		cmocka_unit_test(
 			a_sum_that_does_not_fit_is_pointed_out_and_the_person_s_figure_kept),
