@@ -16,12 +16,14 @@ static const struct rule table[] = {
 	  .max_urgency = URGENCY_ACT, .look = rule_flower_wood },
 	{ .id = "cut-in-wet-season", .title = "a cut while wet-weather disease enters wounds",
 	  .reason = "Spores of silver leaf, canker and dieback travel in rain; the months differ by "
-		    "kind and climate.",
+		    "kind and climate. Of rows that agree the first is told, and the surest decides "
+		    "how loud.",
 	  .source = "the almanac's cut rows with reason disease, each with its source",
 	  .max_urgency = URGENCY_ACT, .look = rule_cut_in_wet_season },
 	{ .id = "cut-too-much", .title = "more cut in one season than the kind bears",
 	  .reason = "Too much at once starves the roots, burns bark and answers with shoots instead "
-		    "of fruit. What is counted (crown, or last year's shoots) is part of the limit.",
+		    "of fruit. What is counted (crown, or last year's shoots) is part of the limit. "
+		    "Where another share is published for a tree brought down, both are told.",
 	  .source = "the almanac's share limit of the kind",
 	  .max_urgency = URGENCY_ACT, .look = rule_cut_too_much },
 	{ .id = "shape-cut-due", .title = "the yearly cut, inside its clear window",
@@ -100,7 +102,9 @@ static const struct rule table[] = {
 	{ .id = "cut-near-frost", .title = "a cut too near frost",
 	  .reason = "A cut in autumn pushes soft shoots, and the tissue round it hardens late; frost "
 		    "takes both. Harm only where frost is near: by the first frost set for the place, "
-		    "by frost stored or logged, or where winters are frosty; else a note.",
+		    "by frost stored or logged, or where winters are frosty; else a note. A night "
+		    "forecast to hurt the tree within two weeks of the cut counts until it is past. "
+		    "Weeks that colder places keep free are a note where winters are hard.",
 	  .source = "the almanac's cut rows with reason frost or regrowth, each with its source",
 	  .max_urgency = URGENCY_ACT, .look = rule_cut_near_frost },
 	{ .id = "cut-bares-or-bleeds", .title = "a cut that bares bark to the sun, or bleeds",
@@ -319,7 +323,8 @@ static const struct rule table[] = {
 	  .reason = "A tree of bearing age whose cultivar, or kind, does not set alone, with nobody that "
 		    "serves it, blooms with it and stands near: a triploid gives nothing, what is not "
 		    "known is asked. Quiet where it has cropped in two seasons, and of no known "
-		    "cultivar until it blooms for nothing.",
+		    "cultivar until it blooms for nothing. What is named beside a triploid serves "
+		    "both.",
 	  .source = "the almanac's cultivars, pairs and ways of pollination, each with its source",
 	  .max_urgency = URGENCY_NOTE, .look = rule_no_partner },
 	{ .id = NULL },
