@@ -38,9 +38,15 @@ static bool takes_flowers(
 	       is_to_avoid(fault, dossier, day, OF_CROP);
 }
 
+/* Past the years in which a tree is formed, and watered as it likes. */
+static bool is_grown(const struct dossier *dossier)
+{
+	return dossier->age_low_years.known && dossier->age_low_years.value >= 4;
+}
+
 static bool is_clear(const struct fault_day *fault, const struct dossier *dossier, struct date day)
 {
-	return quiet_is_clear_around(dossier, fault->cut, day);
+	return is_grown(dossier) && quiet_is_clear_around(dossier, fault->cut, day);
 }
 
 static bool is_wet(const struct fault_day *fault, const struct dossier *dossier, struct date day)
@@ -114,13 +120,14 @@ static bool has_blight_distance(
 	return species_fact(dossier->kind.species, "blight-cut-below") != NULL;
 }
 
-/* A pot may want water every day. */
+/* A pot may want water every day, and a young tree. */
 static bool is_in_the_ground(
 	const struct fault_day *fault, const struct dossier *dossier, struct date day)
 {
 	(void)fault;
 	(void)day;
-	return dossier->spot == NULL || dossier->spot->kind != SPOT_CONTAINER;
+	return is_grown(dossier) &&
+	       (dossier->spot == NULL || dossier->spot->kind != SPOT_CONTAINER);
 }
 
 /* clang-format off */

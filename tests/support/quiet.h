@@ -27,7 +27,8 @@ struct quiet_wish {
 	unsigned places;    /* bits (1 << enum log_place) to choose from; 0 any */
 	int32_t first_year; /* the first that may be lived */
 	const char *spot;   /* what A1 stands in, words of sky_case_spot; NULL: a hole unsaid */
-	bool plain;         /* a tree of 2004; no pot, graft, partner or weather of its own */
+	bool plain; /* a tree of 2004, no pot, graft, partner or weather; flowers, picks, pests and
+	               habits are left to the story told in it */
 	struct almanac *almanac; /* shared by all logs of a program */
 };
 

@@ -196,7 +196,7 @@ static void plan_picks(struct quiet *quiet, const struct dossier *dossier, int32
 {
 	struct date day;
 
-	if (year - quiet->planted_year < 4)
+	if (year - quiet->planted_year < 4 || quiet->plain)
 		return;
 	for (int64_t picks = dice_between(&quiet->dice, 0, 3); picks > 0; picks--)
 		if (find_in_window(quiet, dossier, WINDOW_HARVEST, year, &day))
@@ -209,6 +209,8 @@ static void plan_flowers(struct quiet *quiet, const struct dossier *dossier, int
 {
 	struct date day;
 
+	if (quiet->plain)
+		return;
 	if (!one_in(quiet, 3) && find_in_window(quiet, dossier, WINDOW_BLOOM, year, &day))
 		event_add(quiet, day, "A1 bloom");
 	if (one_in(quiet, 2) && find_in_window(quiet, dossier, WINDOW_THINNING, year, &day))
@@ -262,6 +264,13 @@ static void plan_graft(struct quiet *quiet, int32_t year)
 		"A1/Champagne saw growing");
 }
 
+/* Habits and sights that a story told in a plain log is about: one more would move its day. */
+static bool is_left_to_stories(const char *work)
+{
+	return strstr(work, "aphids") != NULL || strstr(work, "mulched") != NULL ||
+	       strstr(work, "suckers") != NULL;
+}
+
 /* What may be done on any day. */
 static void plan_any_day(struct quiet *quiet, int32_t year)
 {
@@ -274,9 +283,14 @@ static void plan_any_day(struct quiet *quiet, int32_t year)
 		{"covered bird net", "covered bird net"}, {"soil test ph 6.5", "soil test ph 6.5"}};
 	enum { WORKS = sizeof works / sizeof works[0] };
 
-	for (int64_t count = dice_between(&quiet->dice, 0, 4); count > 0; count--)
-		event_add(quiet, quiet_day_of(quiet, year), "A1 %s",
-			works[dice_between(&quiet->dice, 0, WORKS - 1)][quiet->metric ? 1 : 0]);
+	for (int64_t count = dice_between(&quiet->dice, 0, 4); count > 0; count--) {
+		int64_t which = dice_between(&quiet->dice, 0, WORKS - 1);
+		const char *work = works[which][quiet->metric ? 1 : 0];
+		struct date day = quiet_day_of(quiet, year);
+
+		if (!quiet->plain || !is_left_to_stories(work))
+			event_add(quiet, day, "A1 %s", work);
+	}
 }
 
 /* Days on which nothing is done, and the log is looked at. */
