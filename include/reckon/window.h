@@ -57,6 +57,9 @@ struct window_span {
 bool window_place_has_dates(const struct place *place); /* hemisphere known, not in the tropics */
 /* A month-day of the almanac turned for the place. */
 struct month_day window_turn(struct month_day month_day, enum hemisphere hemisphere);
+/* The last day of a span: a month's last day stays one, so that a span up to 30 September reaches
+ * 31 March. */
+struct month_day window_turn_last(struct month_day last, enum hemisphere hemisphere);
 
 /* The window of one row at this place, moved by what was learned (NULL: not moved). */
 struct window window_of_row(const struct window_row *row, enum hemisphere hemisphere,

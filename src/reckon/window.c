@@ -21,6 +21,16 @@ struct month_day window_turn(struct month_day month_day, enum hemisphere hemisph
 	return hemisphere == HEMISPHERE_SOUTH ? month_day_mirror(month_day) : month_day;
 }
 
+struct month_day window_turn_last(struct month_day last, enum hemisphere hemisphere)
+{
+	enum { COMMON_YEAR = 2026 };
+	struct month_day turned = window_turn(last, hemisphere);
+
+	if (last.day >= date_days_in_month(COMMON_YEAR, last.month))
+		turned.day = (int8_t)date_days_in_month(COMMON_YEAR, turned.month);
+	return turned;
+}
+
 /* --- what was learned --- */
 
 /* The difference of rank `rank` (0 smallest) among those of the days; equal ones count by their
@@ -147,7 +157,8 @@ struct window window_of_row(const struct window_row *row, enum hemisphere hemisp
 		.known = hemisphere != HEMISPHERE_UNKNOWN,
 		.kind = row->kind,
 		.from = window_turn(row->from, hemisphere),
-		.to = window_turn(row->to, hemisphere),
+		.to = row->anchor == ANCHOR_CALENDAR ? window_turn_last(row->to, hemisphere)
+						     : window_turn(row->to, hemisphere),
 		.all_year = row->all_year,
 		.basis = BASIS_ALMANAC,
 		.row = row,

@@ -125,7 +125,7 @@ static bool cut_window_of(const struct cut_row *row, enum hemisphere hemisphere,
 	*out = (struct cut_window){
 		.row = row,
 		.from = window_turn(row->from, hemisphere),
-		.to = window_turn(row->to, hemisphere),
+		.to = window_turn_last(row->to, hemisphere),
 	};
 	if (learning == NULL)
 		return true;

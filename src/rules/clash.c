@@ -88,7 +88,7 @@ static const struct cut_row *said_in(
 	for (int32_t i = 0; i < count; i++) {
 		const struct cut_window span = {.row = rows[i],
 			.from = window_turn(rows[i]->from, hemisphere),
-			.to = window_turn(rows[i]->to, hemisphere)};
+			.to = window_turn_last(rows[i]->to, hemisphere)};
 
 		if (rows[i]->climate != climate || !row_counts(cut, rows[i]) ||
 			!cut_window_holds(&span, cut->day))

@@ -197,7 +197,7 @@ static void every_three_months_says_which_turns_fall_in_the_cold(void **state)
 		assert_non_null(flag);
 		if (turns[i].cold) {
 			check_has(flag->action, "Not then", turns[i].day);
-			check_has(flag->action, "Good for feeding: 15 July to 30 December 2027",
+			check_has(flag->action, "Good for feeding: 15 July to 31 December 2027",
 				turns[i].day);
 		} else {
 			check_lacks(flag->action, "Not then", turns[i].day);

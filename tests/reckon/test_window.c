@@ -195,6 +195,21 @@ static void a_row_is_turned_for_the_south(void **state)
 	assert_false(window_of_row(&row, HEMISPHERE_UNKNOWN, NULL).known);
 }
 
+/* Harvest and bloom are clamped: seasons are named by them. */
+static void a_month_s_last_day_stays_one_in_the_south(void **state)
+{
+	(void)state;
+	struct window_row row = row_of(WINDOW_FEED_AVOID, 7, 1, 9, 30, ANCHOR_CALENDAR);
+	check_month_day(window_of_row(&row, HEMISPHERE_SOUTH, NULL).to, 3, 31, "to");
+	check_month_day(window_of_row(&row, HEMISPHERE_NORTH, NULL).to, 9, 30, "north");
+	struct month_day february = {2, 28};
+	check_month_day(window_turn_last(february, HEMISPHERE_SOUTH), 8, 31, "february");
+	struct month_day inside = {9, 29};
+	check_month_day(window_turn_last(inside, HEMISPHERE_SOUTH), 3, 29, "inside a month");
+	struct month_day longer = {8, 31};
+	check_month_day(window_turn_last(longer, HEMISPHERE_SOUTH), 2, 28, "a longer month");
+}
+
 static void bloom_moves_both_ends_of_what_hangs_on_it(void **state)
 {
 	(void)state;
@@ -397,6 +412,7 @@ int main(void)
 		cmocka_unit_test(the_order_of_seasons_does_not_change_what_is_learned),
 		cmocka_unit_test(later_days_never_learn_an_earlier_shift),
 		cmocka_unit_test(a_row_is_turned_for_the_south),
+		cmocka_unit_test(a_month_s_last_day_stays_one_in_the_south),
 		cmocka_unit_test(bloom_moves_both_ends_of_what_hangs_on_it),
 		cmocka_unit_test(harvest_learns_its_two_ends_apart),
 		cmocka_unit_test(fruit_hangs_from_the_bloom_to_the_last_pick),

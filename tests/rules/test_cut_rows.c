@@ -48,6 +48,17 @@ static struct month_day turned(const char *text, bool south)
 	return day;
 }
 
+/* The end of a span: a month's last day stays one. */
+static struct month_day turned_last(const char *text, bool south)
+{
+	struct month_day last = turned(text, south);
+	struct month_day there = turned(text, false);
+
+	if (date_days_in_month(YEAR, there.month) == there.day)
+		last.day = (int8_t)date_days_in_month(YEAR, last.month);
+	return last;
+}
+
 /* One kind of tree, one climate, one side of the equator, one kind of cut. */
 struct asked {
 	const char *species;
@@ -84,7 +95,7 @@ static bool avoids(const struct asked *asked, struct date day, const char *a, co
 			continue;
 		if (circle_within(circle_of_date(day),
 			    circle_of(turned(row->cells[FROM], asked->south)),
-			    circle_of(turned(row->cells[TO], asked->south))))
+			    circle_of(turned_last(row->cells[TO], asked->south))))
 			return true;
 	}
 	return false;
@@ -143,7 +154,8 @@ static void check_kind(struct garden *garden, const struct asked *asked, struct 
 			continue;
 		struct date from =
 			date_of_month_day(YEAR, turned(rows[i].cells[FROM], asked->south));
-		struct date to = date_of_month_day(YEAR, turned(rows[i].cells[TO], asked->south));
+		struct date to =
+			date_of_month_day(YEAR, turned_last(rows[i].cells[TO], asked->south));
 
 		check_day(garden, asked, date_add_days(from, -1), seen, arena);
 		check_day(garden, asked, from, seen, arena);

@@ -168,6 +168,30 @@ static void south_is_north_half_a_year_on(void **state)
 	}
 }
 
+/* Where nothing changes after the 28th in the north, nothing does in the south, however long the
+ * month is there. */
+static void the_last_days_of_a_month_are_not_lost_in_the_south(void **state)
+{
+	(void)state;
+	int32_t kinds = almanac_species_count(almanac);
+	for (int32_t at = 0; at < kinds * CLIMATE_COUNT; at++) {
+		const char *kind = almanac_species_at(almanac, at / CLIMATE_COUNT)->key;
+		enum climate climate = CLIMATES[at % CLIMATE_COUNT].climate;
+		struct dossier north = tree_at(kind, climate, &NORTH);
+		struct dossier south = tree_at(kind, climate, &SOUTH);
+		for (int32_t month = 1; month <= MONTHS; month++) {
+			int32_t there = (month + 5) % MONTHS + 1;
+			char letter = verdict_of(&north, month, DAYS_MIRRORED);
+			bool changes = false;
+			for (int32_t day = DAYS_MIRRORED; day <= month_days(month); day++)
+				changes = changes || verdict_of(&north, month, day) != letter;
+			for (int32_t day = DAYS_MIRRORED; !changes && day <= month_days(there);
+				day++)
+				check_int(verdict_of(&south, there, day), letter, kind);
+		}
+	}
+}
+
 /* Every day of the months from..to, in every climate (CLIMATE_TOTAL) or in one, has one of these
  * letters. */
 static void every_day_is(
@@ -244,6 +268,7 @@ int main(void)
 	const struct CMUnitTest tests[] = {
 		cmocka_unit_test(sweep_reads_as_it_did),
 		cmocka_unit_test(south_is_north_half_a_year_on),
+		cmocka_unit_test(the_last_days_of_a_month_are_not_lost_in_the_south),
 		cmocka_unit_test(loquat_is_left_from_bloom_to_the_last_fruit),
 		cmocka_unit_test(apricot_is_left_in_wet_winters),
 		cmocka_unit_test(autumn_is_clear_for_nothing),
