@@ -23,6 +23,7 @@ enum climate {
 /* From wet season and winters. Anything unknown: CLIMATE_ANY. */
 enum climate climate_of_place(const struct place *place);
 const char *climate_title(enum climate climate);
+enum climate climate_of_key(const char *key); /* "dry-summer"; CLIMATE_TOTAL: none */
 
 /* Where a day of a row hangs. Only bloom and harvest move with what a tree does. */
 enum anchor { ANCHOR_CALENDAR, ANCHOR_BLOOM, ANCHOR_HARVEST };
@@ -187,8 +188,7 @@ const struct stage_row *species_stage(const struct species *species, int32_t cod
 /* 60-69; on scales of three digits 600-699, of which 600-609 is the first flush. NULL: either. */
 bool species_stage_is_bloom(const struct species *species, int32_t code);
 /* Rows of a kind that hold in this climate: those that name it, else those that hold everywhere.
- * Little rain: the dry-summer rows, of cut windows those that are not for disease. Fills at most
- * max pointers, returns how many it filled. */
+ * Little rain: the dry-summer rows, of cut windows those not for disease. At most max; how many. */
 int32_t species_windows(const struct species *species, enum window_kind kind, enum climate climate,
 	const struct window_row **out, int32_t max);
 /* Cut rows that hold for this cultivar ("" unknown), climate and kind of cut; a cultivar's own

@@ -42,9 +42,13 @@ enum status print_dose(const struct printer *printer, struct yard *yard, const c
 enum status print_water(const struct printer *printer, struct yard *yard, const char *tree_id,
 	struct fault *why) MUST_CHECK;
 enum status print_rules(const struct printer *printer, struct fault *why) MUST_CHECK;
-/* kind NULL: the list of kinds; yard NULL: no log is open, nothing of the grower's own is shown. */
+struct almanac_question {
+	const char *kind; /* NULL: the list of kinds */
+	const char *part; /* "cuts", "feeding" ... of its page; NULL: all of it */
+};
+/* yard NULL: no log is open, nothing of the grower's own is shown. STATUS_SYNTAX: no such part. */
 enum status print_almanac(const struct printer *printer, const struct almanac *almanac,
-	struct yard *yard, const char *kind, struct fault *why) MUST_CHECK;
+	struct yard *yard, const struct almanac_question *question, struct fault *why) MUST_CHECK;
 /* The cultivars of a kind, with whence each trait is; kind NULL: how many of each, or for machines
  * all rows. */
 enum status print_cultivars(const struct printer *printer, const struct almanac *almanac,

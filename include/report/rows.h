@@ -42,11 +42,6 @@ enum status say_end(const struct printer *printer, struct fault *why) MUST_CHECK
 /* The title of a source for people, else the text itself. */
 const char *source_title(const struct almanac *almanac, const char *source);
 
-/* A kind's pests with season and first response, its degree-days, the year's small work in a
- * climate (CLIMATE_ANY: in all of them, each named). */
-void say_pest_sections(
-	const struct printer *printer, const struct species *species, enum climate climate);
-
 /* One tree as the row that print_trees gives it. */
 enum status print_tree_row(
 	const struct printer *printer, const struct dossier *dossier, struct fault *why) MUST_CHECK;

@@ -82,8 +82,6 @@ enum status load_sources_of(const struct almanac *almanac, const struct sheet *s
 	int32_t column, const char **out, int32_t *count, struct fault *why) MUST_CHECK;
 /* "MM..MM". */
 bool load_months(const char *text, int32_t *from, int32_t *to);
-/* "dry-summer"; CLIMATE_TOTAL: none. */
-enum climate climate_of_key(const char *key);
 const char *climate_key(enum climate climate);
 
 /* The tables, in the order in which they are read. */

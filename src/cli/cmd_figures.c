@@ -147,7 +147,9 @@ enum status cmd_almanac(struct call *call, int *exit_status, struct fault *why)
 	struct almanac *almanac = NULL;
 	char directory[1024];
 	(void)exit_status;
-	const char *kind = call->word_count > 0 ? call_line(call, 0) : NULL;
+	const struct almanac_question question = {
+		.kind = call->word_count > 0 ? call_line(call, 0) : NULL,
+		.part = call_option(call, "part")};
 	bool cultivars = call_has(call, "cultivars"); /* nothing of the grower's own is in them */
 	enum status status =
 		cultivars ? STATUS_ABSENT : session_open(&options, &call->session, NULL);
@@ -155,15 +157,15 @@ enum status cmd_almanac(struct call *call, int *exit_status, struct fault *why)
 	if (status == STATUS_OK) {
 		call->printer.units = call->session->units;
 		call->printer.numbers = call->session->numbers;
-		return print_almanac(
-			&call->printer, call->session->almanac, call->session->yard, kind, why);
+		return print_almanac(&call->printer, call->session->almanac, call->session->yard,
+			&question, why);
 	}
 	status = almanac_find(call->almanac, directory, sizeof directory, why);
 	if (status == STATUS_OK)
 		status = almanac_open(directory, &almanac, why);
 	if (status == STATUS_OK)
-		status = cultivars ? print_cultivars(&call->printer, almanac, kind, why)
-				   : print_almanac(&call->printer, almanac, NULL, kind, why);
+		status = cultivars ? print_cultivars(&call->printer, almanac, question.kind, why)
+				   : print_almanac(&call->printer, almanac, NULL, &question, why);
 	fflush(stdout);
 	almanac_close(almanac);
 	return status;

@@ -102,8 +102,8 @@ static const struct command table[] = {
 	  .help = "rise and set, and hours of direct sun at the spots" },
 	{ .name = "season", .need = NEED_READ, .run = cmd_season, .options = "tree=",
 	  .usage = "[YEAR|YEAR/YY] [--tree LABEL]", .help = "what each tree gave" },
-	{ .name = "almanac", .need = NEED_ALMANAC, .run = cmd_almanac, .options = "cultivars",
-	  .usage = "[KIND] [--cultivars]", .help = "what is known of a kind, with sources" },
+	{ .name = "almanac", .need = NEED_ALMANAC, .run = cmd_almanac, .options = "cultivars part=",
+	  .usage = "[KIND] [--part PART | --cultivars]", .help = "what is known of a kind, with sources" },
 	{ .name = "weather", .need = NEED_WRITE, .lists = true, .run = cmd_weather,
 	  .options = "columns= layout= units= column-units= numbers= missing= kind= station= dates= encoding= "
 		     "dry-run season= days= from= to=",

@@ -4,17 +4,11 @@
 #include <string.h>
 
 #include "core/text.h"
+#include "page.h"
 #include "print_own.h"
-#include "report/rows.h"
+#include "reckon/window.h"
 
 static const char *const kind_keys[] = {"key", "name", "botanical", "evergreen", "source", NULL};
-
-static const char *const sure_titles[] = {
-	[KNOWN_READ] = "",
-	[KNOWN_COMMON_PRACTICE] = " (common practice)",
-	[KNOWN_SECOND_HAND] = " (second-hand)",
-	[KNOWN_MEMORY] = " (from memory)",
-};
 
 /* All kinds, or only one. */
 static enum status list_kinds(const struct printer *printer, const struct almanac *almanac,
@@ -43,240 +37,184 @@ static enum status list_kinds(const struct printer *printer, const struct almana
 	return printer->format != FORMAT_TEXT ? rows_end(&rows, why) : say_end(printer, why);
 }
 
-/* The source and how far it was followed, below what it says. */
-static void say_source(const struct printer *printer, const struct almanac *almanac,
-	const char *source, enum known_by sure)
-{
-	const char *title = source_title(almanac, source);
-	bool said = sure == KNOWN_MEMORY && strstr(title, "memory") != NULL;
+/* --- one kind --- */
 
-	say_wrapped(printer, "      ", "[%s]%s", title, said ? "" : sure_titles[sure]);
+/* PART_TOTAL: none of this name. */
+static enum page_part part_of(const char *key)
+{
+	for (enum page_part part = PART_YEAR; part < PART_TOTAL; part++)
+		if (strcmp(page_part_key(part), key) == 0)
+			return part;
+	return PART_TOTAL;
 }
 
-static const char *say_climate(enum climate climate)
+static const char *part_keys(char *out, size_t size)
 {
-	return climate == CLIMATE_ANY ? "" : climate_title(climate);
-}
+	struct text_builder keys = text_builder_fixed(out, size);
 
-/* "02-01 to 06-30"; one day alone where it is one. */
-static const char *say_days(struct month_day from, struct month_day to, char out[32])
-{
-	bool one = from.month == to.month && from.day == to.day;
-
-	snprintf(out, 32, "%02d-%02d", from.month % 100, from.day % 100);
-	if (!one)
-		snprintf(out + 5, 32 - 5, " to %02d-%02d", to.month % 100, to.day % 100);
+	text_add(&keys, "");
+	for (enum page_part part = PART_YEAR; part < PART_TOTAL; part++)
+		text_add_format(&keys, "%s%s", keys.length > 0 ? ", " : "", page_part_key(part));
 	return out;
 }
 
-static void say_windows(
-	const struct printer *printer, const struct almanac *almanac, const struct species *species)
+static enum status refuse_part(const char *part, struct fault *why)
 {
-	say_line(printer, "%s", "");
-	say_line(printer, "Its year (northern hemisphere)");
-	for (int32_t i = 0; i < species->window_count; i++) {
-		const struct window_row *row = &species->windows[i];
-		char days[32] = "all year";
+	char keys[160];
 
-		if (!row->all_year)
-			say_days(row->from, row->to, days);
-		say_line(printer, "  %-27s %-15s %s", window_title(row->kind), days,
-			say_climate(row->climate));
-		say_source(printer, almanac, row->source, row->sure);
+	return fault_set(why, STATUS_SYNTAX, "no part '%s'; the parts are %s", part,
+		part_keys(keys, sizeof keys));
+}
+
+static struct page page_of(const struct printer *printer, const struct almanac *almanac,
+	const struct yard *yard, const struct species *species)
+{
+	struct page page = {.printer = printer, .almanac = almanac, .species = species};
+
+	if (yard != NULL) {
+		page.climate = yard_climate(yard);
+		page.hemisphere = yard_place(yard)->hemisphere;
+	}
+	return page;
+}
+
+/* Names that lead astray, each with its note once. */
+static void say_names(struct page *page)
+{
+	enum { NAMES_MAX = 64 };
+	const struct name_row *names[NAMES_MAX];
+	int32_t count = almanac_names(page->almanac, page->species->key, names, NAMES_MAX);
+
+	for (int32_t i = 0; i < count && i < NAMES_MAX; i++) {
+		bool said = strcmp(names[i]->language, "en") != 0 || names[i]->note[0] == '\0';
+		char source[PAGE_SOURCE_SIZE];
+
+		for (int32_t k = 0; k < i; k++)
+			said = said || strcmp(names[k]->note, names[i]->note) == 0;
+		if (!said)
+			say_wrapped(page->printer, "  ", "The name \"%s\": %s%s", names[i]->name,
+				names[i]->note,
+				page_source(page, names[i]->source, names[i]->sure, source));
 	}
 }
 
-/* Do two rows say the same of two kinds of cut? */
-static bool same_verdict(const struct cut_row *a, const struct cut_row *b)
+static void say_head(struct page *page, const struct yard *yard)
 {
-	return a->climate == b->climate && a->verdict == b->verdict &&
-	       a->from.month == b->from.month && a->from.day == b->from.day &&
-	       a->to.month == b->to.month && a->to.day == b->to.day &&
-	       strcmp(a->cultivar, b->cultivar) == 0 && strcmp(a->text, b->text) == 0 &&
-	       strcmp(a->source, b->source) == 0 && a->sure == b->sure;
-}
-
-/* All kinds of cut that a verdict is given for, at its first row. */
-static const char *kinds_of_verdict(
-	const struct species *species, int32_t first, char *out, size_t size)
-{
-	struct text_builder kinds = text_builder_fixed(out, size);
-
-	text_add(&kinds, "");
-	for (int32_t i = first; i < species->cut_count; i++)
-		if (same_verdict(&species->cuts[first], &species->cuts[i]))
-			text_add_format(&kinds, "%s%s", kinds.length > 0 ? ", " : "",
-				cut_kind_row(species->cuts[i].kind)->title);
-	return out;
-}
-
-static bool was_said(const struct species *species, int32_t at)
-{
-	for (int32_t i = 0; i < at; i++)
-		if (same_verdict(&species->cuts[i], &species->cuts[at]))
-			return true;
-	return false;
-}
-
-static void say_cuts(
-	const struct printer *printer, const struct almanac *almanac, const struct species *species)
-{
-	static const char *const verdicts[] = {[VERDICT_CLEAR] = "clear",
-		[VERDICT_ALLOWED] = "allowed",
-		[VERDICT_AVOID] = "avoid"};
-	char kinds[160], head[48], days[32];
-
-	say_line(printer, "%s", "");
-	say_line(printer, "Cuts (northern hemisphere)");
-	for (int32_t i = 0; i < species->cut_count; i++) {
-		const struct cut_row *row = &species->cuts[i];
-
-		if (was_said(species, i))
-			continue;
-		snprintf(head, sizeof head, "  %-14s %-8s", say_days(row->from, row->to, days),
-			verdicts[row->verdict]);
-		say_wrapped(printer, head, "%s%s%s%s%s",
-			kinds_of_verdict(species, i, kinds, sizeof kinds),
-			row->cultivar[0] ? "; cultivar " : "", row->cultivar,
-			row->climate != CLIMATE_ANY ? "; where " : "", say_climate(row->climate));
-		say_wrapped(printer, "      ", "%s", row->text);
-		say_source(printer, almanac, row->source, row->sure);
-	}
-}
-
-/* "3 lb to 5 lb": a mass, or a range of it; "" unknown. */
-static const char *say_masses(const struct printer *printer, struct maybe_i64 from,
-	struct maybe_i64 to, char *out, size_t size)
-{
-	char low[32], high[32];
-
-	if (!from.known) {
-		out[0] = '\0';
-		return out;
-	}
-	mass_format(from.value, printer->units, low, sizeof low);
-	if (to.known)
-		snprintf(out, size, "%s to %s", low,
-			mass_format(to.value, printer->units, high, sizeof high));
-	else
-		snprintf(out, size, "%s", low);
-	return out;
-}
-
-static void say_feeds(
-	const struct printer *printer, const struct almanac *almanac, const struct species *species)
-{
-	static const char *const bases[] = {[FEED_PER_INCH] = "an inch of trunk",
-		[FEED_PER_AGE_YEAR] = "a year of age",
-		[FEED_PER_TREE] = "a tree",
-		[FEED_PER_FEED] = "a feed",
-		[FEED_PER_AREA] = "for 1000 sq ft (93 m2) under the crown"};
-	char rate[72], cap[72];
-
-	say_line(printer, "%s", "");
-	say_line(printer, "Feeding");
-	for (int32_t i = 0; i < species->feed_count; i++) {
-		const struct feed_row *row = &species->feeds[i];
-
-		say_wrapped(printer, "  ", "%s%s%s %s %s%s%s%s%s", row->region,
-			row->region[0] ? ": " : "",
-			say_masses(printer, known_i64(row->rate_mg), row->rate_to_mg, rate,
-				sizeof rate),
-			row->of_nitrogen ? "actual N" : "product", bases[row->basis],
-			row->cap_mg.known ? ", at most " : "",
-			say_masses(printer, row->cap_mg, row->cap_to_mg, cap, sizeof cap),
-			row->condition[0] ? "; " : "", row->condition);
-		say_source(printer, almanac, row->source, row->sure);
-	}
-}
-
-/* One figure of a fact in the units of display. */
-static const char *say_figure(
-	const struct printer *printer, int64_t value, const char *unit, char *out, int size)
-{
-	if (strcmp(unit, "mg") == 0)
-		return mass_format(value, printer->units, out, size);
-	if (strcmp(unit, "um") == 0)
-		return length_format(value, printer->units, out, size);
-	if (strcmp(unit, "ul") == 0)
-		return volume_format(value, &printer->numbers, out, size);
-	if (strcmp(unit, "decic") == 0)
-		return temperature_format((int32_t)value, printer->units, out, size);
-	if (strncmp(unit, "permille", 8) == 0)
-		snprintf(out, (size_t)size, "%g %%%s", (double)value / 10.0, unit + 8);
-	else
-		snprintf(out, (size_t)size, "%lld%s%s", (long long)value, unit[0] ? " " : "", unit);
-	return out;
-}
-
-/* "3 to 5 years", "up to 25 %", "at least 40 lb", or nothing. */
-static void say_figures(
-	const struct printer *printer, const struct fact_row *row, char *out, size_t size)
-{
-	char low[48], high[48];
-
-	out[0] = '\0';
-	if (row->low.known)
-		say_figure(printer, row->low.value, row->unit, low, sizeof low);
-	if (row->high.known)
-		say_figure(printer, row->high.value, row->unit, high, sizeof high);
-	if (row->low.known && row->high.known && row->low.value != row->high.value)
-		snprintf(out, size, "%s to %s", low, high);
-	else if (row->low.known)
-		snprintf(out, size, "%s%s", row->high.known ? "" : "from ", low);
-	else if (row->high.known)
-		snprintf(out, size, "up to %s", high);
-}
-
-static void say_facts(
-	const struct printer *printer, const struct almanac *almanac, const struct species *species)
-{
-	char figures[112];
-
-	say_line(printer, "%s", "");
-	say_line(printer, "Facts");
-	for (int32_t i = 0; i < species->fact_count; i++) {
-		const struct fact_row *row = &species->facts[i];
-
-		say_figures(printer, row, figures, sizeof figures);
-		say_wrapped(printer, "  ", "%s: %s%s%s", row->key, figures,
-			figures[0] && row->text[0] ? "; " : "", row->text);
-		say_source(printer, almanac, row->source, row->sure);
-	}
-}
-
-static enum status say_kind(const struct printer *printer, const struct almanac *almanac,
-	struct yard *yard, const struct species *species, struct fault *why)
-{
-	enum status status = STATUS_OK;
+	const struct printer *printer = page->printer;
+	const struct species *species = page->species;
+	char room[160], source[PAGE_SOURCE_SIZE];
 
 	say_line(printer, "%s (%s)%s", species->name, species->botanical,
 		species->evergreen ? ", evergreen" : "");
-	say_wrapped(printer, "  ", "%s", species->flower_wood);
-	say_source(printer, almanac, species->source, species->sure);
-	say_windows(printer, almanac, species);
-	if (yard != NULL)
-		status = print_own_of_kind(printer, yard, species, why);
+	say_wrapped(printer, "  ", "%s%s", species->flower_wood,
+		page_source(page, species->source, species->sure, source));
+	say_names(page);
+	say_wrapped(printer, "  ",
+		"Days are month-day, of the %s hemisphere. In [ ] stands the source, told at the "
+		"end, and how sure it is: second-hand, seen only in a copy or quoted; memory, not "
+		"looked up; ours, judged by us; else read. Where sources differ all of them stand.",
+		page->hemisphere == HEMISPHERE_SOUTH ? "southern" : "northern");
+	if (page->hemisphere == HEMISPHERE_SOUTH)
+		say_wrapped(printer, "  ",
+			"Months that a row names in words are those of its own place, mostly of "
+			"the north.");
+	if (yard != NULL && !window_place_has_dates(yard_place(yard)))
+		say_wrapped(printer, "  ",
+			"They do not hold at this place: its hemisphere is not known, or it lies "
+			"in "
+			"the tropics.");
+	say_wrapped(
+		printer, "  ", "Parts, each alone with --part: %s.", part_keys(room, sizeof room));
+}
+
+static void say_pollination(struct page *page)
+{
+	const struct pollination *row = page->species->pollination;
+	char source[PAGE_SOURCE_SIZE];
+
+	if (row != NULL)
+		say_wrapped(page->printer, "  - ", "%s. Carried by %s.%s", row->text, row->carried,
+			page_source(page, row->source, row->sure, source));
+	page_facts(page, PART_POLLINATION);
+	say_wrapped(page->printer, "  - ",
+		"Its cultivars and their pollen: boughbook almanac %s --cultivars. Who serves a "
+		"tree "
+		"of yours: boughbook partners LABEL.",
+		page->species->key);
+}
+
+/* --- the parts in their order --- */
+
+static enum status say_year(struct page *page, struct yard *yard, struct fault *why)
+{
+	page_year(page);
+	return yard != NULL ? print_own_of_kind(page->printer, yard, page->species, why)
+			    : STATUS_OK;
+}
+
+static enum status say_part(
+	struct page *page, struct yard *yard, enum page_part part, struct fault *why)
+{
+	page_heading(page, part,
+		part == PART_PESTS || part == PART_WORK
+			? (page->hemisphere == HEMISPHERE_SOUTH ? " (southern)" : " (northern)")
+			: "");
+	switch (part) {
+	case PART_YEAR:
+		return say_year(page, yard, why);
+	case PART_CUTS:
+		page_cuts(page);
+		break;
+	case PART_FEEDING:
+		page_feeds(page);
+		break;
+	case PART_POLLINATION:
+		say_pollination(page);
+		return STATUS_OK;
+	case PART_PESTS:
+		page_pests(page);
+		break;
+	case PART_WORK:
+		page_work(page);
+		break;
+	case PART_CROP:
+	case PART_WATER:
+	case PART_COLD:
+	case PART_TREE:
+	case PART_PEOPLE:
+	case PART_TOTAL:
+		break;
+	}
+	page_facts(page, part);
+	return STATUS_OK;
+}
+
+/* All parts, or only one. */
+static enum status say_kind(
+	struct page *page, struct yard *yard, enum page_part only, struct fault *why)
+{
+	enum status status = STATUS_OK;
+
+	say_head(page, yard);
+	for (enum page_part part = PART_YEAR; status == STATUS_OK && part < PART_TOTAL; part++)
+		if (only == PART_TOTAL || part == only)
+			status = say_part(page, yard, part, why);
 	if (status != STATUS_OK)
 		return status;
-	say_cuts(printer, almanac, species);
-	say_wrapped(printer, "  ", "Already cut out of season: %s", species->already_cut);
-	if (species->share_limit_permille.known)
-		say_wrapped(printer, "  ", "At most %.0f %% of %s in one season [%s]",
-			species->share_limit_permille.value / 10.0,
-			species->limit_is_shoots ? "last year's shoots" : "the crown",
-			source_title(almanac, species->share_source));
-	say_feeds(printer, almanac, species);
-	say_facts(printer, almanac, species);
-	say_pest_sections(printer, species, yard != NULL ? yard_climate(yard) : CLIMATE_ANY);
-	return say_end(printer, why);
+	page_sources(page);
+	return say_end(page->printer, why);
 }
 
 enum status print_almanac(const struct printer *printer, const struct almanac *almanac,
-	struct yard *yard, const char *kind, struct fault *why)
+	struct yard *yard, const struct almanac_question *question, struct fault *why)
 {
+	const char *kind = question->kind;
+	enum page_part only = PART_TOTAL;
+
 	if (kind == NULL)
 		return list_kinds(printer, almanac, NULL, why);
+	if (question->part != NULL && (only = part_of(question->part)) == PART_TOTAL)
+		return refuse_part(question->part, why);
 	struct kind_name fits[8];
 	int32_t count = almanac_find_kinds(almanac, kind, fits, 8);
 	if (count > 1)
@@ -289,6 +227,7 @@ enum status print_almanac(const struct printer *printer, const struct almanac *a
 	if (species == NULL)
 		return fault_set(why, STATUS_ABSENT,
 			"%s is known by name, but the almanac has no dates for it", fits[0].name);
+	struct page page = page_of(printer, almanac, yard, species);
 	return printer->format != FORMAT_TEXT ? list_kinds(printer, almanac, species, why)
-					      : say_kind(printer, almanac, yard, species, why);
+					      : say_kind(&page, yard, only, why);
 }

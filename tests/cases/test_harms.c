@@ -46,7 +46,9 @@ static const char *told_almanac(struct garden *garden, const char *kind)
 	struct told_page page;
 
 	told_page_open(&page, garden);
-	check_ok(print_almanac(&page.printer, garden->almanac, garden->yard, kind, &why), &why);
+	const struct almanac_question question = {.kind = kind};
+	check_ok(
+		print_almanac(&page.printer, garden->almanac, garden->yard, &question, &why), &why);
 	return told_page_close(&page, garden);
 }
 

@@ -369,7 +369,8 @@ def the_almanac_tells_every_kind_with_sources():
     for row in run("almanac", "--format", "json").rows():
         said = run("almanac", row["key"])
         assert said.status == 0, said.err
-        for part in (row["botanical"], "Its year", "Cuts", "Feeding", "Facts", "Already cut"):
+        for part in (row["botanical"], "Its year", "Cuts", "Feeding", "Pollination", "Sources",
+                     "Already cut"):
             assert part in said.out, (row["key"], part)
         for name in (row["name"], row["botanical"], row["key"].upper()):
             again = run("almanac", *name.split())
@@ -446,7 +447,7 @@ def the_almanac_s_page_shows_what_is_set_by_hand_beside_it():
     for line in ("set by hand here: harvest 09-01 to 10-15\n",
                  "set by hand here: bloom 04-02 to 04-20, for B2\n",
                  "set by hand here: 1.6 oz actual N for each inch\n",
-                 "  harvest                     07-01 to 11-05\n"):
+                 "    07-01 to 11-05  harvest: "):
         assert line in page, line
     assert "set by hand here: bloom" not in log.ok("almanac", "loquat").out
 

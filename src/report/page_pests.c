@@ -1,23 +1,26 @@
 /* SPDX-License-Identifier: MIT */
 /* One kind's pests with season and first response, the degree-days some of them go by, and the
- * year's small work. Months are those of the northern hemisphere, as in the tables. */
+ * year's small work, on its page of the almanac. */
+#include "page.h"
+
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
 #include "almanac/pest.h"
 #include "core/text.h"
-#include "report/rows.h"
 
 enum { PESTS_MAX = 256, SEASON_SIZE = 40, HEAD_SIZE = 64 };
 
 /* --- season --- */
 
-/* "03-07", "02-03, 06-10": the months it shows on this kind; *first gets the first of them. */
-static const char *say_season(const struct pest_row *pest, const struct species *species, char *out,
-	size_t size, int32_t *first)
+/* "03-07", "02, 06-10": the months it shows on this kind; *first gets the first of them. */
+static const char *say_season(
+	const struct page *page, const struct pest_row *pest, char out[SEASON_SIZE], int32_t *first)
 {
-	struct text_builder text = text_builder_fixed(out, size);
+	struct text_builder text = text_builder_fixed(out, SEASON_SIZE);
+	const struct species *species = page->species;
+	char months[PAGE_DAYS_SIZE];
 	bool own = false;
 
 	*first = 13;
@@ -31,9 +34,9 @@ static const char *say_season(const struct pest_row *pest, const struct species 
 			(own ? !span_names(span, species->key) : span->hosts[0] != '\0'))
 			continue;
 		if (text.length == 0)
-			*first = span->from_month;
-		text_add_format(&text, "%s%02d-%02d", text.length > 0 ? ", " : "", span->from_month,
-			span->to_month);
+			*first = page_month(page, span->from_month);
+		text_add_format(&text, "%s%s", text.length > 0 ? ", " : "",
+			page_months(page, span->from_month, span->to_month, months));
 	}
 	return out;
 }
@@ -55,10 +58,11 @@ static int by_season(const void *a, const void *b)
 
 /* --- pests --- */
 
-static void say_pest(const struct printer *printer, const struct shown *shown)
+static void say_pest(struct page *page, const struct shown *shown)
 {
+	const struct printer *printer = page->printer;
 	const struct pest_row *pest = shown->pest;
-	char head[HEAD_SIZE], low[32], high[32], cut[120] = "";
+	char head[HEAD_SIZE], low[32], high[32], cut[120] = "", source[PAGE_SOURCE_SIZE];
 
 	if (pest->cut_low_um.known) {
 		length_format(pest->cut_low_um.value, printer->units, low, sizeof low);
@@ -68,13 +72,16 @@ static void say_pest(const struct printer *printer, const struct shown *shown)
 			same ? "" : " to ", same ? "" : high);
 	}
 	snprintf(head, sizeof head, "  %-13s ", shown->season);
-	say_wrapped(printer, head, "%s%s: %s%s [%s]", pest->name,
+	say_wrapped(printer, head, "%s%s: %s%s%s", pest->name,
 		pest->report == REPORT_YES ? " (!)" : "", pest->first, cut,
-		(pest->read & CELL_FIRST) != 0 ? pest->sources[0] : "from memory");
+		(pest->read & CELL_FIRST) != 0
+			? page_source(page, pest->sources[0], pest->sure, source)
+			: " [from memory]");
 }
 
-static void say_general(const struct printer *printer, const struct species *species)
+static void say_general(const struct page *page)
 {
+	const struct species *species = page->species;
 	char names[1600];
 	struct text_builder text = text_builder_fixed(names, sizeof names);
 
@@ -85,11 +92,12 @@ static void say_general(const struct printer *printer, const struct species *spe
 				species->pests[i]->name,
 				species->pests[i]->report == REPORT_YES ? " (!)" : "");
 	if (text.length > 0)
-		say_wrapped(printer, "  on any kind: ", "%s", names);
+		say_wrapped(page->printer, "  on any kind: ", "%s", names);
 }
 
-static void say_pests(const struct printer *printer, const struct species *species)
+static void say_pests(struct page *page)
 {
+	const struct species *species = page->species;
 	struct arena *arena = arena_new();
 	struct shown *shown = arena_array(arena, PESTS_MAX, sizeof *shown);
 	int32_t count = 0;
@@ -100,22 +108,20 @@ static void say_pests(const struct printer *printer, const struct species *speci
 		if (strcmp(species->pests[i]->hosts, "all") == 0)
 			continue;
 		*one = (struct shown){.pest = species->pests[i], .place = count};
-		say_season(one->pest, species, one->season, sizeof one->season, &one->first);
+		say_season(page, one->pest, one->season, &one->first);
 		if (strcmp(one->season, "01-12") == 0)
 			one->first = 12;
 		count++;
 	}
 	qsort(shown, (size_t)count, sizeof *shown, by_season);
-	say_line(printer, "%s", "");
-	say_line(printer, "Pests, diseases and disorders, and what to do first (months: northern)");
-	say_wrapped(printer, "  ",
-		"What you see may be one of these, or something that looks like it. For anything "
-		"sprayed the label is the law. (!): it may have to be reported; ask your plant "
-		"health authority before you move any of it. [ ]: the source, by its key in "
-		"sources.csv.");
+	say_wrapped(page->printer, "  ",
+		"By the months in which they show. What you see may be one of these, or something "
+		"that looks like it. For anything sprayed the label is the law. (!): it may have "
+		"to "
+		"be reported; ask your plant health authority before you move any of it.");
 	for (int32_t i = 0; i < count; i++)
-		say_pest(printer, &shown[i]);
-	say_general(printer, species);
+		say_pest(page, &shown[i]);
+	say_general(page);
 	arena_free(arena);
 }
 
@@ -137,10 +143,10 @@ static void add_total(struct text_builder *text, const struct degree_row *row)
 }
 
 /* All events of one model, at its first row. */
-static void say_model(const struct printer *printer, const struct pest_row *pest, int32_t first)
+static void say_model(struct page *page, const struct pest_row *pest, int32_t first)
 {
 	const struct degree_row *row = pest->degrees[first];
-	char events[800], base[24];
+	char events[800], base[24], source[PAGE_SOURCE_SIZE];
 	struct text_builder text = text_builder_fixed(events, sizeof events);
 
 	for (int32_t i = 0; i < first; i++)
@@ -152,14 +158,15 @@ static void say_model(const struct printer *printer, const struct pest_row *pest
 			add_total(&text, pest->degrees[i]);
 	temperature_format((int32_t)row->base_decic.value, row->fahrenheit ? UNITS_US : UNITS_UNSET,
 		base, sizeof base);
-	say_wrapped(printer, "  ", "%s%s%s, %s, over %s from %s: %s %s degree-days%s%s [%s]",
+	say_wrapped(page->printer, "  - ", "%s%s%s, %s, over %s from %s: %s %s degree-days%s%s%s",
 		pest->name, row->form[0] ? ", " : "", row->form, row->place, base, row->start,
 		events, row->fahrenheit ? "F" : "C", row->from_memory[0] ? "; from memory: " : "",
-		row->from_memory, row->sources[0]);
+		row->from_memory, page_source(page, row->sources[0], row->sure, source));
 }
 
-static void say_degrees(const struct printer *printer, const struct species *species)
+static void say_degrees(struct page *page)
 {
+	const struct species *species = page->species;
 	bool begun = false;
 
 	for (int32_t i = 0; i < species->pest_count; i++) {
@@ -168,55 +175,71 @@ static void say_degrees(const struct printer *printer, const struct species *spe
 		for (int32_t k = 0; k < pest->degree_count; k++) {
 			if (!pest->degrees[k]->low.known)
 				continue;
-			if (!begun) {
-				say_line(printer, "%s", "");
-				say_line(printer, "Degree-days: look now, never treat now");
-				say_wrapped(printer, "  ",
-					"Each total holds for where it was made, with its own base "
-					"and start.");
-			}
+			if (!begun)
+				say_wrapped(page->printer, "  ",
+					"Degree-days say: look now, never: treat now. Each total "
+					"holds for where it was made, with its own base and "
+					"start.");
 			begun = true;
-			say_model(printer, pest, k);
+			say_model(page, pest, k);
 		}
 	}
+}
+
+void page_pests(struct page *page)
+{
+	if (page->species->pest_count > 0)
+		say_pests(page);
+	say_degrees(page);
 }
 
 /* --- work --- */
 
-static void say_work(
-	const struct printer *printer, const struct species *species, enum climate climate)
+/* " (where hard winters, wet summers; little frost)" of the keys; "" for any climate. */
+static const char *say_where(const struct work_row *work, char *out, size_t size)
 {
-	char head[24];
+	struct text_builder text = text_builder_fixed(out, size);
 
-	say_line(printer, "%s", "");
-	say_line(printer,
-		"Work of the year besides cutting, feeding and picking (months: northern)");
-	for (int32_t month = 1; month <= 12; month++) {
+	text_add(&text, "");
+	for (const char *at = work->climates; *(at += strspn(at, " ")) != '\0';) {
+		char key[40];
+		size_t length = strcspn(at, " ");
+
+		snprintf(key, sizeof key, "%.*s", (int)length, at);
+		enum climate climate = climate_of_key(key);
+		text_add_format(&text, "%s%s", text.length > 0 ? "; or " : " (where ",
+			climate == CLIMATE_TOTAL ? "it hardly freezes" : climate_title(climate));
+		at += length;
+	}
+	text_add(&text, text.length > 0 ? ")" : "");
+	return out;
+}
+
+static void say_work(struct page *page, const struct work_row *work)
+{
+	char head[24], months[PAGE_DAYS_SIZE], where[200], source[PAGE_SOURCE_SIZE];
+
+	snprintf(head, sizeof head, "  %-5.5s  ",
+		page_months(page, work->from_month, work->to_month, months));
+	say_wrapped(page->printer, head, "%s%s%s%s%s%s%s", work->task, work->when[0] ? "; " : "",
+		work->when, work->condition[0] ? "; " : "", work->condition,
+		page->climate == CLIMATE_ANY ? say_where(work, where, sizeof where) : "",
+		work->sure == KNOWN_MEMORY
+			? " [from memory]"
+			: page_source(page, work->sources[0], work->sure, source));
+}
+
+void page_work(struct page *page)
+{
+	const struct species *species = page->species;
+
+	for (int32_t month = 1; month <= 12; month++)
 		for (int32_t i = 0; i < species->work_count; i++) {
 			const struct work_row *work = species->work[i];
 
-			if (work->from_month != month ||
-				(climate != CLIMATE_ANY &&
-					!work_is_for(work, species->key, climate)))
-				continue;
-			snprintf(head, sizeof head, "  %02d-%02d  ", work->from_month % 100,
-				work->to_month % 100);
-			say_wrapped(printer, head, "%s%s%s%s%s%s%s%s [%s]", work->task,
-				work->when[0] ? "; " : "", work->when,
-				work->condition[0] ? "; " : "", work->condition,
-				work->climates[0] ? " (" : "", work->climates,
-				work->climates[0] ? ")" : "",
-				work->sure == KNOWN_MEMORY ? "from memory" : work->sources[0]);
+			if (page_month(page, work->from_month) == month &&
+				(page->climate == CLIMATE_ANY ||
+					work_is_for(work, species->key, page->climate)))
+				say_work(page, work);
 		}
-	}
-}
-
-void say_pest_sections(
-	const struct printer *printer, const struct species *species, enum climate climate)
-{
-	if (species->pest_count > 0)
-		say_pests(printer, species);
-	say_degrees(printer, species);
-	if (species->work_count > 0)
-		say_work(printer, species, climate);
 }
