@@ -264,7 +264,14 @@ enum status print_rules(const struct printer *printer, struct fault *why)
 		}
 		return rows_end(&rows, why);
 	}
+	say_wrapped(printer, "",
+		"What may be said of a tree, and how loud it gets at most. act: harm that can be "
+		"lessened still, or that costs crop or health if left a week. due: it is the time "
+		"for it. soon: its time opens within a fortnight. note: a fact, a pattern or a "
+		"question. What rests on memory or on a copy alone is never more than a note. A "
+		"rule that only disturbs you: boughbook rule off ID [LABEL].");
 	for (const struct rule *rule = rule_table(); rule->id != NULL; rule++) {
+		say_line(printer, "%s", "");
 		say_line(printer, "%s: %s (at most %s)", rule->id, rule->title,
 			urgency_key(rule->max_urgency));
 		say_wrapped(printer, "    ", "%s", rule->reason);
