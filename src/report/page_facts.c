@@ -8,6 +8,7 @@
 
 #include "core/text.h"
 
+enum { OUNCE_MG = 28350 };
 enum { FIGURE_SIZE = 48, FIGURES_SIZE = 112, KEY_WORDS_SIZE = 64, KEY_LENGTH_MAX = 60 };
 
 /* Which part a fact belongs to, by the start of its key; the longest start that fits wins. */
@@ -213,18 +214,28 @@ static const char *label_of(const char *key, char out[KEY_WORDS_SIZE])
 
 /* --- figures --- */
 
+/* With --units and no log the rules of numbers know of no units. */
+static const char *say_volume(const struct printer *printer, int64_t value, char *out, int size)
+{
+	struct number_rules rules = printer->numbers;
+
+	rules.units = printer->units;
+	return volume_format(value, &rules, out, size);
+}
+
 /* One figure of a fact in the units of display; its unit stands behind a blank. */
 static const char *say_figure(
 	const struct page *page, int64_t value, const char *unit, char *out, int size)
 {
 	const struct printer *printer = page->printer;
 
-	if (strcmp(unit, "mg") == 0)
-		return mass_format(value, printer->units, out, size);
+	if (strcmp(unit, "mg") == 0) /* a nut of 0.1 oz would say nothing */
+		return mass_format(
+			value, value < OUNCE_MG ? UNITS_UNSET : printer->units, out, size);
 	if (strcmp(unit, "um") == 0)
 		return length_format(value, printer->units, out, size);
 	if (strcmp(unit, "ul") == 0)
-		return volume_format(value, &printer->numbers, out, size);
+		return say_volume(printer, value, out, size);
 	if (strcmp(unit, "decic") == 0)
 		return temperature_format((int32_t)value, printer->units, out, size);
 	if (strcmp(unit, "month") == 0)
@@ -238,8 +249,7 @@ static const char *say_figure(
 	else if (strcmp(unit, "USDA zone") == 0)
 		snprintf(out, (size_t)size, "%lld", (long long)value);
 	else
-		snprintf(out, (size_t)size, "%lld%s%.*s", (long long)value, unit[0] ? " " : "",
-			(int)strlen(unit) - (value == 1 && strcmp(unit, "years") == 0), unit);
+		snprintf(out, (size_t)size, "%lld%s%s", (long long)value, unit[0] ? " " : "", unit);
 	return out;
 }
 

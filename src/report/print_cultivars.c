@@ -199,6 +199,27 @@ static void say_sources(const struct printer *printer, const struct almanac *alm
 			source_title(almanac, named.keys[i]));
 }
 
+/* What the signs of these rows mean, those that are there. */
+static void say_signs(const struct printer *printer, const struct cultivar *rows, int32_t count)
+{
+	bool alleles = false;
+	bool sexes = false;
+
+	for (int32_t i = 0; i < count; i++) {
+		alleles = alleles || rows[i].alleles[0] != '\0';
+		sexes = sexes || strncmp(rows[i].type, "protan", 6) == 0;
+	}
+	say_wrapped(printer, "  ",
+		"a/b: either may be seen, the likelier first. Days of ripening are good to a week, "
+		"from memory to two. \"to check\" names what a row from memory is to be held "
+		"against. In [ ]: whence a trait is.%s%s",
+		alleles ? " Alleles: ' lets its own pollen through; ~ broken on the side of the "
+			  "style, * on a side not known."
+			: "",
+		sexes ? " Protandrous: sheds pollen before its pistils open; protogynous: after."
+		      : "");
+}
+
 static void say_kind(const struct printer *printer, const struct almanac *almanac, const char *key,
 	const char *name)
 {
@@ -211,6 +232,7 @@ static void say_kind(const struct printer *printer, const struct almanac *almana
 		say_wrapped(printer, "  ", "A partner: %s. Carried by %s. [%s]",
 			species->pollination->text, species->pollination->carried,
 			source_title(almanac, species->pollination->source));
+	say_signs(printer, rows, count);
 	for (int32_t i = 0; i < count; i++)
 		say_cultivar(printer, &rows[i]);
 	say_sources(printer, almanac, rows, count);

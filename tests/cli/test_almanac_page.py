@@ -143,6 +143,9 @@ def rates_say_of_what_how_often_and_for_what():
                   "spacing: 12 to 15 ft"):
         assert words in text, words
     assert "for each inch (2.5 cm) of trunk" in squashed(page("peach", "--units", "si"))
+    assert "pot, at least: 15 gal" in page("olive", "--units", "us")
+    assert "pot, at least: 56.8 l" in page("olive", "--units", "si")
+    assert "fruit weight: 2.5 to 4 g" in page("hazelnut", "--units", "us")
 
 
 @fact

@@ -395,12 +395,14 @@ def the_almanac_shows_what_is_set_by_hand_here():
 def the_cultivars_of_a_kind_are_told_with_whence_each_trait_is():
     said = run("almanac", "sweet", "cherry", "--cultivars")
     assert said.status == 0, said.err
-    for part in ("A partner:", "Bing", "alleles S3 S4", "group III", "[bloom alleles group self: "
+    for part in ("A partner:", "a/b: either may be seen", "Bing", "alleles S3 S4", "group III", "[bloom alleles group self: "
                  "osu-cherry-chart; the rest from memory]", "ripe 12 days before Bing",
                  "Sources\n  osu-cherry-chart: Oregon State", "also Royal Ann",
                  "Many a yard tree is a seedling"):
         assert part in said.out, part
     assert max(map(len, said.out.splitlines())) <= 80
+    assert "Alleles: ' lets" in said.out and "Protandrous" not in said.out
+    assert "Protandrous" in run("almanac", "walnut", "--cultivars").out
     rows = {row["cultivar"]: row for row in
             run("almanac", "sweet_cherry", "--cultivars", "--format", "json").rows()}
     assert rows["Chelan"]["days"] == -12 and rows["Chelan"]["self"] == "no"
