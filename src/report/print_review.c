@@ -8,7 +8,7 @@
 
 static const char *const item_keys[] = {"tree", "rule", "urgency", "began", "window_from",
 	"window_to", "says", "do", "source", "basis", "crop_at_risk_g", "crop_at_risk_low_g",
-	"crop_at_risk_high_g", "seasons", "state", "entries", NULL};
+	"crop_at_risk_high_g", "seasons", "state", "entries", "evidence", NULL};
 
 static void entry_ids(const struct flag *flag, char *out, size_t size)
 {
@@ -19,11 +19,22 @@ static void entry_ids(const struct flag *flag, char *out, size_t size)
 		text_add_format(&ids, "%s%s", i > 0 ? " " : "", flag->entries[i]);
 }
 
+/* The lines of evidence as one field. */
+static const char *evidence_text(const struct flag *flag, struct text_builder *text)
+{
+	text_add(text, "");
+	for (int32_t i = 0; i < flag->evidence_count; i++)
+		text_add_format(text, "%s%s", i > 0 ? " | " : "", flag->evidence[i]);
+	return text->text;
+}
+
 static void item_row(
 	struct rows *rows, const struct review_item *item, const struct almanac *almanac)
 {
 	const struct flag *flag = &item->flag;
 	char ids[FLAG_ENTRIES_MAX * ID_SIZE + 1];
+	char lines[FLAG_EVIDENCE_MAX * FLAG_SAYS_SIZE];
+	struct text_builder evidence = text_builder_fixed(lines, sizeof lines);
 
 	entry_ids(flag, ids, sizeof ids);
 	rows_text(rows, flag->label);
@@ -42,6 +53,7 @@ static void item_row(
 	rows_i32(rows, flag->seasons);
 	rows_text(rows, flag_state_key(item->state));
 	rows_text(rows, ids);
+	rows_text(rows, evidence_text(flag, &evidence));
 }
 
 static enum status item_rows(const struct printer *printer, const struct review_item *items,

@@ -12,7 +12,8 @@ demo = demo_log("demo")
 north = new_log("north", "--lat", "38.2", "--wet", "winter", "--winter", "frosty", "--units", "us")
 
 review_keys = ("tree rule urgency began window_from window_to says do source basis "
-               "crop_at_risk_g crop_at_risk_low_g crop_at_risk_high_g seasons state entries").split()
+               "crop_at_risk_g crop_at_risk_low_g crop_at_risk_high_g seasons state entries "
+               "evidence").split()
 cultivar_keys = ("key cultivar flesh skin shape source aliases type size season days against self "
                  "bloom pollen_group alleles ploidy pollen bears more notes sure").split()
 
