@@ -51,6 +51,7 @@ struct flag *flags_add(
 	struct flags *flags, const char *rule, const struct dossier *dossier, enum urgency urgency);
 /* Completes flag->key: season year and cause (entry id, window's first day, or fact). */
 void flag_key_set(struct flag *flag, int32_t season_year, const char *cause);
+/* One of the entries the flag stands on, once. */
 void flag_entry_add(struct flag *flag, const struct entry *entry);
 void flag_evidence(struct flags *flags, struct flag *flag, const char *format, ...)
 	__attribute__((format(printf, 3, 4)));

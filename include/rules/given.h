@@ -5,9 +5,13 @@
 
 #include "reckon/dossier.h"
 
+enum { GIVEN_ENTRIES_MAX = 8 };
+
 struct feeds_given {
 	int64_t nitrogen_mg; /* of the feeds with a figure */
 	int32_t known;
+	const struct entry *entries[GIVEN_ENTRIES_MAX]; /* the first of them */
+	int32_t entry_count;
 	int32_t unknown;          /* feeds without a figure */
 	const struct entry *last; /* NULL: none */
 	struct date day;          /* of the last */

@@ -23,6 +23,7 @@ static int32_t bloom_year(const struct window *bloom, struct date day)
 /* What the log says of the blooms: how many earlier ones were seen, and of this one. */
 struct blooms {
 	int32_t before;
+	const struct entry *entries[2]; /* the first of the last two of them, newest first */
 	bool seen;
 	const struct entry *denied;
 };
@@ -52,7 +53,11 @@ static struct blooms blooms_of(
 			blooms.seen = blooms.seen || is_sign(entry);
 		if (!bloom_is_seen(entry) || at >= year)
 			continue;
-		blooms.before += at != last;
+		if (at != last) {
+			blooms.before++;
+			blooms.entries[1] = blooms.entries[0];
+			blooms.entries[0] = entry;
+		}
 		last = at;
 	}
 	return blooms;
@@ -71,13 +76,16 @@ static void flag_bloom(const struct dossier *dossier, const struct window *bloom
 		look_say(&flag->says,
 			"No bloom this time, as you logged; it flowered in %d earlier seasons.",
 			blooms->before);
-		flag_entry_add(flag, blooms->denied);
+		proof_entry(out, flag, "", blooms->denied);
 	} else {
 		look_say(&flag->says,
 			"Bloom ended about %s, %s, and none is logged, though you saw it in %d "
 			"earlier seasons. Was there none?",
 			to, look_by(bloom, by, sizeof by), blooms->before);
 	}
+	for (size_t i = 0; i < 2 && blooms->entries[i] != NULL; i++)
+		proof_entry(out, flag, "", blooms->entries[i]);
+	proof_window(bloom, span, out, flag);
 	fruit_candidates(dossier, crop, out, flag, candidates, sizeof candidates);
 	look_say(&flag->action,
 		"%s%sThink of frost in the buds, a cut that took the flower wood, an off year, "
@@ -230,8 +238,10 @@ static void flag_late(const struct dossier *dossier, struct fact_span years, con
 	snprintf(flag->fills, sizeof flag->fills, "%s bloom ", dossier->tree.label);
 	flag_evidence(out, flag, "planted %s",
 		date_span_format_plain(&dossier->tree.planted, planted, sizeof planted));
-	if (years.row->text[0] != '\0')
-		flag_evidence(out, flag, "years to the first crop: %s", years.row->text);
+	flag_evidence(out, flag, "years to the first crop%s: %lld to %lld%s%s; it is %d at least",
+		raised, (long long)years.low, (long long)years.high,
+		years.row->text[0] != '\0' ? ": " : "", years.row->text,
+		dossier->age_low_years.value);
 	if (partner != NULL)
 		flag_evidence(out, flag, "pollination: %s", partner->text);
 	/* the year it should have borne by: answered once, it is not asked anew each year */
@@ -273,6 +283,7 @@ static struct flag *flag_swing(const struct dossier *dossier, const struct swing
 		look_season_name(dossier, swing->year - 1, last, sizeof last),
 		swing->heavy ? "light" : "heavy",
 		mass_format_rough(swing->last_mg, dossier->place->units, mass, sizeof mass));
+	proof_crops(dossier, swing->year - 1, out, flag);
 	flag->seasons = swing->seasons;
 	snprintf(flag->basis, sizeof flag->basis, "your picks, %d seasons", swing->seasons);
 	const struct fact_row *kind = fruit_words(dossier->kind.species, "alternate");

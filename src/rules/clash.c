@@ -37,19 +37,6 @@ const char *clash_whose(const struct source_row *said_by, enum known_by sure, ch
 
 /* --- cuts --- */
 
-static const char *verdict_word(enum verdict verdict)
-{
-	switch (verdict) {
-	case VERDICT_CLEAR:
-		return "clear";
-	case VERDICT_ALLOWED:
-		return "allowed";
-	case VERDICT_AVOID:
-		break;
-	}
-	return "to avoid";
-}
-
 /* The rows that are told, so that a source is told once and can be named to be chosen. */
 struct told {
 	const struct cut_row *rows[SAID_MAX];
@@ -110,7 +97,7 @@ static void tell_row(const char *where, const struct cut_row *row, struct told *
 	if (told->count == SAID_MAX || is_told(told, row))
 		return;
 	told->rows[told->count++] = row;
-	flag_evidence(out, flag, "%s: %s on that day: %s (%s)", where, verdict_word(row->verdict),
+	flag_evidence(out, flag, "%s: %s on that day: %s (%s)", where, proof_verdict(row->verdict),
 		row->text, clash_whose(row->said_by, row->sure, whose, sizeof whose));
 }
 

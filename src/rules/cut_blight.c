@@ -410,12 +410,11 @@ static void flag_short(const struct dossier *dossier, const struct entry *cut,
 	snprintf(flag->basis, sizeof flag->basis, "almanac");
 	flag->settles = KIND_CUT;
 	snprintf(flag->fills, sizeof flag->fills, "%s cut sanitation ", dossier->tree.label);
-	flag_evidence(out, flag, "the cut as %s: %s", look_told(cut), cut->words);
+	proof_entry(out, flag, "the cut", cut);
 	tell_distances(dossier, cut, distances, out, flag);
 	if (wrong->growing)
 		tell_care(dossier, distances->disease, out, flag);
 	flag_key_set(flag, look_work_year(dossier, day), cut->id);
-	flag_entry_add(flag, cut);
 }
 
 const char *cut_below_words(const struct dossier *dossier, const struct entry *seen,

@@ -103,9 +103,9 @@ static void flag_bark(const struct dossier *dossier, const struct entry *entry,
 	if (sun)
 		snprintf(flag->fills, sizeof flag->fills, "%s protected white paint",
 			dossier->tree.label);
-	flag_evidence(out, flag, "the cut as %s: %s", look_told(entry), entry->words);
+	proof_entry(out, flag, "the cut", entry);
+	proof_cut_row(dossier, dossier->kind.species, row, day, out, flag);
 	flag_key_set(flag, look_work_year(dossier, day), entry->id);
-	flag_entry_add(flag, entry);
 }
 
 void rule_cut_bares_or_bleeds(const struct dossier *dossier, struct date today, struct flags *out)
@@ -160,10 +160,33 @@ static struct flag *begin_bad_day(const struct dossier *dossier, const struct en
 	struct flag *flag = flags_add(out, "cut-on-bad-day", dossier, urgency);
 
 	flag->began = known_date(day);
-	flag_evidence(out, flag, "the cut as %s: %s", look_told(entry), entry->words);
+	proof_entry(out, flag, "the cut", entry);
 	flag_key_set(flag, look_work_year(dossier, day), entry->id);
-	flag_entry_add(flag, entry);
 	return flag;
+}
+
+/* What is stored, and logged, of the day. */
+static void tell_weather(
+	const struct dossier *dossier, struct date day, struct flags *out, struct flag *flag)
+{
+	enum unit_system units = dossier->place->units;
+	struct cut_weather rain = cut_first_rain(dossier, day, day);
+	struct cut_weather night = cut_coldest(dossier, day, day);
+	char cold[32];
+
+	for (int32_t i = 0; i < dossier->place_entry_count; i++) {
+		const struct entry *entry = dossier->place_entries[i];
+		struct date at;
+
+		if (entry->kind == KIND_WEATHER && !entry_is_forecast(entry) &&
+			look_day(entry, &at) && at.day == day.day)
+			proof_entry(out, flag, "the weather", entry);
+	}
+	if (rain.known && !rain.logged)
+		flag_evidence(out, flag, "rain that day: %.1f mm", (double)rain.rain_um / 1000.0);
+	if (night.known && !night.logged)
+		flag_evidence(out, flag, "the night: %s",
+			temperature_format(night.min_decic, units, cold, sizeof cold));
 }
 
 static void flag_wet_wound(const struct dossier *dossier, const struct entry *entry,
@@ -186,7 +209,7 @@ static void flag_wet_wound(const struct dossier *dossier, const struct entry *en
 	flag->source = row->source;
 	snprintf(flag->basis, sizeof flag->basis, "%s",
 		rain.logged ? "rain as logged here" : "stored rain");
-	flag_evidence(out, flag, "rain that day: %.1f mm", (double)rain.rain_um / 1000.0);
+	tell_weather(dossier, day, out, flag);
 }
 
 /* Rain in the weeks that the source wants dry after a cut. */
@@ -216,6 +239,7 @@ static void look_for_rain_after(const struct dossier *dossier, const struct entr
 	flag->source = weeks->source;
 	snprintf(flag->basis, sizeof flag->basis, "%s",
 		rain.logged ? "rain as logged here" : "stored rain");
+	tell_weather(dossier, rain.day, out, flag);
 }
 
 /* On the day itself, for whoever stands on the ladder. */
@@ -229,6 +253,7 @@ static void flag_bad_today(const struct dossier *dossier, const struct entry *en
 	look_say(&flag->action, "%s The cut can wait for a dry, still day.",
 		look_cut_care(dossier, today, care, sizeof care));
 	snprintf(flag->basis, sizeof flag->basis, "weather of the day");
+	tell_weather(dossier, today, out, flag);
 }
 
 static void look_at_bad_day(const struct dossier *dossier, const struct entry *entry,

@@ -85,8 +85,9 @@ static int32_t growing_year(const struct dossier *dossier, struct date day)
 }
 
 /* How many earlier years this grower cut suckers in, up to HABIT_SEASONS back, and how many days
- * into the year the earliest of them was. */
-static int32_t habit_years(const struct dossier *dossier, int32_t year, int32_t *earliest_days)
+ * into the year the earliest of them was; first: of the last two years, newest first. */
+static int32_t habit_years(const struct dossier *dossier, int32_t year, int32_t *earliest_days,
+	const struct entry *first[2])
 {
 	int32_t count = 0;
 	int32_t last = INT32_MIN;
@@ -103,18 +104,23 @@ static int32_t habit_years(const struct dossier *dossier, int32_t year, int32_t 
 			continue;
 		int32_t into = date_days_between(year_start(dossier, at), day);
 		*earliest_days = count == 0 || into < *earliest_days ? into : *earliest_days;
-		count += at != last;
+		if (at != last) {
+			count++;
+			first[1] = first[0];
+			first[0] = entry;
+		}
 		last = at;
 	}
 	return count;
 }
 
 /* The weeks in which this grower cuts suckers: a month from the earliest of those days. */
-static bool habit_span(const struct dossier *dossier, int32_t year, struct window_span *span)
+static bool habit_span(const struct dossier *dossier, int32_t year, struct window_span *span,
+	const struct entry *first[2])
 {
 	int32_t earliest_days = 0;
 
-	if (habit_years(dossier, year, &earliest_days) < 2)
+	if (habit_years(dossier, year, &earliest_days, first) < 2)
 		return false;
 	span->from = date_add_days(year_start(dossier, year), earliest_days);
 	span->to = date_add_days(span->from, HABIT_DAYS);
@@ -201,8 +207,7 @@ static void flag_seen(const struct dossier *dossier, const struct entry *seen, s
 	snprintf(flag->basis, sizeof flag->basis, "as you saw");
 	flags_change_on(out, today, date_add_days(day, SUCKERS_DUE_DAYS + 1));
 	flags_change_on(out, today, date_add_days(day, SUCKERS_SEEN_DAYS + 1));
-	flag_evidence(out, flag, "as logged: %s", seen->words);
-	flag_entry_add(flag, seen);
+	proof_entry(out, flag, "", seen);
 	flag_key_set(flag, look_work_year(dossier, day), seen->id);
 }
 
@@ -211,12 +216,13 @@ static void look_at_habit(const struct dossier *dossier, struct date today, stru
 	const struct fact_row *row = sucker_row(dossier);
 	int32_t year = growing_year(dossier, today);
 	struct window_span span;
+	const struct entry *cuts[2] = {NULL, NULL};
 	char words[64], why[FLAG_SAYS_SIZE], cause[DATE_SIZE];
 
 	if (dossier->host != NULL || dossier->place->hemisphere == HEMISPHERE_UNKNOWN)
 		return;
 	flags_change_on(out, today, year_start(dossier, year + 1));
-	if (!habit_span(dossier, year, &span))
+	if (!habit_span(dossier, year, &span, cuts))
 		return;
 	flags_change_on(out, today, span.from);
 	flags_change_on(out, today, date_add_days(span.to, 1));
@@ -232,6 +238,9 @@ static void look_at_habit(const struct dossier *dossier, struct date today, stru
 	flag->window_from = known_date(span.from);
 	flag->window_to = known_date(span.to);
 	snprintf(flag->basis, sizeof flag->basis, "your own sucker cuts");
+	for (size_t i = 0; i < 2 && cuts[i] != NULL; i++)
+		proof_entry(out, flag, "", cuts[i]);
+	flag_evidence(out, flag, "a month from the earliest day of the year you cut them on");
 	flag_key_set(flag, year, date_format(span.from, cause));
 }
 
@@ -306,10 +315,8 @@ static void flag_driven(const struct dossier *dossier, const struct entry *feed,
 	flag->began = known_date(fed);
 	flag->source = row->source;
 	snprintf(flag->basis, sizeof flag->basis, "almanac");
-	flag_evidence(out, flag, "the feed as %s: %s", look_told(feed), feed->words);
-	flag_evidence(out, flag, "the cut as %s: %s", look_told(cut), cut->words);
-	flag_entry_add(flag, feed);
-	flag_entry_add(flag, cut);
+	proof_entry(out, flag, "the feed", feed);
+	proof_entry(out, flag, "the cut", cut);
 	flag_key_set(flag, look_work_year(dossier, fed), feed->id);
 }
 

@@ -5,6 +5,7 @@
 
 #include "core/text.h"
 #include "cut_say.h"
+#include "proof.h"
 #include "reckon/sky.h"
 
 /* Growth pushed by a cut needs about two months to harden: common practice. */
@@ -114,12 +115,11 @@ static void flag_near_frost(const struct dossier *dossier, const struct entry *e
 	flag->began = known_date(day);
 	flag->source = row->source;
 	snprintf(flag->basis, sizeof flag->basis, "almanac, %s", climate_title(dossier->climate));
-	flag_evidence(out, flag, "the cut as %s: %s", look_told(entry), entry->words);
-	flag_evidence(out, flag, "almanac, %s: %s", dossier->kind.species->name, row->text);
+	proof_entry(out, flag, "the cut", entry);
+	proof_cut_row(dossier, dossier->kind.species, row, day, out, flag);
 	if (near.night.known)
 		flag_evidence(out, flag, "minimum %s", near.night.whose);
 	flag_key_set(flag, look_work_year(dossier, day), entry->id);
-	flag_entry_add(flag, entry);
 }
 
 /* The night of hard frost on a wound that is still fresh: by the kind's own days of lowered
@@ -169,10 +169,10 @@ static void look_at_wound(const struct dossier *dossier, const struct entry *ent
 	flags_change_on(out, today, date_add_days(day, HARD_NIGHT_DAYS + 1));
 	snprintf(flag->basis, sizeof flag->basis, "%s",
 		night.logged ? "frost as logged here" : "stored weather");
-	flag_evidence(out, flag, "the cut as %s: %s", look_told(entry), entry->words);
+	proof_entry(out, flag, "the cut", entry);
 	flag_evidence(out, flag, "minimum %s, %s", cold, night.whose);
+	flag_evidence(out, flag, "held against it: hard frost below %s on a fresh wound", above);
 	flag_key_set(flag, look_work_year(dossier, day), entry->id);
-	flag_entry_add(flag, entry);
 }
 
 /* --- weeks that only colder places keep free --- */
@@ -209,9 +209,8 @@ static void note_colder(const struct dossier *dossier, const struct entry *entry
 	flag->began = known_date(day);
 	flag->source = row->source;
 	snprintf(flag->basis, sizeof flag->basis, "almanac, %s", climate_title(dossier->climate));
-	flag_evidence(out, flag, "the cut as %s: %s", look_told(entry), entry->words);
+	proof_entry(out, flag, "the cut", entry);
 	flag_key_set(flag, look_work_year(dossier, day), entry->id);
-	flag_entry_add(flag, entry);
 }
 
 /* --- frost that is only forecast --- */
@@ -282,7 +281,7 @@ static void flag_forecast(const struct dossier *dossier, const struct entry *ent
 	flag->source = ahead->wait->source;
 	snprintf(flag->basis, sizeof flag->basis, "a forecast as you logged it");
 	snprintf(flag->fills, sizeof flag->fills, "%s plan cut ", dossier->tree.label);
-	flag_evidence(out, flag, "the cut as %s: %s", look_told(entry), entry->words);
+	proof_entry(out, flag, "the cut", entry);
 	flag_evidence(out, flag, "%s is hurt at %s to %s: %s", dossier->kind.species->name,
 		temperature_format((int32_t)ahead->cold->low.value, units, low, sizeof low),
 		temperature_format((int32_t)(ahead->cold->high.known ? ahead->cold->high.value
@@ -290,7 +289,6 @@ static void flag_forecast(const struct dossier *dossier, const struct entry *ent
 			units, high, sizeof high),
 		ahead->cold->said_by->title);
 	flag_key_set(flag, look_work_year(dossier, day), entry->id);
-	flag_entry_add(flag, entry);
 	flags_change_on(out, today, date_add_days(ahead->night.day, 1));
 }
 

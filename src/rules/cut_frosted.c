@@ -173,7 +173,7 @@ static void settle(const struct dossier *dossier, const struct frosted *frosted,
 					: "stored weather");
 	snprintf(flag->fills, sizeof flag->fills, "%s saw new growth", dossier->tree.label);
 	if (frosted->cause != NULL)
-		flag_entry_add(flag, frosted->cause);
+		proof_entry(out, flag, "", frosted->cause);
 	else
 		flag_evidence(out, flag, "minimum %s", frosted->night.whose);
 }
@@ -222,9 +222,8 @@ static void flag_cut(const struct dossier *dossier, const struct entry *entry,
 		entry->asked ? "Do not cut" : "Cut no more",
 		date_format_plain(frosted->until, when, sizeof when));
 	flag->began = known_date(day);
-	flag_entry_add(flag, entry);
+	proof_entry(out, flag, "the cut", entry);
 	settle(dossier, frosted, row, out, flag);
-	flag_evidence(out, flag, "the cut as %s: %s", look_told(entry), entry->words);
 	flag_key_set(flag, 0, entry->id);
 }
 

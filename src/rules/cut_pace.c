@@ -122,9 +122,10 @@ static void flag_renovation(const struct dossier *dossier, const struct renovati
 	snprintf(flag->basis, sizeof flag->basis, "almanac");
 	snprintf(flag->fills, sizeof flag->fills, "%s plan cut renovation ", dossier->tree.label);
 	for (int32_t i = 0; i < work->count; i++) {
-		flag_entry_add(flag, work->entries[i]);
-		flag_evidence(out, flag, "counted: %s", work->entries[i]->words);
+		proof_entry(out, flag, "the cut", work->entries[i]);
 	}
+	flag_evidence(out, flag, "held against it: %lld years at least, one part a year",
+		(long long)row->low.value);
 	flag_key_set(flag, year, "pace");
 }
 
@@ -293,9 +294,10 @@ static void flag_lowering(const struct dossier *dossier, const struct lowering *
 	snprintf(flag->basis, sizeof flag->basis, "%s",
 		dossier->tree.target_height_um.known ? "the height you set" : "almanac");
 	if (lowering->before.known)
-		flag_evidence(out, flag, "before: %s", lowering->before.entry->words);
-	flag_evidence(out, flag, "after: %s", lowering->after.entry->words);
-	flag_entry_add(flag, lowering->cut);
+		proof_entry(out, flag, "the height before", lowering->before.entry);
+	proof_entry(out, flag, "the height after", lowering->after.entry);
+	if (lowering->cut != lowering->after.entry)
+		proof_entry(out, flag, "the cut", lowering->cut);
 	flag_key_set(flag, year, "height");
 }
 

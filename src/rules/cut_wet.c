@@ -223,7 +223,8 @@ static void flag_wet_cut(const struct dossier *dossier, const struct entry *entr
 	flag->began = known_date(day);
 	flag->source = wet->surest->source;
 	snprintf(flag->basis, sizeof flag->basis, "almanac, %s", climate_title(dossier->climate));
-	flag_evidence(out, flag, "the cut as %s: %s", look_told(entry), entry->words);
+	proof_entry(out, flag, "the cut", entry);
+	proof_cut_row(dossier, species, wet->here.row, day, out, flag);
 	tell_wet_rows(wet, out, flag);
 	const struct clash_cut cut = {.species = species,
 		.kind = look_cut_kind(entry),
@@ -232,7 +233,6 @@ static void flag_wet_cut(const struct dossier *dossier, const struct entry *entr
 		.reasons = 1U << REASON_DISEASE};
 	clash_tell_cut(dossier, &cut, out, flag);
 	flag_key_set(flag, look_work_year(dossier, day), entry->id);
-	flag_entry_add(flag, entry);
 }
 
 void rule_cut_in_wet_season(const struct dossier *dossier, struct date today, struct flags *out)

@@ -91,6 +91,21 @@ static void tell_other_share(const struct fact_row *other, struct flags *out, st
 		clash_whose(other->said_by, other->sure, whose, sizeof whose));
 }
 
+/* "1 - (1 - 0.30) x (1 - 0.30) = 0.51, held against 0.25" */
+static void tell_sum(const struct dossier *dossier, const struct taken *taken, struct flags *out,
+	struct flag *flag)
+{
+	char sum[200];
+	struct text_builder text = text_builder_fixed(sum, sizeof sum);
+
+	text_add(&text, "");
+	for (int32_t i = 0; i < taken->count; i++)
+		text_add_format(&text, "%s(1 - %.2f)", i > 0 ? " x " : "",
+			limited_share(dossier, taken->entries[i]).low);
+	flag_evidence(out, flag, "the low end of each share: 1 - %s = %.2f, held against %.2f", sum,
+		taken->share, dossier->kind.species->share_limit_permille.value / 1000.0);
+}
+
 static void flag_too_much(const struct dossier *dossier, const struct taken *taken, int32_t year,
 	struct date today, struct flags *out)
 {
@@ -117,9 +132,9 @@ static void flag_too_much(const struct dossier *dossier, const struct taken *tak
 	flag->source = species->share_source;
 	snprintf(flag->basis, sizeof flag->basis, "almanac");
 	for (int32_t i = 0; i < taken->count; i++) {
-		flag_entry_add(flag, taken->entries[i]);
-		flag_evidence(out, flag, "counted: %s", taken->entries[i]->words);
+		proof_entry(out, flag, "the cut", taken->entries[i]);
 	}
+	tell_sum(dossier, taken, out, flag);
 	if (other != NULL)
 		tell_other_share(other, out, flag);
 	flag_key_set(flag, year, "share");
@@ -145,7 +160,7 @@ static void ask_share(
 		look_say(&flag->action, "Mend the entry: \"%s of shoots\" or \"%s of crown\".",
 			share->typed, share->typed);
 		flag->source = dossier->kind.species->share_source;
-		flag_entry_add(flag, entry);
+		proof_entry(out, flag, "", entry);
 		flag_key_set(flag, year, entry->id);
 	}
 }
@@ -282,6 +297,7 @@ void rule_shape_cut_due(const struct dossier *dossier, struct date today, struct
 		.day = today,
 		.used = row,
 		.reasons = (unsigned)REASONS_ALL};
+	proof_habit(dossier, KIND_CUT, BY_WORK, look_work_year(dossier, today), out, flag);
 	if (row != NULL)
 		clash_tell_cut(dossier, &cut, out, flag);
 	flag->settles = KIND_CUT;

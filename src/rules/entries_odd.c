@@ -41,8 +41,7 @@ static struct flag *flag_odd(const struct dossier *dossier, const struct entry *
 	text_copy(flag->basis, sizeof flag->basis, "your own entries");
 	if (look_day(entry, &day))
 		flag->began = known_date(day);
-	flag_entry_add(flag, entry);
-	flag_evidence(out, flag, "as %s: %s", look_told(entry), entry->words);
+	proof_entry(out, flag, "", entry);
 	snprintf(key, sizeof key, "%s %s", cause, entry->id);
 	flag_key_set(flag, 0, key);
 	return flag;
@@ -114,8 +113,7 @@ static void flag_outside(const struct dossier *dossier, const struct outside *ou
 			"%s; or mend it (entry mend %s LINE), or take it back (entry strike %s).",
 			otherwise, outside->last->id, outside->last->id);
 	if (outside->first != outside->last) {
-		flag_entry_add(flag, outside->first);
-		flag_evidence(out, flag, "the first as logged: %s", outside->first->words);
+		proof_entry(out, flag, "the first", outside->first);
 	}
 }
 
@@ -351,8 +349,7 @@ static void look_at_reading(const struct dossier *dossier, int32_t index, struct
 		"round or across?",
 		name_entry(entry, name, sizeof name),
 		date_format_plain(before->day, when, sizeof when), new_text, old_text);
-	flag_entry_add(flag, old);
-	flag_evidence(out, flag, "the earlier one: %s", old->words);
+	proof_entry(out, flag, "the earlier one", old);
 	flag_evidence(out, flag, "asked when it is thinner by more than a twentieth");
 }
 
@@ -416,8 +413,7 @@ static void flag_twins(const struct dossier *dossier, const struct entry *first,
 	text_copy(flag->fact, sizeof flag->fact, last->batch);
 	look_say(&flag->says, "%s stands %d times, all alike%s", name, count,
 		flag->fact[0] == '\0' ? "." : "");
-	flag_entry_add(flag, first);
-	flag_evidence(out, flag, "and: %s", first->words);
+	proof_entry(out, flag, "the other", first);
 }
 
 static bool has_twin_before(const struct dossier *dossier, int32_t index, struct date day)

@@ -38,6 +38,8 @@ struct feeds_given feeds_given(const struct dossier *dossier, struct date today)
 		if (nitrogen_mg.known) {
 			given.nitrogen_mg += nitrogen_mg.value;
 			given.known++;
+			if (given.entry_count < GIVEN_ENTRIES_MAX)
+				given.entries[given.entry_count++] = entry;
 		} else {
 			given.unknown++;
 		}
@@ -228,8 +230,9 @@ static void flag_over(const struct dossier *dossier, const struct feeds_given *g
 	snprintf(flag->basis, sizeof flag->basis, "%s",
 		allowed->chosen != NULL ? "almanac, by the source this place follows"
 					: "almanac, by this trunk");
+	for (int32_t i = 0; i < given->entry_count; i++)
+		proof_entry(out, flag, "the feed", given->entries[i]);
 	explain_over(dossier, given, allowed, out, flag);
-	flag_entry_add(flag, given->last);
 	flag_key_set(flag, year, "nitrogen");
 }
 

@@ -169,6 +169,7 @@ void rule_feed_due(const struct dossier *dossier, struct date today, struct flag
 	flag->began = known_date(span.from);
 	flag->settles = KIND_FEED;
 	snprintf(flag->fills, sizeof flag->fills, "%s fed ", dossier->tree.label);
+	proof_habit(dossier, KIND_FEED, BY_WORK, look_work_year(dossier, today), out, flag);
 	flag_evidence(out, flag, "no feed logged since %s",
 		date_format_plain(early, words, sizeof words));
 	flag_key_set(flag, look_work_year(dossier, span.to), date_format(span.from, cause));
@@ -279,15 +280,15 @@ static void flag_late(const struct dossier *dossier, const struct late *late, st
 	const char *fall = asked ? " would fall" : late->count > 1 ? " fall" : " falls";
 	char words[FLAG_SAYS_SIZE];
 
-	look_set_window(flag, avoid, window_span_before(avoid, newest));
+	struct window_span span = window_span_before(avoid, newest);
+	look_set_window(flag, avoid, span);
 	text_add(&says, late->count > 1 ? "The feeds of " : "The feed of ");
 	for (int32_t i = 0; i < late->count; i++) {
 		text_add(&says, i == 0 ? "" : i == late->count - 1 ? " and " : ", ");
 		text_add(&says, date_format_plain(late->days[i], words, sizeof words));
-		flag_entry_add(flag, late->entries[i]);
-		flag_evidence(out, flag, "the feed as %s: %s", look_told(late->entries[i]),
-			late->entries[i]->words);
+		proof_entry(out, flag, "the feed", late->entries[i]);
 	}
+	proof_window(avoid, span, out, flag);
 	text_add_format(&says, "%s in the weeks to keep nitrogen away: %s", fall,
 		look_ended(why_waits(avoid), words, sizeof words));
 	look_say(&flag->action,

@@ -40,7 +40,7 @@ static void flag_summer(
 	const struct dossier *dossier, struct date set, struct date end, struct flags *out)
 {
 	struct flag *flag = flags_add(out, "water-first-summer", dossier, URGENCY_NOTE);
-	char when[24], cause[DATE_SIZE];
+	char when[24], cause[DATE_SIZE], span[64];
 
 	snprintf(flag->fact, sizeof flag->fact, "first-summer");
 	look_say(&flag->says,
@@ -51,14 +51,14 @@ static void flag_summer(
 		"finger deep. A watering logged keeps this quiet for a week. Local water rules "
 		"come first.");
 	flag->source = "common practice";
-	snprintf(flag->basis, sizeof flag->basis, "the day of planting");
+	snprintf(flag->basis, sizeof flag->basis, "your day of planting, and the almanac");
 	flag->began = known_date(set);
 	flag->window_from = known_date(set);
 	flag->window_to = known_date(date_add_days(end, -1));
 	flag->settles = KIND_WATER;
 	snprintf(flag->fills, sizeof flag->fills, "%s watered ", dossier->tree.label);
 	flag_evidence(out, flag, "told until the weeks when growth hardens, by the almanac: %s",
-		date_format_plain(end, when, sizeof when));
+		look_span(set, flag->window_to.value, span, sizeof span));
 	flag_key_set(flag, 0, date_format(set, cause));
 }
 

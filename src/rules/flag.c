@@ -52,6 +52,9 @@ void flag_key_set(struct flag *flag, int32_t season_year, const char *cause)
 
 void flag_entry_add(struct flag *flag, const struct entry *entry)
 {
+	for (int32_t i = 0; i < flag->entry_count; i++)
+		if (strcmp(flag->entries[i], entry->id) == 0)
+			return;
 	if (flag->entry_count < FLAG_ENTRIES_MAX)
 		text_copy(flag->entries[flag->entry_count++], ID_SIZE, entry->id);
 }

@@ -214,12 +214,12 @@ void flower_tell(const struct dossier *dossier, const struct judged *judged,
 	say_next_clear(dossier, judged, entry, today, flag);
 	if (flag->window_to.known)
 		flags_change_on(out, today, date_add_days(flag->window_to.value, 1));
-	flag_evidence(out, flag, "the cut as %s: %s", look_told(entry), entry->words);
+	proof_entry(out, flag, "the cut", entry);
 	if (row == NULL)
 		flag_evidence(
 			out, flag, "the day lies in the span you set by hand to avoid cutting");
 	else
-		flag_evidence(out, flag, "almanac, %s: %s", judged->species->name, row->text);
+		proof_cut_row(dossier, judged->species, row, judged->day, out, flag);
 	explain_risk(dossier, judged, out, flag);
 	flag->source = row != NULL ? row->source : look_own_source;
 	snprintf(flag->basis, sizeof flag->basis, "%s",
@@ -251,7 +251,7 @@ void flower_ask(const struct dossier *dossier, const struct judged *judged,
 		exact ? "what the tree is" : "the day of the cut");
 	flag->source = judged->verdict.row != NULL ? judged->verdict.row->source : look_own_source;
 	flag_key_set(flag, judged->crop_year, entry->id);
-	flag_entry_add(flag, entry);
+	proof_entry(out, flag, "the cut", entry);
 }
 
 /* What is missing before any cut can be judged, and how to say it; NULL: nothing is. */
@@ -290,5 +290,5 @@ void flower_ask_fact(const struct dossier *dossier, const struct entry *entry, s
 	look_say(&flag->action, "%s", tell);
 	flag->source = "needed before a cut can be judged";
 	flag_key_set(flag, 0, entry->id);
-	flag_entry_add(flag, entry);
+	proof_entry(out, flag, "the cut", entry);
 }

@@ -186,7 +186,6 @@ static void raise(const struct dossier *dossier, const struct judged *judged,
 	}
 	flower_tell(dossier, judged, entry, today, out, flag);
 	flag_key_set(flag, judged->crop_year, entry->id);
-	flag_entry_add(flag, entry);
 }
 
 /* A cut on a host is judged there, once, for the host and its grafts; where the host is not hurt

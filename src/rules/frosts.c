@@ -51,8 +51,7 @@ static void tell_evidence(const struct dossier *dossier, const struct frost_nigh
 		night->whose);
 	tell_points(dossier, night, out, flag);
 	if (night->stage_entry != NULL) {
-		flag_evidence(out, flag, "the stage as logged: %s", night->stage_entry->words);
-		flag_entry_add(flag, night->stage_entry);
+		proof_entry(out, flag, "the stage", night->stage_entry);
 	} else {
 		struct window_span span = window_span_at(&night->window, night->day);
 
@@ -64,7 +63,7 @@ static void tell_evidence(const struct dossier *dossier, const struct frost_nigh
 		flag_evidence(out, flag,
 			"%d nights were cold enough for the stage; the worst is told", nights);
 	if (night->min_entry != NULL)
-		flag_entry_add(flag, night->min_entry);
+		proof_entry(out, flag, "the night", night->min_entry);
 }
 
 static void say_what_to_do(const struct dossier *dossier, const struct frost_night *night,

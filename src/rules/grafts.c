@@ -59,7 +59,7 @@ static void flag_grafts(const struct dossier *host, const struct dossier *const 
 	int32_t count, struct date made, const struct graft_weeks *weeks, struct flags *out)
 {
 	struct flag *flag = flags_add(out, "graft-check", host, URGENCY_DUE);
-	char names[200], when[24], cause[DATE_SIZE];
+	char names[200], when[24], cause[DATE_SIZE], span[64];
 	struct text_builder list = text_builder_fixed(names, sizeof names);
 
 	for (int32_t i = 0; i < count; i++)
@@ -77,8 +77,16 @@ static void flag_grafts(const struct dossier *host, const struct dossier *const 
 	snprintf(flag->basis, sizeof flag->basis, "almanac");
 	flag->settles = KIND_SAW;
 	snprintf(flag->fills, sizeof flag->fills, "%s saw ", grafts[0]->tree.label);
-	flag_evidence(out, flag, "%lld to %lld weeks after grafting",
-		(long long)weeks->fact->low.value, (long long)weeks->fact->high.value);
+	for (int32_t i = 0; i < host->entry_count; i++) {
+		const struct entry *entry = host->entries[i];
+
+		if (entry->kind == KIND_GRAFT && date_span_is_exact(&entry->day) &&
+			date_compare(entry->day.low.value, made) == 0)
+			proof_entry(out, flag, "", entry);
+	}
+	flag_evidence(out, flag, "%lld to %lld weeks after grafting, by the almanac: %s",
+		(long long)weeks->fact->low.value, (long long)weeks->fact->high.value,
+		look_span(weeks->from, weeks->to, span, sizeof span));
 	flag_key_set(flag, 0, date_format(made, cause));
 }
 
@@ -188,8 +196,9 @@ static void flag_drying(const struct dossier *dossier, const struct entry *taken
 	snprintf(flag->basis, sizeof flag->basis, "almanac");
 	flag->settles = KIND_SOW;
 	snprintf(flag->fills, sizeof flag->fills, "%s sowed ", dossier->tree.label);
-	flag_entry_add(flag, taken);
-	flag_evidence(out, flag, "as logged: %s", taken->words);
+	proof_entry(out, flag, "", taken);
+	flag_evidence(out, flag, "told for %lld days, the longest they are said to keep: %s",
+		(long long)fact->high.value, look_span(day, until, when, sizeof when));
 	flag_key_set(flag, 0, taken->id);
 }
 

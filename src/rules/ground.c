@@ -57,8 +57,7 @@ static void flag_hole(const struct dossier *dossier, const struct entry *feed, s
 				"on top, off the trunk; the product label comes first.");
 	flag->began = known_date(day);
 	flag->source = row->source;
-	flag_entry_add(flag, feed);
-	flag_evidence(out, flag, "as logged: %s", feed->words);
+	proof_entry(out, flag, "", feed);
 	flag_key_set(flag, 0, feed->id);
 }
 
@@ -141,8 +140,7 @@ static void flag_first_year(const struct dossier *dossier, const struct entry *f
 	flag->began = known_date(day);
 	flag->source = rules->strict->source;
 	snprintf(flag->basis, sizeof flag->basis, "almanac, from the planting day");
-	flag_entry_add(flag, feed);
-	flag_evidence(out, flag, "as logged: %s", feed->words);
+	proof_entry(out, flag, "", feed);
 	tell_first_year(dossier, rules, out, flag);
 	flag_key_set(flag, 0, feed->id);
 }
@@ -286,9 +284,9 @@ static void look_at_land(const struct dossier *dossier, struct flags *out)
 	snprintf(flag->fills, sizeof flag->fills, "%s soil test ", dossier->tree.label);
 	flag_key_set(flag, 0, "old-orchard");
 	if (word.entry != NULL)
-		flag_entry_add(flag, word.entry);
-	flag_evidence(out, flag, "as written: %s",
-		word.entry != NULL ? word.entry->words : dossier->tree.note);
+		proof_entry(out, flag, "", word.entry);
+	else
+		flag_evidence(out, flag, "as written about the tree: %s", dossier->tree.note);
 }
 
 void rule_old_orchard_soil(const struct dossier *dossier, struct date today, struct flags *out)

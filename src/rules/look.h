@@ -3,6 +3,7 @@
 #ifndef RULES_LOOK_H
 #define RULES_LOOK_H
 
+#include "proof.h"
 #include "rules/rule.h"
 #include "tells.h"
 
@@ -38,8 +39,6 @@ enum {
 
 /* The tree's entries that rules about doing look at: a day is known. */
 bool look_day(const struct entry *entry, struct date *day);
-/* What an entry rests on, for evidence: "logged", or "asked" where nothing is done yet. */
-const char *look_told(const struct entry *entry);
 /* A cut that takes flower wood when ill-timed: not sanitation, not suckers. */
 bool look_is_shaping(const struct entry *entry);
 /* The kind of cut it is judged as: unsaid is judged as shape. */

@@ -99,6 +99,16 @@ static void name_source(struct flags *out, struct flag *flag, const struct rest_
 	flag_evidence(out, flag, "fruit off the ground: %s", days->ground.row->text);
 }
 
+/* "10 June 2026 + 90 days = 8 September 2026" */
+static void tell_wait(struct date last, int64_t days, struct flags *out, struct flag *flag)
+{
+	char from[24], until[24];
+
+	flag_evidence(out, flag, "the wait: %s + %lld days = %s",
+		date_format_plain(last, from, sizeof from), (long long)days,
+		date_format_plain(date_add_days(last, (int32_t)days), until, sizeof until));
+}
+
 static void flag_inside(const struct dossier *dossier, const struct entry *manure,
 	const struct inside *inside, const struct rest_days *days, struct date today,
 	struct flags *out)
@@ -123,10 +133,10 @@ static void flag_inside(const struct dossier *dossier, const struct entry *manur
 		date_format_plain(date_add_days(last, (int32_t)most), until, sizeof until));
 	flag->began = known_date(inside->newest);
 	name_source(out, flag, days);
-	flag_entry_add(flag, manure);
+	proof_entry(out, flag, "", manure);
 	for (int32_t i = 0; i < inside->count; i++)
-		flag_entry_add(flag, inside->picks[i]);
-	flag_evidence(out, flag, "as logged: %s", manure->words);
+		proof_entry(out, flag, "the pick", inside->picks[i]);
+	tell_wait(last, most, out, flag);
 	flag_key_set(flag, season_year_of(&dossier->season_rule, first), manure->id);
 }
 
@@ -183,8 +193,9 @@ static void flag_ahead(const struct dossier *dossier, const struct entry *manure
 	flag->window_from = known_date(first);
 	flag->window_to = known_date(days->off_ground ? ground_from : tree_from);
 	name_source(out, flag, days);
-	flag_entry_add(flag, manure);
-	flag_evidence(out, flag, "as logged: %s", manure->words);
+	proof_entry(out, flag, "", manure);
+	tell_wait(last, days->off_ground ? days->ground.high : days->tree.high, out, flag);
+	text_copy(flag->basis, sizeof flag->basis, "almanac, from the day you logged");
 	flag_key_set(flag, season_year_of(&dossier->season_rule, first), manure->id);
 }
 

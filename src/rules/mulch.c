@@ -77,7 +77,7 @@ static void flag_mulch(const struct dossier *dossier, const struct habit *habit,
 					     ? species_fact(dossier->kind.species, "mulch-gap")
 					     : NULL;
 	enum unit_system units = dossier->place->units;
-	char when[24], near[32], far[32], cause[DATE_SIZE];
+	char when[24], near[32], far[32], cause[DATE_SIZE], span[64];
 
 	look_say(&flag->says,
 		"The time of year you mulched it in %d earlier seasons, the last on %s; none is "
@@ -96,6 +96,9 @@ static void flag_mulch(const struct dossier *dossier, const struct habit *habit,
 	flag->window_from = known_date(from);
 	flag->window_to = known_date(date_add_days(from, DUE_DAYS));
 	snprintf(flag->basis, sizeof flag->basis, "your mulch, %d seasons", habit->seasons);
+	proof_habit(dossier, KIND_MULCH, BY_WORK, look_work_year(dossier, from), out, flag);
+	flag_evidence(out, flag, "asked from the middle of those days on, for %d days: %s",
+		DUE_DAYS, look_span(from, flag->window_to.value, span, sizeof span));
 	flag->settles = KIND_MULCH;
 	snprintf(flag->fills, sizeof flag->fills, "%s mulched ", dossier->tree.label);
 	flag_key_set(flag, look_work_year(dossier, from), date_format(from, cause));
@@ -209,8 +212,7 @@ static void flag_trunk(const struct dossier *dossier, const struct heap *heap, s
 	flag->settles = KIND_NOTE;
 	snprintf(flag->fills, sizeof flag->fills, "%s note mulch raked back from the trunk ",
 		dossier->tree.label);
-	flag_entry_add(flag, heap->told);
-	flag_evidence(out, flag, "as logged: %s", heap->told->words);
+	proof_entry(out, flag, "", heap->told);
 	flag_key_set(flag, look_work_year(dossier, heap->day), heap->told->id);
 }
 
@@ -230,8 +232,7 @@ static void flag_deep(const struct dossier *dossier, const struct heap *heap, in
 	flag->began = known_date(heap->laid);
 	flag->source = limit->source;
 	snprintf(flag->basis, sizeof flag->basis, "almanac");
-	flag_entry_add(flag, heap->newest);
-	flag_evidence(out, flag, "as logged: %s", heap->newest->words);
+	proof_entry(out, flag, "", heap->newest);
 	flag_key_set(flag, look_work_year(dossier, heap->laid), heap->newest->id);
 }
 

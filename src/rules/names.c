@@ -75,6 +75,7 @@ static void flag_placeholder(const struct dossier *dossier, struct flags *out)
 		"old "
 		"one is still found.",
 		dossier->tree.label);
+	flag_evidence(out, flag, "the label: %s", dossier->tree.label);
 	flag_key_set(flag, 0, "label");
 }
 
@@ -100,8 +101,7 @@ static void flag_label_gone(
 		return;
 	}
 	flag->began = date_span_first(&said->day);
-	flag_entry_add(flag, said);
-	flag_evidence(out, flag, "as logged: %s", said->words);
+	proof_entry(out, flag, "", said);
 }
 
 void rule_label_lost(const struct dossier *dossier, struct date today, struct flags *out)
@@ -127,17 +127,17 @@ static struct flag *flag_doubt(const struct dossier *dossier, const char *cause,
 	return flag;
 }
 
-/* Work whose dates and amounts go by the kind. */
-static bool is_tended(const struct dossier *dossier)
+/* The newest work whose dates and amounts go by the kind; NULL none. */
+static const struct entry *tended(const struct dossier *dossier)
 {
-	for (int32_t i = 0; i < dossier->entry_count; i++) {
+	for (int32_t i = dossier->entry_count; i-- > 0;) {
 		enum entry_kind kind = dossier->entries[i]->kind;
 
 		if (kind == KIND_CUT || kind == KIND_FEED || kind == KIND_PICK ||
 			kind == KIND_THIN || kind == KIND_SPRAY)
-			return true;
+			return dossier->entries[i];
 	}
-	return false;
+	return NULL;
 }
 
 static void doubt_between(const struct dossier *dossier, struct flags *out)
@@ -160,12 +160,14 @@ static void doubt_between(const struct dossier *dossier, struct flags *out)
 		"Compare leaf, bloom and fruit, or ask who planted it; then: tree identify %.80s "
 		"--species KIND.",
 		dossier->tree.label);
+	flag_evidence(out, flag, "as you named it: %s, each a candidate", names);
 }
 
 static void doubt_kind(const struct dossier *dossier, struct flags *out)
 {
 	struct flag *flag = flag_doubt(dossier, "kind-in-doubt", out);
 
+	proof_entry(out, flag, "rests on it,", tended(dossier));
 	look_say(&flag->says,
 		"Taken for %s without being sure: every date and dose for it is that of this kind.",
 		dossier->kind.species->name);
@@ -197,6 +199,7 @@ static void doubt_cultivar(const struct dossier *dossier, struct flags *out)
 {
 	struct flag *flag = flag_doubt(dossier, "cultivar-in-doubt", out);
 
+	proof_entry(out, flag, "rests on it,", tended(dossier));
 	look_say(&flag->says,
 		"Taken for %s without being sure: the saw's dates for it are that cultivar's own.",
 		dossier->kind.cultivar);
@@ -212,7 +215,7 @@ void rule_doubt_in_name(const struct dossier *dossier, struct date today, struct
 	(void)today;
 	if (kind->species == NULL && kind->candidate_count > 1)
 		doubt_between(dossier, out);
-	else if (kind->species == NULL || !is_tended(dossier))
+	else if (kind->species == NULL || tended(dossier) == NULL)
 		return;
 	else if (kind->sure != SURE_CERTAIN)
 		doubt_kind(dossier, out);
@@ -267,7 +270,6 @@ void rule_feed_unknown_amount(const struct dossier *dossier, struct date today, 
 		blank->id);
 	flag->began = date_span_first(&blank->day);
 	flag->source = "needed for doses";
-	flag_entry_add(flag, blank);
-	flag_evidence(out, flag, "as logged: %s", blank->words);
+	proof_entry(out, flag, "", blank);
 	flag_key_set(flag, year, cause);
 }

@@ -83,8 +83,7 @@ static void flag_name(const struct dossier *dossier, const struct cultivar *name
 	flag->source = cultivar_source(named, "days", &sure);
 	text_copy(flag->basis, sizeof flag->basis, "your picks, against the almanac's cultivars");
 	flag->began = known_date(day);
-	flag_entry_add(flag, pick);
-	flag_evidence(out, flag, "as logged: %s", pick->words);
+	proof_entry(out, flag, "", pick);
 	flag_evidence(out, flag, "%s: %d days from %s; the last of the kind, %s: %d", named->name,
 		named->days.value, named->against, last->name, last->days.value);
 	flag_evidence(out, flag,

@@ -153,6 +153,7 @@ static void say_alone(const struct partner *tree, struct flag *flag, struct flag
 	flag_evidence(out, flag, "alone: no, %s",
 		of_kind ? "as most of its kind" : "by the row of the cultivar");
 	flag->source = source;
+	snprintf(flag->basis, sizeof flag->basis, "almanac");
 }
 
 static void add_evidence(const struct asking *asking, struct flag *flag, struct flags *out)

@@ -61,7 +61,7 @@ static void say_why_now(const struct dossier *dossier, const struct pest_season 
 	flag_evidence(out, flag, "its months here, by the almanac: %s",
 		look_span(season->span.from, season->span.to, text, sizeof text));
 	if (season->stage != NULL)
-		flag_evidence(out, flag, "the stage as logged: %s", season->stage->words);
+		proof_entry(out, flag, "the stage", season->stage);
 	if (season->heat != NULL) {
 		const struct degree_row *row = season->heat;
 
@@ -96,7 +96,7 @@ static void flag_scout(const struct dossier *dossier, const struct pest_row *pes
 				       : "almanac");
 	flag->settles = KIND_SAW;
 	snprintf(flag->fills, sizeof flag->fills, "%s saw ", dossier->tree.label);
-	flag_entry_add(flag, seen);
+	proof_entry(out, flag, "", seen);
 	say_why_now(dossier, season, out, flag);
 	if (pest->alike[0] != '\0')
 		flag_evidence(out, flag, "it may be something else: %s", pest->alike);
@@ -145,7 +145,7 @@ static bool has_looked_since(const struct dossier *dossier, struct date from, st
 static void look_over(const struct dossier *dossier, struct date today, struct flags *out)
 {
 	struct opened opened = {0};
-	char names[240];
+	char names[240], span[64];
 	struct text_builder text = text_builder_fixed(names, sizeof names);
 
 	find_opened(dossier, today, &opened, out);
@@ -169,6 +169,8 @@ static void look_over(const struct dossier *dossier, struct date today, struct f
 	snprintf(flag->basis, sizeof flag->basis, "almanac");
 	flag->settles = KIND_SAW;
 	snprintf(flag->fills, sizeof flag->fills, "%s saw ", dossier->tree.label);
+	flag_evidence(out, flag, "begins by the almanac, told for %d days: %s", OPENED_DAYS + 1,
+		look_span(flag->window_from.value, flag->window_to.value, span, sizeof span));
 	for (int32_t i = 0; i < opened.count; i++)
 		flag_evidence(out, flag, "%s: %s [%s]", opened.pests[i]->name,
 			opened.pests[i]->signs, opened.pests[i]->sources[0]);

@@ -39,7 +39,7 @@ static void say_by_bloom(const struct dossier *dossier, const struct harvest_ahe
 		ahead->by_heat           ? " and stored weather"
 		: ahead->own_seasons > 0 ? " and the days of your own seasons"
 					 : "");
-	flag_entry_add(flag, ahead->bloom);
+	proof_entry(out, flag, "the bloom", ahead->bloom);
 	if (ahead->by_heat)
 		flag_evidence(out, flag,
 			"%.0f of about %.0f degree-days over %.0f C since then%s, a tenth either "
@@ -59,12 +59,15 @@ static void say_by_bloom(const struct dossier *dossier, const struct harvest_ahe
 			ahead->days.text[0] != '\0' ? ": " : "", ahead->days.text);
 }
 
-static void say_by_window(const struct harvest_ahead *ahead, struct flags *out, struct flag *flag)
+static void say_by_window(const struct dossier *dossier, const struct harvest_ahead *ahead,
+	int32_t year, struct flags *out, struct flag *flag)
 {
 	const struct window *harvest = &ahead->window;
 	char words[64], by[64];
 
 	look_set_window(flag, harvest, ahead->span);
+	if (harvest->basis == BASIS_LEARNED)
+		proof_first_picks(dossier, year, out, flag);
 	look_say(&flag->says, "Picking is near: %s, %s. Start looking; the tree decides.",
 		look_span(ahead->span.from, ahead->span.to, words, sizeof words),
 		look_by(harvest, by, sizeof by));
@@ -142,7 +145,7 @@ void rule_pick_soon(const struct dossier *dossier, struct date today, struct fla
 	if (ahead.by_bloom || ahead.by_heat)
 		say_by_bloom(dossier, &ahead, out, flag);
 	else
-		say_by_window(&ahead, out, flag);
+		say_by_window(dossier, &ahead, year, out, flag);
 	const struct fact_row *ripe = species_fact(species, "ripeness");
 	look_say(&flag->action, "%s",
 		look_sentence(ripe != NULL ? ripe->text : "taste one, and log the first pick",
@@ -180,6 +183,8 @@ void rule_pick_unlogged(const struct dossier *dossier, struct date today, struct
 		return;
 	struct flag *flag = flags_add(out, "pick-unlogged", dossier, URGENCY_NOTE);
 	look_set_window(flag, &harvest, span);
+	proof_window(&harvest, span, out, flag);
+	proof_first_picks(dossier, year, out, flag);
 	look_season_name(dossier, year, season_text, sizeof season_text);
 	look_say(&flag->says,
 		"The %s harvest ended about %s, %s, and no pick is logged. Was there none?",
@@ -208,9 +213,13 @@ static void flag_interval(const struct dossier *dossier, const struct entry *spr
 	const struct entry *pick, struct date until, struct date today, struct flags *out)
 {
 	char when[24], end[24];
-	struct date day = {0};
+	struct date day = {0}, sprayed = {0};
 
 	(void)look_day(pick, &day);
+	(void)look_day(spray, &sprayed);
+	if (spray->day.high.known)
+		sprayed = spray->day.high.value;
+	int32_t wait_days = date_days_between(sprayed, until);
 	struct flag *flag = flags_add(
 		out, "spray-interval", dossier, look_harm_urgency(day, today, KNOWN_READ));
 	look_say(&flag->says, "%s on %s%s inside the label's days to harvest: they run until %s.",
@@ -221,9 +230,9 @@ static void flag_interval(const struct dossier *dossier, const struct entry *spr
 		"day before picking more.");
 	flag->began = known_date(day);
 	flag->source = "the product label, as you typed it";
-	flag_entry_add(flag, pick);
-	flag_entry_add(flag, spray);
-	flag_evidence(out, flag, "the spray as %s: %s", look_told(spray), spray->words);
+	proof_entry(out, flag, "the pick", pick);
+	proof_entry(out, flag, "the spray", spray);
+	flag_evidence(out, flag, "the wait: the day of the spray and %d days = %s", wait_days, end);
 	flag_key_set(flag, season_year_of(&dossier->season_rule, day), pick->id);
 }
 

@@ -174,8 +174,7 @@ static void flag_deep(const struct dossier *dossier, const struct entry *deep,
 	flag->source = row->source;
 	flag->settles = KIND_NOTE;
 	snprintf(flag->fills, sizeof flag->fills, "%s note soil drawn back ", dossier->tree.label);
-	flag_entry_add(flag, deep);
-	flag_evidence(out, flag, "as logged: %s", deep->words);
+	proof_entry(out, flag, "", deep);
 	flag_key_set(flag, 0, deep->id);
 }
 

@@ -39,10 +39,10 @@ static const char *const roots_out =
 	"roots through the drain|roots through the bottom|roots out|"
 	"root bound|rootbound|pot bound|potbound|roots in the drain";
 
-/* The last time it got fresh room; unknown where that was never logged. */
-static struct maybe_date potted_on(const struct dossier *dossier)
+/* The last time it got fresh room; NULL where that was never logged. */
+static const struct entry *potting(const struct dossier *dossier)
 {
-	struct maybe_date potted = {.known = false};
+	const struct entry *potted = NULL;
 	struct date day;
 
 	for (int32_t i = 0; i < dossier->entry_count; i++) {
@@ -50,9 +50,16 @@ static struct maybe_date potted_on(const struct dossier *dossier)
 
 		if ((entry->kind == KIND_POT_UP || entry->kind == KIND_PLANT) &&
 			look_day(entry, &day))
-			potted = known_date(day);
+			potted = entry;
 	}
 	return potted;
+}
+
+static struct maybe_date potted_on(const struct dossier *dossier)
+{
+	const struct entry *potted = potting(dossier);
+
+	return potted != NULL ? date_span_first(&potted->day) : (struct maybe_date){0};
 }
 
 /* Roots seen out of room since then; NULL none. */
@@ -103,6 +110,8 @@ void rule_pot_small(const struct dossier *dossier, struct date today, struct fla
 	flag->source = least->source;
 	snprintf(flag->basis, sizeof flag->basis, "almanac");
 	settle_by_potting(dossier, flag);
+	if (potting(dossier) != NULL)
+		proof_entry(out, flag, "", potting(dossier));
 	flag_evidence(
 		out, flag, "asked under four fifths of the figure, once it is of an age to bear");
 	snprintf(cause, sizeof cause, "%lld", (long long)dossier->spot->volume_ul.value);
@@ -131,8 +140,7 @@ static void flag_roots(const struct dossier *dossier, const struct entry *seen, 
 		"free roots that go round. A full pot is heavy: do not lift it alone.");
 	flag->began = known_date(day);
 	settle_by_potting(dossier, flag);
-	flag_entry_add(flag, seen);
-	flag_evidence(out, flag, "as logged: %s", seen->words);
+	proof_entry(out, flag, "", seen);
 	flag_key_set(flag, 0, seen->id);
 }
 
@@ -168,6 +176,8 @@ void rule_pot_up_due(const struct dossier *dossier, struct date today, struct fl
 	flag->began = known_date(due);
 	flag->source = years->source;
 	settle_by_potting(dossier, flag);
+	proof_entry(out, flag, "", potting(dossier));
+	snprintf(flag->basis, sizeof flag->basis, "almanac");
 	flag_evidence(
 		out, flag, "looked at after %lld years in one pot", (long long)years->high.value);
 	flag_key_set(flag, 0, date_format(potted.value, cause));

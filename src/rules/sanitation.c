@@ -61,12 +61,18 @@ static bool is_done(const struct dossier *dossier, const struct work_row *work,
 	return false;
 }
 
+struct habit {
+	int32_t years;
+	const struct entry *entries[2]; /* of the last two of them, newest first */
+};
+
 /* In how many of the years before did the grower do it, in its months or near? Words alone count: a
  * cut for another reason is no habit. */
-static int32_t years_done(const struct dossier *dossier, const struct work_row *work,
+static struct habit years_done(const struct dossier *dossier, const struct work_row *work,
 	const struct window *months, struct window_span span)
 {
-	int32_t years = 0;
+	struct habit habit = {.years = 0};
+	const struct entry *found = NULL;
 	struct date day;
 
 	for (int32_t back = 1; back <= 6; back++) {
@@ -77,15 +83,18 @@ static int32_t years_done(const struct dossier *dossier, const struct work_row *
 		for (int32_t i = 0; i < dossier->entry_count && !done; i++) {
 			const struct entry *entry = dossier->entries[i];
 
+			found = entry;
 			done = look_day(entry, &day) && entry->kind != KIND_SAW &&
 			       entry->kind != KIND_LOSS &&
 			       date_compare(day, date_add_days(then.from, -AROUND_DAYS)) >= 0 &&
 			       date_compare(day, date_add_days(then.to, AROUND_DAYS)) <= 0 &&
 			       look_tells(entry, work->told);
 		}
-		years += done;
+		if (done && habit.years < 2)
+			habit.entries[habit.years] = found;
+		habit.years += done;
 	}
-	return years;
+	return habit;
 }
 
 /* Each time the pest was seen in that year, and each cut that says how far below its sign it went:
@@ -111,7 +120,7 @@ static int32_t tell_strikes(const struct dossier *dossier, const struct pest_row
 			is_seen = is_seen || fits[k] == pest;
 		seen += is_seen;
 		if (flag != NULL && (is_seen || is_cut) && told++ < STRIKES_TOLD)
-			flag_evidence(out, flag, "as logged: %s", entry->words);
+			proof_entry(out, flag, "", entry);
 	}
 	if (told > STRIKES_TOLD)
 		flag_evidence(
@@ -140,7 +149,7 @@ static void say_cause(const struct dossier *dossier, const struct work_row *work
 
 static void flag_sanitation(const struct dossier *dossier, const struct work_row *work,
 	const struct pest_row *pest, const struct entry *cause, struct window_span span,
-	int32_t years, struct date today, struct flags *out)
+	const struct habit *habit, struct date today, struct flags *out)
 {
 	char care[FLAG_SAYS_SIZE] = "";
 	char task[FLAG_SAYS_SIZE], text[64], how_far[FLAG_SAYS_SIZE];
@@ -152,7 +161,7 @@ static void flag_sanitation(const struct dossier *dossier, const struct work_row
 		say_cause(dossier, work, pest, cause, span, out, flag);
 	else
 		look_say(&flag->says, "%s You did so in %d of the last 6 years.",
-			look_sentence(work->task, task, sizeof task), years);
+			look_sentence(work->task, task, sizeof task), habit->years);
 	text_copy(how_far, sizeof how_far, flag->action);
 	if (work->cut_settles)
 		look_cut_care(dossier, today, care, sizeof care);
@@ -174,12 +183,12 @@ static void flag_sanitation(const struct dossier *dossier, const struct work_row
 	else
 		snprintf(flag->fills, sizeof flag->fills, "%s note %.*s ", dossier->tree.label,
 			(int)strcspn(work->told, "|"), work->told);
-	if (cause != NULL)
-		flag_entry_add(flag, cause);
 	flag_evidence(out, flag, "its months here, by the almanac: %s",
 		look_span(span.from, span.to, text, sizeof text));
 	if (cause != NULL)
 		tell_strikes(dossier, pest, span, out, flag);
+	for (size_t i = 0; i < 2 && habit->entries[i] != NULL; i++)
+		proof_entry(out, flag, "", habit->entries[i]);
 	if (pest != NULL)
 		evidence_first(out, flag, pest);
 	flag_key_set(flag, season_year_of(&dossier->season_rule, span.from), work->key);
@@ -197,9 +206,12 @@ static void look_at_work(const struct dossier *dossier, const struct work_row *w
 	if (date_compare(span.from, today) > 0 || is_done(dossier, work, span, today))
 		return;
 	const struct entry *cause = cause_of(dossier, work, span, &pest);
-	int32_t years = cause != NULL ? 0 : years_done(dossier, work, &months, span);
-	if (cause != NULL || years >= HABIT_YEARS)
-		flag_sanitation(dossier, work, pest, cause, span, years, today, out);
+	struct habit habit = {.years = 0};
+
+	if (cause == NULL)
+		habit = years_done(dossier, work, &months, span);
+	if (cause != NULL || habit.years >= HABIT_YEARS)
+		flag_sanitation(dossier, work, pest, cause, span, &habit, today, out);
 }
 
 void rule_sanitation_due(const struct dossier *dossier, struct date today, struct flags *out)
@@ -278,14 +290,12 @@ static void flag_quarantine(const struct dossier *dossier, const struct pest_row
 								       : "ours";
 	snprintf(flag->basis, sizeof flag->basis, "almanac");
 	if (seen != NULL) {
-		flag_entry_add(flag, seen);
-		flag_evidence(out, flag, "as logged: %s", seen->words);
+		proof_entry(out, flag, "", seen);
 		flag_evidence(out, flag, "it may be something else: %s", pest->alike);
 		evidence_first(out, flag, pest);
 	}
 	if (moved != NULL) {
-		flag_entry_add(flag, moved);
-		flag_evidence(out, flag, "as logged: %s", moved->words);
+		proof_entry(out, flag, "", moved);
 	}
 	flag_evidence(out, flag, "lists of what is to be reported change: the authority has them");
 	flag_key_set(flag, 0, moved != NULL ? moved->id : seen->id);

@@ -10,11 +10,6 @@
 const char look_own_source[] = "your own window";
 const char look_own_days[] = "your own log";
 
-const char *look_told(const struct entry *entry)
-{
-	return entry->asked ? "asked" : "logged";
-}
-
 void look_say(char (*out)[FLAG_SAYS_SIZE], const char *format, ...)
 {
 	char whole[4 * FLAG_SAYS_SIZE];

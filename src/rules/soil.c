@@ -142,6 +142,16 @@ static void tell_store(const struct dossier *dossier, const struct store *store,
 		store->terms.kc.stands_in ? ", a stand-in" : "");
 }
 
+/* The watering that the count begins with. */
+static void tell_watered(
+	const struct dossier *dossier, struct date from, struct flags *out, struct flag *flag)
+{
+	const struct entry *given[1];
+
+	if (dossier_between(dossier, KIND_WATER, from, from, given, 1) > 0)
+		proof_entry(out, flag, "", given[0]);
+}
+
 static void flag_dry(const struct dossier *dossier, const struct store *store,
 	const struct thirst *thirst, const struct water_store *holds, const struct entry *wilt,
 	struct flags *out)
@@ -167,9 +177,12 @@ static void flag_dry(const struct dossier *dossier, const struct store *store,
 	flag->source = store->terms.kc.source;
 	snprintf(flag->basis, sizeof flag->basis, "stored weather, %d days", thirst->days);
 	soil_settles(dossier, flag);
-	tell_store(dossier, store, holds, out, flag);
 	if (wilt != NULL)
-		flag_entry_add(flag, wilt);
+		proof_entry(out, flag, "", wilt);
+	tell_watered(dossier, thirst->from, out, flag);
+	tell_store(dossier, store, holds, out, flag);
+	flag_evidence(out, flag, "used net of rain and water: %s in %d days of stored weather",
+		sky_depth(thirst->used_mm, units, used, sizeof used), thirst->days);
 	flag_key_set(flag, look_work_year(dossier, thirst->to), date_format(thirst->from, cause));
 }
 

@@ -89,10 +89,8 @@ static void flag_spray(const struct dossier *dossier, const struct entry *spray,
 	flag->began = known_date(day);
 	flag->source = label->source;
 	snprintf(flag->basis, sizeof flag->basis, "your bloom");
-	flag_entry_add(flag, spray);
-	flag_entry_add(flag, bloom);
-	flag_evidence(out, flag, "the spray as %s: %s", look_told(spray), spray->words);
-	flag_evidence(out, flag, "the bloom as logged: %s", bloom->words);
+	proof_entry(out, flag, "the spray", spray);
+	proof_entry(out, flag, "the bloom", bloom);
 	flag_key_set(flag, look_work_year(dossier, day), spray->id);
 }
 

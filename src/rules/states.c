@@ -90,7 +90,8 @@ static void flag_rest(const struct dossier *dossier, const struct rest *rest, st
 	flag->window_from = known_date(rest->from);
 	flag->window_to = rest->until;
 	flag->source = rest->source;
-	flag_entry_add(flag, rest->cause);
+	text_copy(flag->basis, sizeof flag->basis, rest->by_rule ? "almanac" : rest->source);
+	proof_entry(out, flag, "", rest->cause);
 	flag_key_set(flag, 0, rest->cause->id);
 	if (rest->until.known)
 		flags_change_on(out, today, rest->until.value);
@@ -115,8 +116,8 @@ static void flag_cut_in_rest(const struct dossier *dossier, const struct rest *r
 		cut->asked ? "nothing" : "no more");
 	flag->began = known_date(day);
 	flag->source = rest->source;
-	flag_entry_add(flag, cut);
-	flag_entry_add(flag, rest->cause);
+	proof_entry(out, flag, "the cut", cut);
+	proof_entry(out, flag, "to be left alone", rest->cause);
 	flag_key_set(flag, 0, cut->id);
 }
 
@@ -281,7 +282,11 @@ static void flag_plan(const struct dossier *dossier, const struct entry *plan, s
 	flag->settles = plan->kind;
 	snprintf(flag->fills, sizeof flag->fills, "%s %s ", dossier->tree.label,
 		kind_row(plan->kind)->past);
-	flag_entry_add(flag, plan);
+	text_copy(flag->basis, sizeof flag->basis, flag->source);
+	proof_entry(out, flag, "", plan);
+	if (days.last.day != days.due.day)
+		flag_evidence(out, flag, "planned for %s",
+			look_span(days.due, days.last, words, sizeof words));
 	if (plan->kind == KIND_FEED && care[0] != '\0')
 		look_tell_feed_calendars(dossier, out, flag);
 	snprintf(cause, sizeof cause, "%s %s", plan->id, date_format(days.due, day_text));

@@ -133,10 +133,11 @@ static void flag_thin(const struct dossier *dossier, const struct window *window
 	look_by(window, by, sizeof by);
 	if (heavy != NULL) {
 		look_say(&flag->says, "Time to thin: %s, %s; you saw a heavy set.", words, by);
-		flag_entry_add(flag, heavy);
+		proof_entry(out, flag, "", heavy);
 	} else {
 		look_say(&flag->says, "Time to thin: %s, %s; you thinned it in %d earlier seasons.",
 			words, by, habit);
+		proof_habit(dossier, KIND_THIN, BY_CROP, year, out, flag);
 	}
 	look_say(&flag->action,
 		"%s Take off the small, hurt and crowded ones, keep the biggest. %s%sThe earlier "
@@ -243,7 +244,7 @@ static void flag_load(const struct dossier *dossier, const struct entry *seen, i
 	struct date until, bool young, struct flags *out)
 {
 	const struct fact_row *early = fruit_words(dossier->kind.species, "young-fruit-off");
-	char when[80], next[TEXT_SIZE + 120], text[FLAG_SAYS_SIZE];
+	char when[80], next[TEXT_SIZE + 120], text[FLAG_SAYS_SIZE], span[64];
 	struct flag *flag = flags_add(out, "overbearing", dossier, URGENCY_DUE);
 	struct date day = {0};
 
@@ -268,10 +269,12 @@ static void flag_load(const struct dossier *dossier, const struct entry *seen, i
 	flag->began = known_date(day);
 	flag->window_from = known_date(day);
 	flag->window_to = known_date(until);
+	flag_evidence(out, flag, "asked while the fruit hangs: %s",
+		look_span(day, until, span, sizeof span));
+	text_copy(flag->basis, sizeof flag->basis, young ? "almanac, as you saw" : "as you saw");
 	flag->settles = KIND_THIN;
 	snprintf(flag->fills, sizeof flag->fills, "%s thinned ", dossier->tree.label);
-	flag_entry_add(flag, seen);
-	flag_evidence(out, flag, "as logged: %s", seen->words);
+	proof_entry(out, flag, "", seen);
 	flag_key_set(flag, year, seen->id);
 }
 
@@ -380,7 +383,11 @@ static void flag_crop(const struct dossier *dossier, const struct season *season
 			mass_format_rough(past.low_mg, units, low, sizeof low),
 			mass_format_rough(past.high_mg, units, high, sizeof high), past.seasons);
 		flag->seasons = past.seasons;
+		snprintf(flag->basis, sizeof flag->basis, "your picks, %d seasons", past.seasons);
+		flag_evidence(
+			out, flag, "asked from twice the middle, and from half above the most");
 	}
+	proof_crops(dossier, season->year, out, flag);
 	look_say(&flag->action, "%s Next time thin early, and prop limbs before they bend.",
 		next_year(dossier, next, sizeof next));
 	flag->window_to = known_date(until);

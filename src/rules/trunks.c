@@ -12,6 +12,14 @@ static int32_t stale_days(const struct dossier *dossier)
 	return young ? YOUNG_STALE_DAYS : STALE_DAYS;
 }
 
+/* The measures that its diameter was made of. */
+static void prove_trunk(const struct dossier *dossier, struct flags *out, struct flag *flag)
+{
+	for (int32_t i = 0; i < dossier->reading_count; i++)
+		if (date_compare(dossier->readings[i].day, dossier->trunk.day) == 0)
+			proof_entry_id(dossier, "", dossier->readings[i].entry_id, out, flag);
+}
+
 void rule_girth_stale(const struct dossier *dossier, struct date today, struct flags *out)
 {
 	enum { AHEAD_DAYS = 60 };
@@ -45,6 +53,10 @@ void rule_girth_stale(const struct dossier *dossier, struct date today, struct f
 	flag->source = "common practice";
 	flag->settles = KIND_MEASURE;
 	snprintf(flag->fills, sizeof flag->fills, "%s girth ", dossier->tree.label);
+	prove_trunk(dossier, out, flag);
+	proof_window(&feed, span, out, flag);
+	flag_evidence(out, flag, "asked after %d days, in the %d before it", stale_days(dossier),
+		AHEAD_DAYS);
 	flag_key_set(flag, look_work_year(dossier, span.to), date_format(span.from, cause));
 }
 
@@ -115,6 +127,7 @@ void rule_girth_or_diameter(const struct dossier *dossier, struct date today, st
 	flag->began = known_date(reading->day);
 	flag->settles = KIND_MEASURE;
 	snprintf(flag->fills, sizeof flag->fills, "%s girth ", dossier->tree.label);
+	proof_entry_id(dossier, "", reading->entry_id, out, flag);
 	if (age.known)
 		flag_evidence(out, flag,
 			"asked when the diameter in mm is over 40 + 25 x age (%d years)",

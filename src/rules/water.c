@@ -109,11 +109,11 @@ static void look_at_pot(const struct dossier *dossier, const struct sky *sky, st
 	flag->began = known_date(since);
 	snprintf(flag->basis, sizeof flag->basis, "stored weather");
 	soil_settles(dossier, flag);
+	if (wilt != NULL)
+		proof_entry(out, flag, "", wilt);
 	flag_evidence(out, flag,
 		"common practice: a pot dries in two days at 30 C or in five; 10 mm of rain fill "
 		"it");
-	if (wilt != NULL)
-		flag_entry_add(flag, wilt);
 	flag_key_set(flag, look_work_year(dossier, today), date_format(since, cause));
 }
 
@@ -210,8 +210,10 @@ static void flag_daily(const struct dossier *dossier, const struct entry *last, 
 	flag->began = known_date(day);
 	flag->source = seldom->source;
 	snprintf(flag->basis, sizeof flag->basis, "almanac");
-	flag_entry_add(flag, last);
-	flag_evidence(out, flag, "the watering as logged: %s", last->words);
+	proof_entry(out, flag, "the watering", last);
+	if (!is_said_daily(last))
+		flag_evidence(out, flag, "asked from %d days in %d on (common practice)",
+			DAILY_LEAST, DAILY_SPAN);
 	water_tell_amount(dossier, last, out, flag);
 	water_say_mulch(dossier, out, flag);
 	snprintf(cause, sizeof cause, "daily");

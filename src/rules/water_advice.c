@@ -42,8 +42,8 @@ void water_say_mulch(const struct dossier *dossier, struct flags *out, struct fl
 	look_say(&flag->action, "%s Lay %s to %s %s.", action,
 		length_format(row->low.value, units, low, sizeof low),
 		length_format(row->high.value, units, high, sizeof high), row->text);
-	flag_entry_add(flag, mulch);
-	flag_evidence(out, flag, "the mulch as logged: %s; %s", mulch->words, row->said_by->title);
+	proof_entry(out, flag, "the mulch", mulch);
+	flag_evidence(out, flag, "on rock mulch: %s", row->said_by->title);
 }
 
 /* --- emitters --- */

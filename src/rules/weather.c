@@ -107,10 +107,11 @@ static void flag_heat(const struct dossier *dossier, const struct spell *spell,
 	snprintf(flag->basis, sizeof flag->basis, "almanac");
 	flag->settles = KIND_PROTECT;
 	snprintf(flag->fills, sizeof flag->fills, "%s covered shade cloth ", dossier->tree.label);
+	flag_evidence(out, flag, "almanac, limit %s: %s", bears, limit->text);
 	flag_evidence(out, flag, "maximum %s, %s", hot,
 		sky_whose(dossier, spell->hottest, spell->hottest->max_entry, whose, sizeof whose));
 	if (spell->hottest->max_entry != NULL)
-		flag_entry_add(flag, spell->hottest->max_entry);
+		proof_entry(out, flag, "the day", spell->hottest->max_entry);
 	flag_key_set(flag, season_year_of(&dossier->season_rule, spell->first->day),
 		date_format(spell->first->day, cause));
 }
@@ -145,6 +146,12 @@ enum { COVER_PERCENT = 90, GAP_DAYS = 5 };
 /* The most a day can give: constant 7 to 8 C in the Dynamic model; every hour. */
 static const double most_portions = 0.85;
 
+/* What the winter that is left can still add. */
+struct chill_left {
+	int32_t days; /* still to come, or missing */
+	double most;  /* that it can be in all */
+};
+
 /* What this tree is held to: portions where the almanac prints any for its kind, else hours. */
 static bool need_of(const struct tree_kind *kind, struct chill_need *need)
 {
@@ -177,7 +184,8 @@ static bool winter_of(const struct dossier *dossier, struct date today, struct d
 }
 
 static void flag_chill(const struct dossier *dossier, const struct chill_need *need,
-	const struct chill_span *chill, struct day_span counted, struct flags *out)
+	const struct chill_span *chill, const struct chill_left *left, struct day_span counted,
+	struct flags *out)
 {
 	struct flag *flag = flags_add(out, "chill-short", dossier, URGENCY_NOTE);
 	double got = need->portions ? chill->chill.portions : chill->chill.chilling_hours;
@@ -210,7 +218,10 @@ static void flag_chill(const struct dossier *dossier, const struct chill_need *n
 		sky_offset_words(dossier, offset), chill->chill.portions,
 		chill->chill.chilling_hours, chill->chill.utah);
 	flag_evidence(out, flag,
-		"days that are missing or still to come are reckoned at the most a day can give");
+		"days that are missing or still to come are reckoned at the most a day can give: "
+		"%.0f + %d days x %g = %.0f, where %lld are wanted",
+		got, left->days, need->portions ? most_portions : 24.0, left->most,
+		(long long)need->least);
 	flag_key_set(flag, season_year_of(&dossier->season_rule, counted.to),
 		date_format(counted.from, cause));
 }
@@ -237,10 +248,11 @@ void rule_chill_short(const struct dossier *dossier, struct date today, struct f
 	if (status != STATUS_OK || chill.cover.known * 100 < chill.cover.days * COVER_PERCENT ||
 		chill.cover.longest_gap > GAP_DAYS)
 		return;
-	int32_t open_days = date_days_between(today, winter.to) + 1 + chill.cover.days -
-			    chill.cover.known + 3 * chill.chill.gaps;
-	double most = need.portions ? chill.chill.portions + open_days * most_portions
-				    : chill.chill.chilling_hours + open_days * 24.0;
-	if (most < (double)need.least)
-		flag_chill(dossier, &need, &chill, counted, out);
+	struct chill_left left = {.days = date_days_between(today, winter.to) + 1 +
+					  chill.cover.days - chill.cover.known +
+					  3 * chill.chill.gaps};
+	left.most = need.portions ? chill.chill.portions + left.days * most_portions
+				  : chill.chill.chilling_hours + left.days * 24.0;
+	if (left.most < (double)need.least)
+		flag_chill(dossier, &need, &chill, &left, counted, out);
 }

@@ -54,6 +54,7 @@ static void flag_low(const struct dossier *dossier, const struct season *season,
 				      : "The log holds nothing that speaks to it: frost, water, "
 					"bees, birds, picks not logged? Note what you know "
 					"before you change anything.");
+	proof_crops(dossier, season->year, out, flag);
 	flag->seasons = past->seasons;
 	snprintf(flag->basis, sizeof flag->basis, "your picks, %d seasons%s", past->seasons,
 		past->estimate ? ", some by count" : "");

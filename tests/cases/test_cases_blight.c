@@ -110,10 +110,13 @@ static void the_strikes_are_found_again_in_winter(void **state)
 	check_has(flag->says, "fire blight was seen here 3 times, last on 21 June 2026", "when");
 	check_has(flag->action, "Cut 6 to 8 in (United States) below the last sign", "how far");
 	const char *review = told_review(&garden, true);
-	check_has(review, "as logged: P1 saw fire blight moderate @ 2026-05-20", "a strike");
-	check_has(review, "as logged: P1 saw 2 fire blight strikes on the north limb", "a limb");
-	check_has(review, "as logged: P1 saw fire blight strike on limb 3", "another");
-	check_has(review, "as logged: P1 cut blighted shoots 3-5 in below", "what was cut");
+	check_has(review, "as logged, 20 May 2026: P1 saw fire blight moderate", "a strike");
+	check_has(review, "as logged, 12 June 2026: P1 saw 2 fire blight strikes on the north limb",
+		"a limb");
+	check_has(
+		review, "as logged, 21 June 2026: P1 saw fire blight strike on limb 3", "another");
+	check_has(review, "as logged, 20 June 2026: P1 cut blighted shoots 3-5 in below",
+		"what was cut");
 	check_has(told_tree(&garden, "P1"), "3-5 in below the last sign", "on its page");
 	garden_free(&garden);
 }

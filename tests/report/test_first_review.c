@@ -85,7 +85,7 @@ static void a_question_about_one_tree_keeps_what_it_rests_on(void **state)
 	check_text(review.items[0].flag.label, "A2", "label");
 	check_text(review.items[0].flag.says, "label gone or not to be read", "says");
 	check_int(review.items[0].flag.evidence_count, 1, "evidence");
-	check_text(review.items[0].flag.evidence[0], "as logged: A2 saw label gone @ 2026-03-10",
+	check_text(review.items[0].flag.evidence[0], "as logged, 10 March 2026: A2 saw label gone",
 		"what it rests on");
 	garden_free(&garden);
 }

@@ -127,7 +127,7 @@ static void the_warmth_since_bloom_brings_the_loquat_near(void **state)
 			"a tenth early");
 		check_int(date_days_between(yard_today(garden.yard), flag->window_to.value), 42,
 			"a tenth late");
-		check_has(flag->evidence[0], "1269 of about 1500 degree-days over 3 C", "the sum");
+		check_has(flag->evidence[1], "1269 of about 1500 degree-days over 3 C", "the sum");
 		garden_free(&garden);
 	}
 }

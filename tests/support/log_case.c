@@ -232,6 +232,76 @@ void log_case_check_words(const struct flag *flag)
 	check_int(strstr(flag->action, "..") == NULL, true, flag->action);
 }
 
+/* --- why --- */
+
+bool log_case_proves(const struct flag *flag, const char *words)
+{
+	for (int32_t i = 0; i < flag->evidence_count; i++)
+		if (strstr(flag->evidence[i], words) != NULL)
+			return true;
+	return false;
+}
+
+static bool tells(const struct flag *flag, const char *words)
+{
+	return strstr(flag->says, words) != NULL || strstr(flag->action, words) != NULL ||
+	       log_case_proves(flag, words);
+}
+
+/* By its day, and by what was typed up to the day or the note. */
+static void check_entry_told(struct garden *garden, const struct flag *flag, const char *id)
+{
+	struct fault why = {0};
+	struct entry entry;
+	char day[80], words[LINE_TEXT_SIZE];
+
+	if (strcmp(id, "tried") == 0)
+		return;
+	check_ok(store_entry_load(garden->store, id, garden->arena, &entry, &why), &why);
+	date_span_format_plain(&entry.day, day, sizeof day);
+	snprintf(words, sizeof words, "%s", entry.words);
+	words[strcspn(words, ";")] = '\0';
+	char *at = strstr(words, " @ ");
+	if (at != NULL)
+		*at = '\0';
+	text_trim_in_place(words);
+	for (int32_t i = 0; i < flag->evidence_count; i++)
+		if (strstr(flag->evidence[i], day) != NULL &&
+			strstr(flag->evidence[i], words) != NULL)
+			return;
+	fail_msg("%s: no evidence names \"%s\" of %s", flag->rule, words, day);
+}
+
+/* "1 to 30 May 2026", or its two days. */
+static void check_window_told(const struct flag *flag)
+{
+	const char *const whose[] = {
+		"almanac", "your ", "you ", "set by hand", "stored weather", "logged"};
+	const struct date_span span =
+		date_span_between(flag->window_from.value, flag->window_to.value);
+	char words[80], from[24], to[24];
+	bool known = false;
+
+	for (size_t i = 0; i < sizeof whose / sizeof whose[0]; i++)
+		known = known || strstr(flag->basis, whose[i]) != NULL;
+	if (!known)
+		fail_msg("%s: whose window it is: \"%s\"", flag->rule, flag->basis);
+	if (tells(flag, date_span_format_plain(&span, words, sizeof words)))
+		return;
+	if (!tells(flag, date_format_plain(flag->window_from.value, from, sizeof from)) ||
+		!tells(flag, date_format_plain(flag->window_to.value, to, sizeof to)))
+		fail_msg("%s does not tell its window, %s", flag->rule, words);
+}
+
+void log_case_check_why(struct garden *garden, const struct flag *flag)
+{
+	check_int(flag->source != NULL && flag->source[0] != '\0', true, flag->rule);
+	for (int32_t i = 0; i < flag->entry_count; i++)
+		check_entry_told(garden, flag, flag->entries[i]);
+	if (flag->window_from.known && flag->window_to.known)
+		check_window_told(flag);
+}
+
 /* --- cases --- */
 
 struct sided {
@@ -251,6 +321,7 @@ static void check_case(struct garden *garden, const struct log_case *one)
 		const struct flag *flag = &flags.items[i];
 
 		log_case_check_words(flag);
+		log_case_check_why(garden, flag);
 		if (strcmp(flag->rule, one->rule) == 0)
 			text_add_format(&urgencies, "%s%s", got[0] != '\0' ? " " : "",
 				urgency_key(flag->urgency));

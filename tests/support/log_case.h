@@ -53,6 +53,10 @@ const struct flag *log_case_find(const struct flags *flags, const char *rule);
 int32_t log_case_count(const struct flags *flags, const char *rule);
 /* Whole sentences that are not cut, and no urgency above what the table of rules says. */
 void log_case_check_words(const struct flag *flag);
+/* Is it in a line of the evidence? */
+bool log_case_proves(const struct flag *flag, const char *words);
+/* A source; each entry it stands on by day and words; of a window its days and whose it is. */
+void log_case_check_why(struct garden *garden, const struct flag *flag);
 /* Flags of one tree with the line tried on it, as ask does. */
 struct flags log_case_try(struct garden *garden, const char *label, const char *line);
 #endif

@@ -136,6 +136,8 @@ static inline void sky_case_check(const struct sky_case *one, bool south)
 	check_text(flag == NULL ? "" : urgency_key(flag->urgency), one->want,
 		south ? "in the south" : "in the north");
 	check_int(log_case_count(&flags, one->rule), flag != NULL, "one flag");
+	if (flag != NULL)
+		log_case_check_why(&garden, flag);
 	for (int32_t i = 0; flag != NULL && i < 3 && one->says[i] != NULL; i++)
 		if (!sky_case_tells(flag, one->says[i]))
 			fail_msg("\"%s\" is not in: %s / %s", one->says[i], flag->says,
