@@ -7,6 +7,7 @@
 
 enum { FLOWER_REASONS = (1U << REASON_FLOWERS) | (1U << REASON_FRUIT) };
 
+enum { JOINED_MAX = 3 };
 /* One cut judged for one tree (the host, or a graft on it). */
 struct judged {
 	bool fires;
@@ -15,7 +16,10 @@ struct judged {
 	struct verdict_here verdict;
 	struct date day; /* the last ill-timed one it may have been made on */
 	int32_t crop_year;
-	struct share share;
+	struct share share; /* of this cut and of those joined with it */
+	const struct entry *joined[JOINED_MAX];
+	int32_t joined_count;
+	int64_t picked_mg; /* of E, and no more at risk */
 	struct crop_risk risk;
 	struct expected_crop crop; /* E */
 };

@@ -195,6 +195,11 @@ static void explain_risk(const struct dossier *dossier, const struct judged *jud
 			"of the %s crop alone: told from the other by your words, else by the "
 			"almanac's day",
 			part_word(judged));
+	for (int32_t i = 0; judged->risk.known && i < judged->joined_count; i++)
+		proof_entry(out, flag, "joined with it, the cut", judged->joined[i]);
+	if (judged->risk.known && judged->picked_mg > 0)
+		flag_evidence(out, flag, "of E picked already: %s",
+			mass_format_rough(judged->picked_mg, units, mid, sizeof mid));
 	if (judged->risk.known)
 		flag_evidence(out, flag,
 			"at risk = share of the crown %.2f to %.2f x loss for each share %.2f to "

@@ -88,11 +88,10 @@ static int32_t crop_year_of(const struct dossier *dossier, const struct judged *
 }
 
 /* Cuts of the same coming crop that fired up to this one, this one included, joined. */
-static struct share joined_share(
-	const struct dossier *dossier, const struct entry *entry, int32_t crop_year)
+static void join_shares(
+	const struct dossier *dossier, const struct entry *entry, struct judged *joined)
 {
-	struct share share = look_crown_share(dossier, entry);
-
+	joined->share = look_crown_share(dossier, entry);
 	for (int32_t i = 0; i < dossier->entry_count; i++) {
 		const struct entry *other = dossier->entries[i];
 		struct judged judged = {0};
@@ -103,10 +102,12 @@ static struct share joined_share(
 		if (!look_is_shaping(other) || !look_day(other, &day))
 			continue;
 		judge_kind(dossier, other, &judged);
-		if (judged.fires && crop_year_of(dossier, &judged) == crop_year)
-			share = share_join(share, look_crown_share(dossier, other));
+		if (!judged.fires || crop_year_of(dossier, &judged) != joined->crop_year)
+			continue;
+		joined->share = share_join(joined->share, look_crown_share(dossier, other));
+		if (joined->joined_count < JOINED_MAX)
+			joined->joined[joined->joined_count++] = other;
 	}
-	return share;
 }
 
 /* Once the crop is in, the cut is history. */
@@ -144,7 +145,7 @@ static struct judged judge(const struct dossier *dossier, const struct entry *en
 	const struct season *season = dossier_season(dossier, judged.crop_year);
 	if (is_over(dossier, season, judged.crop_year))
 		return (struct judged){0};
-	judged.share = joined_share(dossier, entry, judged.crop_year);
+	join_shares(dossier, entry, &judged);
 	judged.crop = expected(dossier, judged.species, row);
 	struct maybe_i64 picked = {0};
 	const struct season *hanging = row != NULL && row->crop != CROP_ALL
@@ -154,6 +155,7 @@ static struct judged judge(const struct dossier *dossier, const struct entry *en
 		picked = amount_sum_point(&hanging->picked);
 	judged.risk = crop_at_risk(&judged.crop, judged.share, row != NULL ? row : &own_row,
 		picked.known ? picked.value : 0);
+	judged.picked_mg = picked.known ? picked.value : 0;
 	return judged;
 }
 
