@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* Where published rules differ: both are named with their regions, the place's choice is used, and
  * how to change it is said. */
-#include "support/log_case.h"
+#include "support/told.h"
 
 #include "rules/choice.h"
 
@@ -18,7 +18,7 @@ struct clash_case {
 #define LOQUAT "A1 loquat 2012"
 
 /* clang-format off */
-static const struct clash_case told[] = {
+static const struct clash_case clashes[] = {
 	{ "a_winter_cut_of_stone_fruit_is_told_with_the_other_climate",
 	  { .place = AT_WET_WINTER, .trees = APRICOT, .lines = "A1 cut shape 20% of crown @ 2026-02-25", .today = "2026-02-26" },
 	  "cut-in-wet-season", {"elsewhere (hard winters, wet summers): clear on that day", "Nebraska", "own choice cut-in-wet-season unl-black-knot"}, {"seasons decide", "another source"} },
@@ -46,6 +46,9 @@ static const struct clash_case told[] = {
 	{ "rates_of_two_regions_are_both_told",
 	  { .place = AT_WET_WINTER, .trees = "A1 peach 2018-02-01", .lines = "A1 girth 20 in @ 2026-02-12|A1 fed 6 lb 10-10-10 @ 2026-02-12", .today = "2026-02-20" },
 	  "feed-over", {"3 lb to 5 lb of the product it names a tree: 10.1 oz to 1 lb 1 oz a year of actual N (California; UC IPM", "an inch of trunk, 6.4 in across", "a year of actual N (Arizona;", "own choice feed-over az-per-inch or uc-ipm-fert"}, {"this place follows"} },
+	{ "caps_of_two_regions_are_both_told",
+	  { .place = AT_WET_WINTER, .trees = "A1 apple 1990-01-01", .lines = "A1 girth 60 in @ 2026-03-01|A1 fed 12 lb 10-10-10 @ 2026-03-28", .today = "2026-04-02" },
+	  "feed-over", {"36 years, at its cap: 1 lb 15 oz a year of actual N (Louisiana; LSU AgCenter", "36 years, at its cap: 12 oz a year of actual N (north Florida; A. Lamborn", "own choice feed-over uf-baker-calendar or lsu-prune-fert"}, {"this place follows"} },
 	{ "the_first_year_of_a_peach",
 	  { .place = AT_WET_WINTER, .trees = "A1 peach 2026-02-10", .lines = "A1 fed 1/2 lb 10-10-10 @ 2026-04-10", .today = "2026-04-12" },
 	  "feed-young-hole", {"Master Gardener Manual", "University of Maryland", "own choice feed-young-hole az-mg-care or umd-stone"}, {"this place follows"} },
@@ -182,6 +185,37 @@ static void choice_case(void **state)
 	}
 }
 
+static void a_dose_names_both_ends_and_follows_the_choice(void **state)
+{
+	const struct log_case one = {.place = AT_WET_WINTER,
+		.trees = "A1 peach 2018-02-01",
+		.lines = "A1 girth 20 in @ 2026-02-12",
+		.today = "2026-02-20"};
+	struct garden garden;
+
+	(void)state;
+	for (int south = 0; south < 2; south++) {
+		log_case_make(&garden, &one, south == 1);
+		const char *open = told_dose(&garden, "A1", NULL);
+		check_has(open, "Published rates differ: ", "they differ");
+		check_has(open, "6.4 oz a year of actual N (Pennsylvania) to 1 lb 1 oz ",
+			"the lowest");
+		check_has(open, "(Louisiana). To go by one of them: own choice feed-over SOURCE",
+			"the highest, and how to choose");
+		choose(&garden, "feed-over", "umd-stone");
+		const char *page = told_dose(&garden, "A1", NULL);
+		check_has(page, "This place follows umd-stone", "the choice");
+		check_has(page,
+			"Another: own choice feed-over SOURCE; none: own list, own remove ID.",
+			"how to change it");
+		const char *first = strstr(page, "Of the source this place follows");
+		assert_non_null(first);
+		check_has(first, "Maryland: University of Maryland Extension", "its region");
+		assert_true(first < strstr(page, "Published for this kind"));
+		garden_free(&garden);
+	}
+}
+
 /* --- what can be chosen --- */
 
 static void every_rule_that_takes_a_choice_has_sources(void **state)
@@ -213,16 +247,20 @@ static void every_rule_that_takes_a_choice_has_sources(void **state)
 
 int main(void)
 {
-	enum { TOLD = sizeof told / sizeof told[0], CHOSEN = sizeof chosen / sizeof chosen[0] };
-	struct CMUnitTest tests[TOLD + CHOSEN + 1] = {
-		cmocka_unit_test(every_rule_that_takes_a_choice_has_sources)};
+	enum {
+		TOLD = sizeof clashes / sizeof clashes[0],
+		CHOSEN = sizeof chosen / sizeof chosen[0]
+	};
+	struct CMUnitTest tests[TOLD + CHOSEN + 2] = {
+		cmocka_unit_test(every_rule_that_takes_a_choice_has_sources),
+		cmocka_unit_test(a_dose_names_both_ends_and_follows_the_choice)};
 
 	for (size_t i = 0; i < TOLD; i++)
-		tests[1 + i] = (struct CMUnitTest){.name = told[i].name,
+		tests[2 + i] = (struct CMUnitTest){.name = clashes[i].name,
 			.test_func = tell_case,
-			.initial_state = (void *)(uintptr_t)&told[i]};
+			.initial_state = (void *)(uintptr_t)&clashes[i]};
 	for (size_t i = 0; i < CHOSEN; i++)
-		tests[1 + TOLD + i] = (struct CMUnitTest){.name = chosen[i].name,
+		tests[2 + TOLD + i] = (struct CMUnitTest){.name = chosen[i].name,
 			.test_func = choice_case,
 			.initial_state = (void *)(uintptr_t)&chosen[i]};
 	int failed = cmocka_run_group_tests(tests, NULL, NULL);
