@@ -38,6 +38,8 @@ bool plain_log(struct plain *plain, const char *label, const char *line);
 
 /* Tree by tree; from: a label to begin at, "" the first. */
 void plain_walk(struct plain *plain, const char *from);
+/* What a flag rests on, and why its rule speaks. */
+void plain_say_why(struct plain *plain, const struct flag *flag);
 /* Item by item. */
 void plain_review(struct plain *plain);
 /* Four questions, then the log is made and open. */

@@ -22,7 +22,7 @@ static void say_item(struct plain *plain, const struct review_item *item)
 	plain_say(plain, "By: %s%s%s", flag->basis, flag->basis[0] != '\0' ? "; " : "", title);
 }
 
-static void say_why(struct plain *plain, const struct flag *flag)
+void plain_say_why(struct plain *plain, const struct flag *flag)
 {
 	const struct rule *rule = rule_find(flag->rule);
 	for (int32_t i = 0; i < flag->evidence_count; i++)
@@ -97,7 +97,7 @@ static enum answer_step answer(struct plain *plain, const struct review_item *it
 	else if (plain_is(plain, "x") || plain_is(plain, "set aside"))
 		settled = set_aside(plain, item);
 	else if (plain_is(plain, "w") || plain_is(plain, "why"))
-		say_why(plain, &item->flag);
+		plain_say_why(plain, &item->flag);
 	else if (plain_is(plain, "u") || plain_is(plain, "undo"))
 		plain_undo(plain, false);
 	else

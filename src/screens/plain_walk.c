@@ -13,7 +13,15 @@ enum { ENTRIES_SAID = 3 };
 
 /* --- at one tree --- */
 
-static void say_flags(struct plain *plain, const char *tree_id)
+static void say_grounds(struct plain *plain, const struct flag *flag)
+{
+	const char *title = source_title(plain->session->almanac, flag->source);
+	plain_say(plain, "By: %s%s%s", flag->basis, flag->basis[0] != '\0' ? "; " : "", title);
+	plain_say_why(plain, flag);
+}
+
+/* with_why: with what each rests on. */
+static void say_flags(struct plain *plain, const char *tree_id, bool with_why)
 {
 	struct arena *arena = arena_new();
 	struct review review;
@@ -23,6 +31,8 @@ static void say_flags(struct plain *plain, const char *tree_id)
 		for (int32_t i = 0; i < review.count; i++) {
 			const struct flag *flag = &review.items[i].flag;
 			plain_say(plain, "  %s: %s", urgency_key(flag->urgency), flag->says);
+			if (with_why)
+				say_grounds(plain, flag);
 		}
 	arena_free(arena);
 }
@@ -53,7 +63,7 @@ static bool say_tree(
 			plain_say(plain, "Hazard at %s: %s", label, dossier->tree.hazard);
 		plain_say(plain, "%s, %s%s%s, tree %d of %d.", label, kind->name,
 			kind->cultivar[0] != '\0' ? ", " : "", kind->cultivar, place + 1, count);
-		say_flags(plain, id);
+		say_flags(plain, id, false);
 		for (int32_t i = dossier->entry_count - 1;
 			i >= 0 && i >= dossier->entry_count - ENTRIES_SAID; i--)
 			say_entry(plain, dossier->entries[i]);
@@ -65,6 +75,17 @@ static bool say_tree(
 /* --- along the route --- */
 
 enum step { STEP_STAY, STEP_NEXT, STEP_BACK, STEP_STOP };
+
+/* The flags of the tree with what they rest on. */
+static void say_why(struct plain *plain, const char *label)
+{
+	struct tree tree;
+	struct fault why = {.status = STATUS_OK};
+	if (store_tree_find(plain->session->store, label, &tree, &why) == STATUS_OK)
+		say_flags(plain, tree.id, true);
+	else
+		plain_say(plain, "%s", why.text);
+}
 
 static enum step take_line(struct plain *plain, const char *label, char last[LINE_SIZE])
 {
@@ -82,8 +103,12 @@ static enum step take_line(struct plain *plain, const char *label, char last[LIN
 	if (plain_is(plain, "undo"))
 		plain_undo(plain, false);
 	else if (plain_is(plain, "help"))
-		plain_say(plain, "Type what you did or saw: picked 6 lb 4 oz. A blank line goes to "
-				 "the next tree; back, again, undo, stop; ask LINE tries it.");
+		plain_say(plain,
+			"Type what you did or saw: picked 6 lb 4 oz. A blank line goes to "
+			"the next tree; back, again, undo, stop; ask LINE tries it; why says what "
+			"the flags rest on.");
+	else if (plain_is(plain, "why"))
+		say_why(plain, label);
 	else if (plain_is(plain, "again") && last[0] == '\0')
 		plain_say(plain, "Nothing was logged on this walk yet.");
 	else if (plain_is(plain, "again"))

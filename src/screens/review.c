@@ -8,6 +8,7 @@
 #include "core/text.h"
 #include "dossier/work.h"
 #include "field.h"
+#include "walk_line.h"
 
 enum { WHOSE_SIZE = 80 };
 
@@ -102,6 +103,26 @@ static void step_on(struct review_state *state)
 	state->doing[0] = '\0';
 }
 
+/* What a line that is still being typed would raise, as items of a review. */
+static enum status read_asked(
+	struct review_state *state, struct context *context, struct fault *why)
+{
+	struct ask_answer answer;
+	struct tree tree;
+	enum status status = store_tree_load(context->session->store, state->tree_id, &tree, why);
+	if (status == STATUS_OK)
+		status = walk_line_ask(
+			context->session, tree.label, state->asked, context->arena, &answer, why);
+	if (status != STATUS_OK)
+		return status;
+	state->review = (struct review){.items = answer.items, .count = answer.count};
+	for (int32_t i = 0; i < answer.count; i++)
+		state->review.items[i].group = 1;
+	text_copy(state->asked_said, sizeof state->asked_said, answer.said);
+	state->notes_open = true;
+	return STATUS_OK;
+}
+
 static enum status review_read(void *screen, struct context *context, struct fault *why)
 {
 	struct review_state *state = screen;
@@ -115,8 +136,9 @@ static enum status review_read(void *screen, struct context *context, struct fau
 	state->shown_count = 0;
 	struct review_options options = {
 		.tree_id = state->tree_id[0] != '\0' ? state->tree_id : NULL, .all = state->all};
-	enum status status =
-		review_make(context->session->yard, &options, context->arena, &state->review, why);
+	enum status status = state->asked[0] != '\0' ? read_asked(state, context, why)
+						     : review_make(context->session->yard, &options,
+							       context->arena, &state->review, why);
 	if (status != STATUS_OK)
 		return status;
 	if (state->review.open < before)
@@ -127,12 +149,19 @@ static enum status review_read(void *screen, struct context *context, struct fau
 	return STATUS_OK;
 }
 
+/* argument: "" the whole yard, or a tree's id; with a tab behind it all evidence is shown, and with
+ * a line behind the tab that of the line, which is not logged. */
 static enum status review_open(
 	void *screen, struct context *context, const char *argument, struct fault *why)
 {
 	struct review_state *state = screen;
 	state->session = context->session;
-	text_copy(state->tree_id, sizeof state->tree_id, argument);
+	const size_t length = strcspn(argument, "\t");
+	text_copy_n(state->tree_id, sizeof state->tree_id, argument, length);
+	if (argument[length] == '\t') {
+		state->why = true;
+		text_copy(state->asked, sizeof state->asked, argument + length + 1);
+	}
 	enum status status = read_held(state, context->arena, why);
 	if (status == STATUS_OK)
 		status = read_label(state, why);
@@ -264,6 +293,10 @@ static const char *const *keys_of(const struct review_item *item, struct arena *
 static const struct review_item *open_item(struct review_state *state, struct effect *out)
 {
 	const struct review_item *item = review_selected(state);
+	if (state->asked[0] != '\0') {
+		effect_say(out, "the line is not logged yet: Esc goes back to it");
+		return NULL;
+	}
 	if (item == NULL) {
 		effect_say(out, state->shown_count == 0 ? "there is nothing to answer"
 							: "these are notes: n unfolds them");
@@ -334,7 +367,8 @@ static void ask_reason(struct review_state *state, struct effect *out)
 static void push_line(struct review_state *state, bool filled, struct effect *out)
 {
 	char argument[ID_SIZE + sizeof((struct flag *)NULL)->fills + sizeof "\t\tback"];
-	const struct review_item *item = filled ? open_item(state, out) : review_selected(state);
+	const bool answers = filled || state->asked[0] != '\0';
+	const struct review_item *item = answers ? open_item(state, out) : review_selected(state);
 	if (item == NULL)
 		return;
 	if (item->flag.tree_id[0] == '\0') {

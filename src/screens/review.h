@@ -14,7 +14,9 @@ struct review_state {
 	struct review review;
 	char tree_id[ID_SIZE];       /* "" the whole yard */
 	char label[TREE_TITLE_SIZE]; /* of that tree */
-	char held[24];               /* when it was held last; "" never */
+	char asked[LINE_SIZE];       /* a line of it that is not logged: what that would raise */
+	char asked_said[FAULT_TEXT_SIZE]; /* the same, as it was read */
+	char held[24];                    /* when it was held last; "" never */
 	/* what is in the list: places in review.items, or REVIEW_FOLD for the folded notes */
 	int32_t *shown;
 	int32_t shown_count;

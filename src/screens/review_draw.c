@@ -289,6 +289,12 @@ static void draw_head(const struct review_state *state, struct paper *paper)
 	char text[240];
 	struct text_builder line = text_builder_fixed(text, sizeof text);
 	const char *before = "; now ";
+	if (state->asked[0] != '\0') {
+		clear_row(paper, 0);
+		paper_format(paper, 0, URGENCY_COLUMN, 0, STYLE_FAINT, "if logged: %s",
+			state->asked_said);
+		return;
+	}
 	if (state->label[0] != '\0')
 		text_add_format(&line, "%s alone: ", state->label);
 	text_add_format(&line, "%d ask%s for work, %d note%s", state->review.open,

@@ -202,13 +202,16 @@ static void pen_flag(struct pen *pen, const struct tree_page *page)
 		return;
 	const struct flag *flag = &page->review.items[0].flag;
 	if (pen->paper != NULL) {
-		int end = pen->columns - (page->review.count > 1 ? 12 : 0);
+		int more = page->review.count - 1;
+		int end = pen->columns - (more > 0 ? 16 : 8);
 		paper_put(pen->paper, pen->row, 2, 5, urgency_style(flag->urgency),
 			urgency_word(flag->urgency));
 		paper_put(pen->paper, pen->row, 8, end - 8, STYLE_PLAIN, flag->says);
-		if (page->review.count > 1)
-			paper_format(pen->paper, pen->row, end + 1, 0, STYLE_FAINT, "r: %d more",
-				page->review.count - 1);
+		if (more > 0)
+			paper_format(pen->paper, pen->row, end + 1, 0, STYLE_FAINT,
+				"r: why, %d more", more);
+		else
+			paper_put(pen->paper, pen->row, end + 1, 0, STYLE_FAINT, "r: why");
 	}
 	pen->row++;
 }

@@ -199,6 +199,7 @@ static void walk_settle(void *state, struct context *context)
 		(void)text_copy(walk->read_line, sizeof walk->read_line, walk->line.text);
 		walk_line_read(&walk->reading, context->session, walk->tree.label, walk->line.text);
 	}
+	walk->tree.why_key = walk->line.length == 0 && !walk->finding;
 	if (walk->finding && !walk->found_known)
 		find_now(walk, context->session);
 }
@@ -340,6 +341,21 @@ static void back(struct walk *walk, struct effect *out)
 	out->kind = EFFECT_POP;
 }
 
+/* Of the line that is typed, what it would raise; else what stands at the tree. */
+static void why(const struct walk *walk, struct effect *out)
+{
+	char argument[LINE_SIZE];
+	struct text_builder text = text_builder_fixed(argument, sizeof argument);
+	const bool typed = walk->line.length > 0;
+	text_add_format(&text, "%s\t%s", id_at(walk), walk->line.text);
+	if (typed && walk->reading.asked[0] == '\0')
+		effect_say(out, "no rule speaks against this line");
+	else if (!typed && walk->tree.flag_count == 0)
+		effect_say(out, "nothing is flagged at this tree");
+	else
+		effect_push(out, "review", argument);
+}
+
 static void walk_act(void *state, struct context *context, enum action action, struct effect *out)
 {
 	struct walk *walk = state;
@@ -384,6 +400,9 @@ static void walk_act(void *state, struct context *context, enum action action, s
 		break;
 	case ACTION_TREE:
 		effect_push(out, "tree", id_at(walk));
+		break;
+	case ACTION_WHY:
+		why(walk, out);
 		break;
 	default:
 		effect_usual(out);
@@ -431,6 +450,8 @@ static const struct key_row walk_keys[] = {
 	{'/', ACTION_FIND, true},
 	{KEYS_TAB, ACTION_TREE, false},
 	{KEYS_ESCAPE, ACTION_BACK, false},
+	{'!', ACTION_WHY, true},
+	{KEYS_BACK_TAB, ACTION_WHY, false},
 	{'?', ACTION_HELP, true},
 	{0, ACTION_NONE, false},
 };

@@ -32,6 +32,15 @@ static void ask_first(struct walk_reading *out, struct session *session,
 	(void)text_copy(out->asked, sizeof out->asked, answer.items[0].flag.says);
 }
 
+enum status walk_line_ask(struct session *session, const char *label, const char *line,
+	struct arena *arena, struct ask_answer *out, struct fault *why)
+{
+	const struct line_context context = context_at(session, label);
+	struct reading *reading = arena_alloc(arena, sizeof *reading);
+	const enum status status = line_read(line, &context, arena, reading, NULL, why);
+	return status == STATUS_OK ? review_ask(session->yard, reading, arena, out, why) : status;
+}
+
 static void say_reading(struct walk_reading *out, const struct reading *reading)
 {
 	struct text_builder said = text_builder_fixed(out->said, sizeof out->said);
@@ -123,8 +132,10 @@ void walk_line_draw(const struct walk_reading *reading, struct paper *paper, int
 	if (warned && used < rows) {
 		const int column = paper_put(paper, row + used, 0, 6,
 			urgency_style(reading->urgency), urgency_word(reading->urgency));
-		(void)paper_wrap(paper, row + used, column < 6 ? 6 : column + 1, 0, rows - used,
+		used += paper_wrap(paper, row + used, column < 6 ? 6 : column + 1, 0, rows - used,
 			STYLE_STRONG, reading->asked);
+		if (used < rows)
+			(void)paper_put(paper, row + used, 6, 0, STYLE_FAINT, "Shift-Tab: why");
 	} else if (reading->settles[0] != '\0' && used < rows) {
 		(void)paper_put(paper, row + used, 0, 0, STYLE_GOOD, "done");
 		(void)paper_wrap(

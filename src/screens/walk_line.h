@@ -22,6 +22,9 @@ struct walk_reading {
 /* Reads a line typed at the tree. */
 void walk_line_read(
 	struct walk_reading *out, struct session *session, const char *label, const char *line);
+/* What the rules would say of the line if it were logged at the tree, in the arena. */
+enum status walk_line_ask(struct session *session, const char *label, const char *line,
+	struct arena *arena, struct ask_answer *out, struct fault *why) MUST_CHECK;
 /* Logs it; STATUS_OK only when it is on the disk. `wants_id`: refuse a line for another tree. */
 enum status walk_line_log(struct session *session, const char *label, const char *line,
 	const char *wants_id, struct work_logged *out, struct fault *why) MUST_CHECK;

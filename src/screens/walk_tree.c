@@ -93,6 +93,8 @@ enum status walk_tree_read(
 
 /* --- drawing --- */
 
+enum { WHY_CELLS = 8 };
+
 static int draw_head(const struct walk_tree *tree, struct paper *paper, int rows, const char *place)
 {
 	const int width = paper_columns(paper);
@@ -107,8 +109,11 @@ static int draw_head(const struct walk_tree *tree, struct paper *paper, int rows
 		paper, row, column + 2, width - place_cells - column - 3, STYLE_PLAIN, tree->kind);
 	paper_put_right(paper, row, width - place_cells, 0, STYLE_PLAIN, place);
 	row++;
-	(void)paper_format(paper, row, 0, 0, STYLE_PLAIN, "%s%s%s", tree->year,
-		tree->planted[0] != '\0' ? "; planted " : "", tree->planted);
+	const bool hint = tree->why_key && tree->flag_count > 0;
+	(void)paper_format(paper, row, 0, hint ? width - WHY_CELLS : 0, STYLE_PLAIN, "%s%s%s",
+		tree->year, tree->planted[0] != '\0' ? "; planted " : "", tree->planted);
+	if (hint)
+		paper_put_right(paper, row, width - WHY_CELLS, WHY_CELLS, STYLE_FAINT, "!: why");
 	return row + 1;
 }
 

@@ -26,6 +26,7 @@ struct walk_tree {
 	int32_t entry_count;
 	struct walk_flag flags[WALK_FLAGS_MAX]; /* worst first */
 	int32_t flag_count;
+	bool why_key; /* the key that says what they rest on is one now */
 };
 
 enum status walk_tree_read(struct walk_tree *out, struct session *session, const char *id,

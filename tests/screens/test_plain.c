@@ -171,6 +171,18 @@ static void the_review_is_answered_item_by_item(void **state)
 	end(&mode);
 }
 
+static void the_walk_says_why(void **state)
+{
+	(void)state;
+	struct line_mode mode;
+	make(&mode);
+	const char *said = say(&mode, "walk\nwhy\nask cut shape 20%\nstop\n");
+	check_has(said, "From: the cut as logged, 12 November 2026", "of what is flagged");
+	check_has(said, "By: almanac, moved by this tree's own days; UF/IFAS", "the source");
+	check_has(said, "- the cut as asked, 24 November 2026", "of a line that is tried");
+	end(&mode);
+}
+
 static void done_in_the_review_logs_the_line(void **state)
 {
 	(void)state;
@@ -277,6 +289,7 @@ int main(void)
 		cmocka_unit_test(the_walk_goes_tree_by_tree),
 		cmocka_unit_test(the_walk_begins_and_ends_where_it_is_told),
 		cmocka_unit_test(the_review_is_answered_item_by_item),
+		cmocka_unit_test(the_walk_says_why),
 		cmocka_unit_test(done_in_the_review_logs_the_line),
 		cmocka_unit_test(it_tells_yard_tree_season_dose_water_and_help),
 		cmocka_unit_test(ask_tells_and_keeps_nothing),

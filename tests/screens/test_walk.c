@@ -400,9 +400,53 @@ static void batch_line_logs_for_each_tree(void **state)
 	stage_close(&stage);
 }
 
+/* Of what stands at the tree one key; of the line being typed one too, and the line is kept. */
+static void a_flag_says_why_by_one_key(void **state)
+{
+	(void)state;
+	struct stage stage;
+	open_walk(&stage, 24, 80);
+	stage_shows(&stage, "!: why");
+	stage_type(&stage, "!");
+	stage_shows(&stage, "from the cut as logged, 12 November 2026");
+	stage_shows(&stage, "at risk = share of the crown");
+	(void)stage_keys(&stage, "Esc");
+	stage_shows(&stage, "1 of 22");
+	stage_type(&stage, "cut shape 20%");
+	stage_shows(&stage, "Shift-Tab: why");
+	stage_lacks(&stage, "!: why");
+	(void)stage_keys(&stage, "Backtab");
+	stage_shows(&stage, "if logged: A1: cut, shape, 20 %, today");
+	stage_shows(&stage, "from the cut as asked, 24 November 2026: cut shape 20%");
+	stage_type(&stage, "d");
+	stage_shows(&stage, "the line is not logged yet: Esc goes back to it");
+	(void)stage_keys(&stage, "Esc");
+	stage_shows(&stage, "A1 cut shape 20%");
+	(void)stage_keys(&stage, "Ctrl-U");
+	stage_type(&stage, "cut suckers");
+	(void)stage_keys(&stage, "Backtab");
+	stage_shows(&stage, "no rule speaks against this line");
+	stage_close(&stage);
+}
+
+static void a_tree_without_a_flag_has_no_why(void **state)
+{
+	(void)state;
+	struct stage stage;
+	open_walk(&stage, 24, 80);
+	stage_type(&stage, "/C3 left\r");
+	stage_shows(&stage, "C3 left  peach");
+	stage_lacks(&stage, "!: why");
+	stage_type(&stage, "!");
+	stage_shows(&stage, "nothing is flagged at this tree");
+	stage_close(&stage);
+}
+
 int main(void)
 {
 	const struct CMUnitTest tests[] = {
+		cmocka_unit_test(a_flag_says_why_by_one_key),
+		cmocka_unit_test(a_tree_without_a_flag_has_no_why),
 		cmocka_unit_test(pick_at_the_next_tree_costs_few_keys),
 		cmocka_unit_test(saved_is_said_only_of_what_lies_in_the_log),
 		cmocka_unit_test(reading_is_shown_while_the_line_is_typed),
