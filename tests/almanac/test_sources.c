@@ -183,8 +183,10 @@ static void traits_are_sourced(const struct where *where)
 	for (const char *at = cell(where, "traits"); *at != '\0';) {
 		const char *end = at + strcspn(at, ";");
 		const char *key = strchr(at, ':');
-		if (key == NULL || key >= end)
+		if (key == NULL || key >= end) {
 			fail_at(where, "a trait without a source", at);
+			return;
+		}
 		key += 1 + strspn(key + 1, " ");
 		use_source(where, key, strcspn(key, " ,;"));
 		at = end + strspn(end, "; ");

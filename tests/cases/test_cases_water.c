@@ -219,7 +219,7 @@ static void logged_rain_is_taken_off_the_page_s_depth(void **state)
 static void imperial_gallons_are_named(void **state)
 {
 	struct garden garden;
-	struct told_page page;
+	struct told_page page, other;
 	struct fault why = {0};
 	told(&garden, AT_COOL, "A1 apple 2000",
 		"A1 spread 6.1 m @ 2026-05-01|A1 watered 50 mm/wk @ 2026-06-01", "2026-07-12");
@@ -233,11 +233,11 @@ static void imperial_gallons_are_named(void **state)
 	const char *text = told_page_close(&page, &garden);
 	check_has(text, "1500 l (320 imp gal) a week", "named");
 	check_lacks(text, ", US)", "not the other");
-	told_page_open(&page, &garden);
-	page.printer.units = UNITS_SI;
-	page.printer.numbers.gallon = GALLON_UNSET;
-	check_ok(print_water(&page.printer, garden.yard, tree.id, &why), &why);
-	check_has(told_page_close(&page, &garden), "1500 l (390 gal, US) a week", "said which");
+	told_page_open(&other, &garden);
+	other.printer.units = UNITS_SI;
+	other.printer.numbers.gallon = GALLON_UNSET;
+	check_ok(print_water(&other.printer, garden.yard, tree.id, &why), &why);
+	check_has(told_page_close(&other, &garden), "1500 l (390 gal, US) a week", "said which");
 	garden_free(&garden);
 }
 
