@@ -323,6 +323,15 @@ static bool is_smaller(int64_t old_um, int64_t new_um)
 	return new_um < old_um - old_um / 20 && new_um < old_um - 5000;
 }
 
+/* Twice as thick and more than 5 cm thicker a year, which no fruit tree grows (ours). */
+static bool is_far_thicker(const struct trunk_reading *old, const struct trunk_reading *new)
+{
+	const double years = date_days_between(old->day, new->day) / 365.25;
+
+	return new->diameter_um > 2 * old->diameter_um &&
+	       (double)(new->diameter_um - old->diameter_um) > 50000 * (years > 1 ? years : 1);
+}
+
 static void look_at_reading(const struct dossier *dossier, int32_t index, struct flags *out)
 {
 	const struct trunk_reading *now = &dossier->readings[index];
@@ -332,7 +341,10 @@ static void look_at_reading(const struct dossier *dossier, int32_t index, struct
 	for (int32_t i = index; i-- > 0 && before == NULL;)
 		if (compares(&dossier->readings[i], now))
 			before = &dossier->readings[i];
-	if (before == NULL || !is_smaller(before->diameter_um, now->diameter_um))
+	if (before == NULL)
+		return;
+	const bool thicker = is_far_thicker(before, now);
+	if (!thicker && !is_smaller(before->diameter_um, now->diameter_um))
 		return;
 	const struct entry *entry = entry_of_id(dossier, now->entry_id);
 	const struct entry *old = entry_of_id(dossier, before->entry_id);
@@ -340,17 +352,18 @@ static void look_at_reading(const struct dossier *dossier, int32_t index, struct
 	if (entry == NULL || old == NULL || trunks_in(entry) != trunks_in(old) ||
 		!before->word_given)
 		return;
-	struct flag *flag = flag_odd(dossier, entry, "smaller", out);
+	struct flag *flag = flag_odd(dossier, entry, thicker ? "thicker" : "smaller", out);
 	length_format(before->diameter_um, dossier->place->units, old_text, sizeof old_text);
 	length_format(now->diameter_um, dossier->place->units, new_text, sizeof new_text);
 	look_say(&flag->says,
-		"%s makes the trunk thinner than on %s: %s across after %s. Same height, same "
-		"unit, "
+		"%s makes the trunk %s than on %s: %s across after %s. Same height, same unit, "
 		"round or across?",
-		name_entry(entry, name, sizeof name),
+		name_entry(entry, name, sizeof name), thicker ? "far thicker" : "thinner",
 		date_format_plain(before->day, when, sizeof when), new_text, old_text);
 	proof_entry(out, flag, "the earlier one", old);
-	flag_evidence(out, flag, "asked when it is thinner by more than a twentieth");
+	flag_evidence(out, flag, "asked when it is %s",
+		thicker ? "twice as thick, and grew more than 5 cm across a year"
+			: "thinner by more than a twentieth");
 }
 
 static void look_at_readings(const struct dossier *dossier, struct date today, struct flags *out)

@@ -46,6 +46,10 @@ static const struct log_case amounts[] = {
 };
 
 static const struct log_case trunks[] = {
+	{ "a_girth_of_ten_times_the_last", AT_WET_WINTER, APPLE, "A1 girth 41 cm @ 2025-02-01|A1 girth 430 cm @ 2026-02-01", "2026-09-30", ODD, .want = "note", .says = {"makes the trunk far thicker"} },
+	{ "inches_for_centimetres", AT_WET_WINTER, APPLE, "A1 girth 41 cm @ 2025-02-01|A1 girth 43 in @ 2026-02-01", "2026-09-30", ODD, .want = "note", .says = {"makes the trunk far thicker"} },
+	{ "a_whip_that_thrives", AT_WET_WINTER, "A1 apple 2023", "A1 girth 3 cm @ 2023-02-01|A1 girth 12 cm @ 2024-02-01", "2024-09-30", ODD, .want = "" },
+	{ "twice_as_thick_in_four_years", AT_WET_WINTER, "A1 apple 2018", "A1 girth 25 cm @ 2022-02-01|A1 girth 55 cm @ 2026-02-01", "2026-09-30", ODD, .want = "" },
 	{ "a_girth_smaller_than_before", AT_WET_WINTER, APPLE, "A1 girth 50 cm @ 2025-02-01|A1 girth 44 cm @ 2026-02-01", "2026-09-30", ODD, .want = "note", .says = {"makes the trunk thinner"} },
 	{ "within_a_twentieth_is_the_tape", AT_WET_WINTER, APPLE, "A1 girth 50 cm @ 2025-02-01|A1 girth 48 cm @ 2026-02-01", "2026-09-30", ODD, .want = "" },
 	{ "a_thicker_trunk_is_growth", AT_WET_WINTER, APPLE, "A1 girth 44 cm @ 2025-02-01|A1 girth 50 cm @ 2026-02-01", "2026-09-30", ODD, .want = "" },
