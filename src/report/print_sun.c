@@ -328,8 +328,9 @@ static void add_taker(
 	text_add(text, ")");
 }
 
+/* takers: SUN_TAKERS of them. */
 static void say_takers(
-	const struct printer *printer, const char *head, const struct sun_taker takers[SUN_TAKERS])
+	const struct printer *printer, const char *head, const struct sun_taker *takers)
 {
 	struct arena *arena = arena_new();
 	struct text_builder text = text_builder_in(arena);
