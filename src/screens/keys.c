@@ -29,6 +29,7 @@ static const struct action_row actions[ACTION_TOTAL] = {
 	[ACTION_REVIEW] = {"review", "views", "what is due or was ill-timed, worst first", false},
 	[ACTION_SEASON] = {"season", "views", "what each tree gave", false},
 	[ACTION_WEATHER] = {"weather", "views", "the last weeks, chill and warmth so far", false},
+	[ACTION_FIGURES] = {"figures", "views", "water, feed and sun of a tree, in figures", false},
 	[ACTION_TREE] = {"tree", "views", "one tree's whole story", false},
 	[ACTION_ADD] = {"add", "work", "adds trees, one or a row of them", true},
 	[ACTION_LINE] = {"log", "work", "a line to log work or a find at this tree", true},

@@ -37,6 +37,7 @@ enum action {
 	ACTION_REVIEW,
 	ACTION_SEASON,
 	ACTION_WEATHER,
+	ACTION_FIGURES,
 	ACTION_TREE,
 	ACTION_ADD,       /* trees */
 	ACTION_LINE,      /* an entry line for what the cursor is on */
@@ -176,6 +177,6 @@ const struct screen *screen_find(const char *name);
 /* By its place in the table; NULL at its end. */
 const struct screen *screen_at(int place);
 extern const struct screen screen_yard, screen_walk, screen_tree, screen_review, screen_season,
-	screen_help, screen_first, screen_add, screen_weather;
+	screen_help, screen_first, screen_add, screen_weather, screen_figures;
 
 #endif

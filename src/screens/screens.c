@@ -13,6 +13,7 @@ static const struct screen *const table[] = {
 	&screen_season,
 	&screen_weather,
 	&screen_tree,
+	&screen_figures,
 	&screen_help,
 };
 

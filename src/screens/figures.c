@@ -1,0 +1,214 @@
+/* SPDX-License-Identifier: MIT */
+/* What one tree is to be given, in figures: water, feed, and the sun it stands in, as printed. */
+#include <stdio.h>
+#include <string.h>
+
+#include "core/memory.h"
+#include "core/text.h"
+#include "report/print.h"
+#include "screen.h"
+
+enum { HEAD_ROWS = 2 };
+enum part { PART_WATER, PART_FEED, PART_SUN, PART_TOTAL };
+static const char *const part_names[PART_TOTAL] = {"water", "feed", "sun"};
+
+struct figures_page {
+	char tree_id[ID_SIZE];
+	char label[TREE_TITLE_SIZE];
+	enum part part;
+	int columns; /* that the text is laid out for */
+	int top;
+	const char **lines;
+	int line_count;
+};
+
+/* --- reading --- */
+
+/* What it was fed with last, where the shed has that; NULL else. */
+static const struct product *last_product(const struct dossier *dossier)
+{
+	for (int32_t i = dossier->entry_count; i-- > 0;) {
+		const struct entry *entry = dossier->entries[i];
+		if (entry->kind != KIND_FEED)
+			continue;
+		for (int32_t p = 0; p < dossier->product_count; p++)
+			if (strcmp(dossier->products[p].name, entry_detail(entry, FIELD_PRODUCT)) ==
+				0)
+				return &dossier->products[p];
+	}
+	return NULL;
+}
+
+static enum status print_part(const struct figures_page *page, struct session *session,
+	const struct printer *printer, struct fault *why)
+{
+	const struct dossier *dossier = NULL;
+	const enum status status = yard_dossier(session->yard, page->tree_id, &dossier, why);
+	if (status != STATUS_OK)
+		return status;
+	if (page->part == PART_WATER)
+		return print_water(printer, session->yard, page->tree_id, why);
+	if (page->part == PART_FEED)
+		return print_dose(
+			printer, session->yard, page->tree_id, last_product(dossier), why);
+	if (dossier->tree.spot_id[0] == '\0')
+		return fault_set(why, STATUS_ABSENT, "%s stands in no spot of the plan",
+			dossier->tree.label);
+	const struct sun_options options = {
+		.spot_id = dossier->tree.spot_id, .level_um = SUN_LEVEL_UM};
+	return print_sun(printer, session->yard, &options, why);
+}
+
+static void cut_into_lines(struct figures_page *page, struct arena *arena, char *text)
+{
+	int count = 1;
+	for (const char *at = text; *at != '\0'; at++)
+		count += *at == '\n';
+	page->lines = arena_array(arena, (size_t)count, sizeof page->lines[0]);
+	page->line_count = 0;
+	for (char *at = text; *at != '\0';) {
+		char *end = at + strcspn(at, "\n");
+		page->lines[page->line_count++] = at;
+		at = *end == '\n' ? end + 1 : end;
+		*end = '\0';
+	}
+}
+
+/* A refusal ("a graft: ask the dose of its host") is what there is to read. */
+static enum status read_page(struct figures_page *page, struct context *context, struct fault *why)
+{
+	char *text = NULL;
+	size_t length = 0;
+	struct fault refused = {.status = STATUS_OK};
+	struct session *session = context->session;
+	arena_reset(context->arena);
+	const struct printer printer = {.stream = open_memstream(&text, &length),
+		.ascii = context->ascii,
+		.width = context->columns,
+		.units = session->units,
+		.numbers = yard_numbers(session->yard)};
+	if (printer.stream == NULL)
+		return fault_set(why, STATUS_IO, "there is no memory left to lay the page out");
+	const enum status status = print_part(page, session, &printer, &refused);
+	(void)fclose(printer.stream);
+	cut_into_lines(page, context->arena,
+		arena_text(context->arena, status == STATUS_OK ? text : refused.text));
+	block_free(text);
+	page->columns = context->columns;
+	return STATUS_OK;
+}
+
+static enum status figures_open(
+	void *screen, struct context *context, const char *argument, struct fault *why)
+{
+	struct figures_page *page = screen;
+	struct tree tree;
+	text_copy(page->tree_id, sizeof page->tree_id, argument);
+	enum status status = store_tree_load(context->session->store, page->tree_id, &tree, why);
+	if (status != STATUS_OK)
+		return status;
+	(void)store_tree_title(&tree, page->label);
+	return read_page(page, context, why);
+}
+
+static enum status figures_reread(void *screen, struct context *context, struct fault *why)
+{
+	return read_page(screen, context, why);
+}
+
+static void figures_settle(void *screen, struct context *context)
+{
+	struct figures_page *page = screen;
+	struct fault why;
+	const int last = page->line_count - (context->rows - HEAD_ROWS);
+	if (page->columns != context->columns)
+		(void)!read_page(page, context, &why);
+	page->top = page->top > last ? last : page->top;
+	page->top = page->top < 0 ? 0 : page->top;
+}
+
+/* --- showing --- */
+
+static void figures_draw(const void *screen, struct paper *paper)
+{
+	const struct figures_page *page = screen;
+	const int rows = paper_rows(paper);
+	int column = 2 + paper_put(paper, 0, 2, 0, STYLE_STRONG, page->label);
+	for (int i = 0; i < PART_TOTAL; i++)
+		column = paper_format(paper, 0, column + 2, 0,
+			i == (int)page->part ? STYLE_STRONG : STYLE_FAINT,
+			i == (int)page->part ? "[%s]" : " %s ", part_names[i]);
+	for (int i = 0; i < rows - HEAD_ROWS && page->top + i < page->line_count; i++)
+		paper_put(paper, HEAD_ROWS + i, 0, 0, STYLE_PLAIN, page->lines[page->top + i]);
+	if (page->top + rows - HEAD_ROWS < page->line_count)
+		paper_put_right(
+			paper, 0, paper_columns(paper) - 12, 12, STYLE_FAINT, "  Down: more");
+	paper_cursor(paper, 0, 0);
+}
+
+/* --- acting --- */
+
+static void scroll(struct figures_page *page, enum action action, int rows)
+{
+	const int most = rows > 2 ? rows - 1 : 1;
+	if (action == ACTION_UP)
+		page->top--;
+	else if (action == ACTION_DOWN)
+		page->top++;
+	else if (action == ACTION_PAGE_UP)
+		page->top -= most;
+	else if (action == ACTION_PAGE_DOWN)
+		page->top += most;
+	else
+		page->top = action == ACTION_FIRST ? 0 : page->line_count;
+}
+
+static void to_part(struct figures_page *page, struct context *context, struct effect *out)
+{
+	struct fault why;
+	page->part = page->part + 1 < PART_TOTAL ? page->part + 1 : PART_WATER;
+	page->top = 0;
+	if (read_page(page, context, &why) != STATUS_OK)
+		effect_say(out, "%s", why.text);
+}
+
+static void figures_act(
+	void *screen, struct context *context, enum action action, struct effect *out)
+{
+	struct figures_page *page = screen;
+	if (action == ACTION_NEXT_PART)
+		to_part(page, context, out);
+	else if (action == ACTION_TREE)
+		effect_push(out, "tree", page->tree_id);
+	else if (action == ACTION_LINE)
+		effect_push(out, "walk", page->tree_id);
+	else if (action >= ACTION_UP && action <= ACTION_LAST)
+		scroll(page, action, context->rows - HEAD_ROWS);
+	else
+		effect_usual(out);
+}
+
+static const struct key_row keys[] = {
+	{KEYS_TAB, ACTION_NEXT_PART, false},
+	{KEYS_ENTER, ACTION_NEXT_PART, false},
+	{' ', ACTION_PAGE_DOWN, false},
+	{'l', ACTION_LINE, false},
+	{KEYS_ESCAPE, ACTION_BACK, false},
+	{0, ACTION_NONE, false},
+};
+
+const struct screen screen_figures = {
+	.name = "figures",
+	.title = "Figures",
+	.purpose = "how much water and feed by which rule, and the hours of sun, with what each "
+		   "rests on",
+	.state_size = sizeof(struct figures_page),
+	.least_rows = 12,
+	.least_columns = 50,
+	.open = figures_open,
+	.reread = figures_reread,
+	.draw = figures_draw,
+	.act = figures_act,
+	.keys = keys,
+	.settle = figures_settle,
+};
