@@ -34,17 +34,26 @@ enum status cmd_dose(struct call *call, int *exit_status, struct fault *why)
 	return print_dose(&call->printer, call->session->yard, tree.id, in_hand, why);
 }
 
-enum status cmd_water(struct call *call, int *exit_status, struct fault *why)
+/* A page about the one tree that is named. */
+static enum status print_of_tree(struct call *call,
+	enum status (*print)(const struct printer *printer, struct yard *yard, const char *tree_id,
+		struct fault *why),
+	struct fault *why)
 {
 	struct tree tree;
-	(void)exit_status;
 	enum status status = call_want(call, 1, WORDS_MAX, why);
 
 	if (status == STATUS_OK)
 		status = call_tree(call, call_line(call, 0), &tree, why);
 	if (status == STATUS_OK)
-		status = print_water(&call->printer, call->session->yard, tree.id, why);
+		status = print(&call->printer, call->session->yard, tree.id, why);
 	return status;
+}
+
+enum status cmd_water(struct call *call, int *exit_status, struct fault *why)
+{
+	(void)exit_status;
+	return print_of_tree(call, print_water, why);
 }
 
 /* The spot of that name, or that of the tree with that label: a label said in full comes first. */
@@ -125,15 +134,8 @@ enum status cmd_season(struct call *call, int *exit_status, struct fault *why)
 
 enum status cmd_partners(struct call *call, int *exit_status, struct fault *why)
 {
-	struct tree tree;
 	(void)exit_status;
-	enum status status = call_want(call, 1, WORDS_MAX, why);
-
-	if (status == STATUS_OK)
-		status = call_tree(call, call_line(call, 0), &tree, why);
-	if (status == STATUS_OK)
-		status = print_partners(&call->printer, call->session->yard, tree.id, why);
-	return status;
+	return print_of_tree(call, print_partners, why);
 }
 
 /* The almanac alone, or with what this place sets by hand where a log is there to read. */

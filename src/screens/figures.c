@@ -39,6 +39,14 @@ static const struct product *last_product(const struct dossier *dossier)
 	return NULL;
 }
 
+/* A graft is where its host is. */
+static const struct dossier *standing_of(const struct dossier *dossier)
+{
+	while (dossier->host != NULL)
+		dossier = dossier->host;
+	return dossier;
+}
+
 static enum status print_part(const struct figures_page *page, struct session *session,
 	const struct printer *printer, struct fault *why)
 {
@@ -51,11 +59,11 @@ static enum status print_part(const struct figures_page *page, struct session *s
 	if (page->part == PART_FEED)
 		return print_dose(
 			printer, session->yard, page->tree_id, last_product(dossier), why);
-	if (dossier->tree.spot_id[0] == '\0')
+	const char *spot_id = standing_of(dossier)->tree.spot_id;
+	if (spot_id[0] == '\0')
 		return fault_set(why, STATUS_ABSENT, "%s stands in no spot of the plan",
 			dossier->tree.label);
-	const struct sun_options options = {
-		.spot_id = dossier->tree.spot_id, .level_um = SUN_LEVEL_UM};
+	const struct sun_options options = {.spot_id = spot_id, .level_um = SUN_LEVEL_UM};
 	return print_sun(printer, session->yard, &options, why);
 }
 

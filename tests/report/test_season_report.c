@@ -102,24 +102,32 @@ static void check_sum(void **state)
 		row->want, row->name);
 }
 
+static void make_apple(struct garden *garden, const char *today)
+{
+	garden_make(garden, today);
+	garden_tree(garden, "A1", "apple", "2014", "A1");
+}
+
+static void check_words(struct garden *garden, int32_t year, const char *want)
+{
+	char words[400];
+	struct season_report report = season_of(garden, year);
+	check_text(season_line_words(line_of(&report, "A1"), UNITS_US, words, sizeof words), want,
+		"words");
+}
+
 static void words_of_a_line_name_what_is_known(void **state)
 {
 	(void)state;
 	struct garden garden;
-	char words[400];
-	garden_make(&garden, "2026-09-20");
-	garden_tree(&garden, "A1", "apple", "2014", "A1");
+	make_apple(&garden, "2026-09-20");
 	garden_log(&garden, "A1 picked 40 lb 80 fruit @ 2026-08-20");
 	garden_log(&garden, "A1 picked last 10 lb 20 fruit @ 2026-09-01");
 	garden_log(&garden, "A1 lost 4 lb birds @ 2026-09-02");
-	struct season_report report = season_of(&garden, 2026);
-	check_text(season_line_words(line_of(&report, "A1"), UNITS_US, words, sizeof words),
+	check_words(&garden, 2026,
 		"100 fruit; 8 oz a fruit; lost 4 lb of 54 lb borne; first pick 20 August 2026; "
-		"last 1 September 2026",
-		"words");
-	report = season_of(&garden, 2024);
-	check_text(season_line_words(line_of(&report, "A1"), UNITS_US, words, sizeof words), "",
-		"nothing is known");
+		"last 1 September 2026");
+	check_words(&garden, 2024, "");
 	garden_free(&garden);
 }
 
@@ -161,17 +169,13 @@ static void a_fruit_weighs_what_counted_picks_weighed(void **state)
 {
 	(void)state;
 	struct garden garden;
-	char words[400];
-	garden_make(&garden, "2026-09-20");
-	garden_tree(&garden, "A1", "apple", "2014", "A1");
+	make_apple(&garden, "2026-09-20");
 	garden_log(&garden, "A1 picked 40 lb 80 fruit @ 2026-08-20");
 	garden_log(&garden, "A1 picked 35 lb @ 2026-08-27");
 	garden_log(&garden, "A1 picked last 12 fruit @ 2026-09-01");
-	struct season_report report = season_of(&garden, 2026);
-	check_text(season_line_words(line_of(&report, "A1"), UNITS_US, words, sizeof words),
+	check_words(&garden, 2026,
 		"92 fruit counted, in 2 of 3 picks; 8 oz a fruit; first pick 20 August 2026; last "
-		"1 September 2026",
-		"words");
+		"1 September 2026");
 	garden_free(&garden);
 }
 

@@ -75,6 +75,8 @@ static void a_graft_sends_to_its_host(void **state)
 	open_figures(&stage, 24, 80, NULL, "Down Down Down Down Down Down Enter");
 	(void)stage_keys(&stage, "Tab");
 	stage_shows(&stage, "ask the dose of that");
+	(void)stage_keys(&stage, "Tab");
+	stage_shows(&stage, "hours of direct sun");
 	stage_close(&stage);
 }
 

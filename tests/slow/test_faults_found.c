@@ -70,14 +70,6 @@ static bool is_good_for_feed(
 	return quiet_is_good_for_feed(dossier, day);
 }
 
-/* A cut on the day itself takes what was seen. */
-static bool is_day_without_cut(
-	const struct fault_day *fault, const struct dossier *dossier, struct date day)
-{
-	(void)fault;
-	return dossier_between(dossier, KIND_CUT, day, day, NULL, 0) == 0;
-}
-
 static bool is_any_day(
 	const struct fault_day *fault, const struct dossier *dossier, struct date day)
 {
@@ -159,7 +151,7 @@ static const struct fault_day FAULTS[] = {
 	{ "cut-near-frost", "cut shape 10% of crown", is_near_frost, CUT_SHAPE },
 	{ "cut-near-frost", "cut heading 10% of crown", is_near_frost, CUT_HEADING },
 	{ "blight-cut-short", "cut fire blight 1 in below", has_blight_distance, CUT_UNSAID },
-	{ "suckers-standing", "saw suckers", is_day_without_cut, CUT_UNSAID },
+	{ "suckers-standing", "saw suckers", is_any_day, CUT_UNSAID },
 };
 /* clang-format on */
 enum { FAULT_COUNT = sizeof FAULTS / sizeof FAULTS[0], KINDS_MAX = 60 };
@@ -271,7 +263,9 @@ static void put_on_day(struct quiet *quiet, const struct fault_day *fault, struc
 	if (!find_day(quiet, fault, &event.day))
 		return;
 	quiet_set_today(quiet, event.day);
-	if (rule_speaks(quiet, fault->rule)) {
+	/* what only asks for work is silent while the tree is to be left alone */
+	bool rests = rule_find(fault->rule)->rests && rule_speaks(quiet, "leave-alone");
+	if (rests || rule_speaks(quiet, fault->rule)) {
 		found->spoke++;
 		return;
 	}
