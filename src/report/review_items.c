@@ -58,20 +58,57 @@ static bool same_day(struct maybe_date a, struct maybe_date b)
 	return a.known == b.known && (!a.known || date_compare(a.value, b.value) == 0);
 }
 
-/* The same words, but that each names its own tree ("dose A1", "dose A2"). */
-static bool same_words(const char *a, const char *a_label, const char *b, const char *b_label)
+/* A text and what in it is the tree's own: its label and the days of its window. */
+struct own_words {
+	const char *at;
+	const char *label;
+	char days[64]; /* "29 September 2023 to 15 January 2024"; "": no window */
+};
+
+static const char *window_words(const struct flag *flag, char *out, int size)
 {
-	size_t a_length = strlen(a_label);
-	size_t b_length = strlen(b_label);
-	while (*a != '\0' && *b != '\0') {
-		if (strncmp(a, a_label, a_length) == 0 && strncmp(b, b_label, b_length) == 0) {
-			a += a_length;
-			b += b_length;
-		} else if (*a++ != *b++) {
+	if (!flag->window_from.known || !flag->window_to.known)
+		return "";
+	struct date_span span = date_span_between(flag->window_from.value, flag->window_to.value);
+	return date_span_format_plain(&span, out, size);
+}
+
+static struct own_words own_words(const struct flag *flag, const char *text)
+{
+	char days[64];
+	struct own_words words = {.at = text, .label = flag->label};
+	text_copy(words.days, sizeof words.days, window_words(flag, days, sizeof days));
+	return words;
+}
+
+/* Where the text goes on behind `own`; NULL when something else stands there. */
+static const char *behind(const char *at, const char *own)
+{
+	size_t length = strlen(own);
+	return length > 0 && strncmp(at, own, length) == 0 ? at + length : NULL;
+}
+
+static bool skip_own(struct own_words *a, const char *a_own, struct own_words *b, const char *b_own)
+{
+	const char *a_next = behind(a->at, a_own);
+	const char *b_next = behind(b->at, b_own);
+	if (a_next == NULL || b_next == NULL)
+		return false;
+	a->at = a_next;
+	b->at = b_next;
+	return true;
+}
+
+/* The same words, but that each names its own tree ("dose A1", "dose A2") and its own window. */
+static bool same_words(struct own_words a, struct own_words b)
+{
+	while (*a.at != '\0' && *b.at != '\0') {
+		if (skip_own(&a, a.label, &b, b.label) || skip_own(&a, a.days, &b, b.days))
+			continue;
+		if (*a.at++ != *b.at++)
 			return false;
-		}
 	}
-	return *a == *b;
+	return *a.at == *b.at;
 }
 
 /* Items that read alike lie in one run of the sorted list. */
@@ -82,16 +119,17 @@ static bool same_run(const struct flag *a, const struct flag *b)
 	       same_day(a->window_to, b->window_to);
 }
 
-/* The tree alone differs. */
+/* The tree alone differs, and the day from which its window is open: a tree may be clear for a cut
+ * by its own last pick. */
 static bool reads_alike(const struct review_item *a, const struct review_item *b)
 {
 	return a->state == FLAG_OPEN && b->state == FLAG_OPEN && a->flag.tree_id[0] != '\0' &&
 	       b->flag.tree_id[0] != '\0' && strcmp(a->flag.rule, b->flag.rule) == 0 &&
 	       same_run(&a->flag, &b->flag) && a->times_put_off == b->times_put_off &&
-	       same_day(a->flag.window_from, b->flag.window_from) &&
+	       a->flag.window_from.known == b->flag.window_from.known &&
 	       strcmp(a->flag.source, b->flag.source) == 0 &&
-	       same_words(a->flag.says, a->flag.label, b->flag.says, b->flag.label) &&
-	       same_words(a->flag.action, a->flag.label, b->flag.action, b->flag.label);
+	       same_words(own_words(&a->flag, a->flag.says), own_words(&b->flag, b->flag.says)) &&
+	       same_words(own_words(&a->flag, a->flag.action), own_words(&b->flag, b->flag.action));
 }
 
 /* How many of the list from `at` on that are not taken read like it. */
@@ -151,16 +189,44 @@ static bool is_part_of_word(char byte)
 	       (byte >= '0' && byte <= '9') || (byte & 0x80) != 0;
 }
 
+/* The window of a group: of one day or more from which it is open. */
+static const char *group_window(const struct review_item *item, char *out, size_t size)
+{
+	char first_day[24], last_day[24];
+	struct maybe_date first = item->flag.window_from;
+	bool differ = false;
+	for (int32_t i = 1; i < item->group; i++) {
+		struct maybe_date from = item[i].flag.window_from;
+		differ = differ || !same_day(first, from);
+		if (date_compare(from.value, first.value) < 0)
+			first = from;
+	}
+	if (!differ)
+		return window_words(&item->flag, out, (int)size);
+	snprintf(out, size, "each from a day of its own, the first %s, until %s",
+		date_format_plain(first.value, first_day, sizeof first_day),
+		date_format_plain(item->flag.window_to.value, last_day, sizeof last_day));
+	return out;
+}
+
 const char *review_words(const struct review_item *item, const char *text, char *out, size_t size)
 {
 	struct text_builder words = text_builder_fixed(out, size);
 	const char *label = item->flag.label;
 	size_t length = strlen(label);
+	char days[64], window[128];
+	const char *own = item->group > 1 ? window_words(&item->flag, days, sizeof days) : "";
 	text_add(&words, "");
 	for (const char *at = text; *at != '\0';) {
+		const char *after = behind(at, own);
 		bool whole = item->group > 1 && strncmp(at, label, length) == 0 &&
 			     (at == text || !is_part_of_word(at[-1])) &&
 			     !is_part_of_word(at[length]);
+		if (after != NULL) {
+			text_add(&words, group_window(item, window, sizeof window));
+			at = after;
+			continue;
+		}
 		text_add_n(&words, whole ? "LABEL" : at, whole ? 5 : 1);
 		at += whole ? length : 1;
 	}

@@ -481,6 +481,43 @@ static void two_alike_are_no_group(void **state)
 	check_int(item[1].group, 1, "the other");
 }
 
+/* Three loquats, each clear for its yearly cut from its own last pick on. */
+static void windows_that_open_on_days_of_their_own_are_one_group(void **state)
+{
+	struct garden *garden = *state;
+	char line[80], words[500];
+	static const char *const labels[] = {"A1", "A2", "A3"};
+	static const char *const last_picks[] = {"03", "09", "06"};
+	garden_today(garden, "2026-06-18");
+	for (int i = 0; i < 3; i++) {
+		(void)garden_tree(garden, labels[i], "loquat", "2010", "");
+		for (int year = 2024; year <= 2026; year++) {
+			snprintf(line, sizeof line, "%s picked 6 lb, last @ %d-06-%s", labels[i],
+				year, last_picks[i]);
+			garden_log(garden, line);
+			snprintf(line, sizeof line, "%s cut shape 10%% of crown @ %d-06-20",
+				labels[i], year);
+			if (year < 2026)
+				garden_log(garden, line);
+		}
+	}
+	garden_look(garden);
+	struct review review = review_of(garden, NULL, false);
+	const struct review_item *item = item_of(&review, "shape-cut-due");
+	assert_non_null(item);
+	check_int(item->group, 3, "group");
+	check_has(review_words(item, item->flag.says, words, sizeof words),
+		": each from a day of its own, the first 4 June 2026, until ", "words");
+	garden_log(garden, "A3 cut shape 10% of crown @ 2026-06-18");
+	garden_look(garden);
+	review = review_of(garden, NULL, false);
+	item = item_of(&review, "shape-cut-due");
+	assert_non_null(item);
+	check_int(item->group, 1, "two are no group");
+	check_has(review_words(item, item->flag.says, words, sizeof words), ": 4 June to ",
+		"its own days");
+}
+
 #define FACT(name) cmocka_unit_test_setup_teardown(name, garden_setup, garden_teardown)
 
 int main(void)
@@ -510,6 +547,7 @@ int main(void)
 		FACT(ask_on_a_host_that_is_not_hurt_speaks_of_its_graft),
 		FACT(what_reads_alike_is_one_group),
 		FACT(two_alike_are_no_group),
+		FACT(windows_that_open_on_days_of_their_own_are_one_group),
 	};
 	return cmocka_run_group_tests_name("review and ask", tests, NULL, NULL) != 0;
 }
