@@ -49,6 +49,9 @@ static enum status take_day_and_month(
 	struct day_work *work, int32_t first, int32_t second, int32_t year, bool has_year)
 {
 	enum date_order order = work->context->dates;
+	if (first == 0 || second == 0)
+		return fault_set(work->why, STATUS_RANGE,
+			"'%.40s': days and months are counted from 1", work->text);
 	if (first == second || first > 12)
 		order = DATES_DMY;
 	else if (second > 12)
