@@ -302,10 +302,13 @@ static const struct cultivar *find_among(
 	return NULL;
 }
 
-/* No name or alias of the row may stand in an earlier row of the kind. */
-static enum status check_names(const struct sheet *sheet, const struct cultivar *rows,
-	int32_t count, const struct cultivar *row, struct fault *why)
+/* No name or alias of the row may stand in an earlier row of the kind, which begin at `first`. */
+static enum status check_names(const struct sheet *sheet, const struct list *list, int32_t first,
+	const struct cultivar *row, struct fault *why)
 {
+	const int32_t count = list->count - first;
+	const struct cultivar *rows =
+		count > 0 ? (const struct cultivar *)list->items + first : NULL;
 	const char *at = row->aliases;
 	char part[NAME_SIZE];
 	if (find_among(rows, count, row->name) != NULL)
@@ -350,8 +353,7 @@ enum status load_cultivars(struct almanac *almanac, const char *directory, struc
 		if (status == STATUS_OK)
 			status = check_place(&sheet, &list, &row, &first, why);
 		if (status == STATUS_OK)
-			status = check_names(&sheet, (const struct cultivar *)list.items + first,
-				list.count - first, &row, why);
+			status = check_names(&sheet, &list, first, &row, why);
 		if (status == STATUS_OK)
 			list_add(almanac->arena, &list, &row, 0, sheet.line);
 	}
