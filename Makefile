@@ -1,8 +1,9 @@
 # SPDX-License-Identifier: MIT
 # Boughbook. Everything built lies under $(B); the user's CFLAGS and LDFLAGS are added to ours.
 # make, demo, install (prefix, DESTDIR), check, check-quick (compiled tests only), check-sanitize,
-# check-one T=core/test_date [SAN=1], soak, lint, golden (rewrites them), coverage, clean, sweep (the
-# rows of tests/outside/sun-*.tsv anew; it alone fetches libraries); V=1 says more
+# check-one T=core/test_date [SAN=1], soak, fuzz (FUZZ_TIME=600 seconds each), fuzz-smoke (30), lint,
+# golden (rewrites them), coverage, clean, sweep (the rows of tests/outside/sun-*.tsv anew; it alone
+# fetches libraries); V=1 says more
 VERSION := 0.1.0
 
 B ?= build
@@ -56,7 +57,7 @@ RUN := B=$(B) tests/tools/run.sh
 vpath gen/%.c $(B)
 .DELETE_ON_ERROR:
 .SUFFIXES:
-.PHONY: all demo check check-all check-quick check-one check-sanitize soak sweep golden coverage \
+.PHONY: all demo check check-all check-quick check-one check-sanitize soak fuzz fuzz-smoke sweep golden coverage \
 	lint lint-all lint-tree install uninstall clean
 .SECONDARY:
 
@@ -109,6 +110,9 @@ check-one: all $(filter $(B)/tests/$(T),$(TEST_PROGRAMS))
 
 check-sanitize:
 	@TEST_TIMEOUT=600 $(MAKE) --no-print-directory SAN=1 check
+
+fuzz fuzz-smoke:
+	@tests/tools/need.sh fuzz && tests/tools/fuzz.sh $@
 
 soak: all $(filter $(B)/tests/slow/%,$(TEST_PROGRAMS))
 	@LOGS=2000 KILL_ROUNDS=500 TEST_TIMEOUT=7200 $(RUN) $(filter $(B)/tests/%,$^)

@@ -1,13 +1,13 @@
 #!/bin/sh
 # SPDX-License-Identifier: MIT
-# Sees that what a target needs is on this machine: need.sh demo|check|lint|sweep.
+# Sees that what a target needs is on this machine: need.sh demo|check|lint|fuzz|sweep.
 # Missing Debian packages are installed when root; where sudo and a terminal are there, it asks
 # once; else it prints the one command and stops. It looks for the files themselves, so that a
 # hand-built ncurses counts, and takes no time when nothing is missing.
 set -eu
 
 usage() {
-	echo "usage: need.sh demo|check|lint|sweep" >&2
+	echo "usage: need.sh demo|check|lint|fuzz|sweep" >&2
 	exit 2
 }
 
@@ -50,6 +50,14 @@ need_lint() {
 	command_of ctags universal-ctags
 }
 
+need_fuzz() {
+	need_check
+	command_of clang clang
+	# the libraries of its sanitizers and of its fuzzer
+	set -- /usr/lib/llvm-*/lib/clang/*/lib/linux/libclang_rt.fuzzer-*.a
+	[ -e "$1" ] || missing="$missing libclang-rt-dev"
+}
+
 need_sweep() {
 	need_check
 	command_of node nodejs
@@ -67,7 +75,7 @@ install_with() { # [sudo]: the index is fetched only where the packages are not 
 }
 
 case ${1:-} in
-demo | check | lint | sweep) "need_$1" ;;
+demo | check | lint | fuzz | sweep) "need_$1" ;;
 *) usage ;;
 esac
 [ -n "$missing" ] || exit 0

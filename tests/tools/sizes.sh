@@ -1,7 +1,7 @@
 #!/bin/bash
 # SPDX-License-Identifier: MIT
 # Is anything too long to read? Functions 60 lines, sources 500, headers 200, tests 900, Makefile
-# 160, lines 100 columns (a tab is eight). Tables do not count, also when they stand in a function.
+# 180, lines 100 columns (a tab is eight). Tables do not count, also when they stand in a function.
 set -uo pipefail
 
 faults=0
@@ -46,7 +46,7 @@ shopt -s globstar nullglob
 limit 500 src/**/*.c
 limit 200 include/**/*.h src/**/*.h tests/**/*.h
 limit 900 tests/**/*.c tests/**/*.sh tests/**/*.py
-limit 159 Makefile
+limit 179 Makefile
 
 while IFS= read -r hit; do
 	fault "$hit"
