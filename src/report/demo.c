@@ -8,11 +8,12 @@
 #include "core/text.h"
 #include "demo_yard.h"
 
-enum { DEMO_SEED = 20261, LAST_ACTS_DAYS = 45 };
+enum { DEMO_SEED = 20261, LAST_ACTS_DAYS = 45, STATION_DAYS = 7, WEATHER_YEARS = 4 };
 
 struct telling {
 	struct session *session;
 	struct date today;
+	struct date next_weather; /* the first day of the station that is not yet brought in */
 };
 
 /* Puts {-13} (a year before today's) or, with days, {+240} (days from today) in its place. */
@@ -173,26 +174,57 @@ static enum status add_shed(struct telling *telling, struct fault *why)
 	return store_container_weight_add(store, &weight, why);
 }
 
-/* The pot that one of the figs stands in, and what else is on the plan: points in micrometres. */
+static enum status add_obstacles(struct store *store, struct fault *why)
+{
+	struct obstacle all[] = {
+		{.name = "house",
+			.kind = "house",
+			.points = "0,-9000000 12000000,-9000000 12000000,-1000000 0,-1000000",
+			.height_um = {5500000, true}},
+		{.name = "garden wall",
+			.kind = "wall",
+			.points = "27000000,-1000000 27000000,24000000",
+			.height_um = {1828800, true}},
+		{.name = "gate", .kind = "gate", .points = "0,0"},
+	};
+	enum status status = STATUS_OK;
+
+	for (size_t i = 0; status == STATUS_OK && i < sizeof all / sizeof all[0]; i++)
+		status = store_obstacle_add(store, &all[i], why);
+	return status;
+}
+
+static enum status set_spot(struct store *store, const struct demo_spot *row, struct fault *why)
+{
+	struct spot spot;
+	enum status status = store_spot_find(store, row->name, &spot, why);
+
+	if (status != STATUS_OK)
+		return status;
+	spot.soil = row->soil;
+	spot.cover = row->cover;
+	spot.offset_decic = row->offset_decic;
+	if (row->watering[0] != '\0') {
+		text_copy(spot.watering, sizeof spot.watering, row->watering);
+		spot.emitters = known_i32(row->emitters);
+		spot.flow_ulh = known_i64(row->flow_ulh);
+		spot.efficiency_permille = known_i32(row->efficiency_permille);
+	}
+	if (strcmp(row->name, "terrace pot") == 0) {
+		spot.kind = SPOT_CONTAINER;
+		spot.volume_ul = known_i64(75708236); /* 20 gallons */
+	}
+	return store_spot_save(store, &spot, why);
+}
+
+/* Soil, water and what else is on the plan: points in micrometres. */
 static enum status add_ground(struct telling *telling, struct fault *why)
 {
 	struct store *store = telling->session->store;
-	struct obstacle house = {.name = "house",
-		.kind = "house",
-		.points = "0,-9000000 12000000,-9000000 12000000,-1000000 0,-1000000",
-		.height_um = {5500000, true}};
-	struct obstacle gate = {.name = "gate", .kind = "gate", .points = "0,0"};
-	struct spot pot;
-	enum status status = store_spot_find(store, "terrace pot", &pot, why);
+	enum status status = add_obstacles(store, why);
 
-	pot.kind = SPOT_CONTAINER;
-	pot.volume_ul = known_i64(75708236); /* 20 gallons */
-	if (status == STATUS_OK)
-		status = store_spot_save(store, &pot, why);
-	if (status == STATUS_OK)
-		status = store_obstacle_add(store, &house, why);
-	if (status == STATUS_OK)
-		status = store_obstacle_add(store, &gate, why);
+	for (const struct demo_spot *row = demo_spots; status == STATUS_OK && row->name; row++)
+		status = set_spot(store, row, why);
 	return status;
 }
 
@@ -300,6 +332,21 @@ static int32_t sort_lines(struct date today, struct arena *arena, struct dated *
 	return kept;
 }
 
+/* Days of the station up to one, all of an act. */
+static enum status bring_weather(struct telling *telling, struct date last, struct fault *why)
+{
+	struct store *store = telling->session->store;
+	struct weather_day day;
+	bool was_same;
+	enum status status = store_act_begin(store, ACT_IMPORT, "import weather", why);
+
+	for (; status == STATUS_OK && date_compare(telling->next_weather, last) <= 0;
+		telling->next_weather.day++)
+		if (demo_weather_of_day(telling->next_weather, telling->today, &day))
+			status = store_weather_day_put(store, &day, &was_same, why);
+	return status == STATUS_OK ? store_act_commit(store, why) : status;
+}
+
 /* Old seasons are typed up a year at a time; the last weeks line by line, so that undo has
  * something to take back. */
 static bool ends_act(const struct dated *lines, int32_t count, int32_t at, struct date today)
@@ -309,6 +356,14 @@ static bool ends_act(const struct dated *lines, int32_t count, int32_t at, struc
 	if (date_days_between(lines[at + 1].day, today) <= LAST_ACTS_DAYS)
 		return true;
 	return date_parts(lines[at].day).year != date_parts(lines[at + 1].day).year;
+}
+
+/* The station is read about once a week, and before the last line, which is of today. */
+static bool brings_weather(const struct telling *telling, struct date day)
+{
+	return date_days_between(day, telling->today) <= LAST_ACTS_DAYS &&
+	       (date_days_between(telling->next_weather, day) > STATION_DAYS ||
+		       date_compare(day, telling->today) == 0);
 }
 
 static enum status tell(struct telling *telling, int32_t *entries, struct fault *why)
@@ -322,7 +377,11 @@ static enum status tell(struct telling *telling, int32_t *entries, struct fault 
 	for (int32_t i = 0; status == STATUS_OK && i < count; i++) {
 		if (!store_in_act(store)) {
 			clock_move(&telling->session->clock, lines[i].day);
-			status = store_act_begin(store, ACT_WORK, lines[i].line->line, why);
+			if (brings_weather(telling, lines[i].day))
+				status = bring_weather(
+					telling, date_add_days(lines[i].day, -1), why);
+			if (status == STATUS_OK)
+				status = store_act_begin(store, ACT_WORK, lines[i].line->line, why);
 		}
 		if (status == STATUS_OK)
 			status = tell_line(telling, lines[i].line, lines[i].day, arena, why);
@@ -360,7 +419,9 @@ enum status demo_write(const char *path, const char *almanac, struct date today,
 		.path = path, .almanac = almanac, .clock = clock_seeded(start, DEMO_SEED)};
 	struct store_options store_options = {.clock = &options.clock};
 	struct place place = tern_hollow();
-	struct telling telling = {.today = today};
+	struct telling telling = {.today = today,
+		.next_weather = date_of_month_day(date_parts(today).year - WEATHER_YEARS,
+			(struct month_day){.month = 11, .day = 1})};
 	struct store *store = NULL;
 	int32_t entries = 0;
 	enum status status = store_create(path, &store_options, &place, &store, why);

@@ -41,6 +41,18 @@ const struct demo_window demo_windows[] = {
 	{ NULL, "", 0, 0 },
 };
 
+const struct demo_spot demo_spots[] = {
+	{ "A1", SOIL_LOAM, COVER_MULCH, "drip", 4, 3785412, 900, 0 },
+	{ "B1", SOIL_CLAY_LOAM, COVER_GRASS, "hose", 1, 908498843, 700, 0 },
+	{ "B2", SOIL_CLAY_LOAM, COVER_GRASS, "", 0, 0, 0, 0 },
+	{ "C1", SOIL_LOAM, COVER_BARE, "basin", 1, 908498843, 750, 0 },
+	{ "C2", SOIL_LOAM, COVER_BARE, "", 0, 0, 0, -11 },
+	{ "E1", SOIL_LOAM, COVER_MULCH, "drip", 4, 3785412, 900, 0 },
+	{ "E2", SOIL_LOAM, COVER_BARE, "micro-sprinkler", 1, 37854118, 800, 0 },
+	{ "terrace pot", SOIL_UNKNOWN, COVER_UNKNOWN, "drip", 1, 1892706, 900, 6 },
+	{ NULL, SOIL_UNKNOWN, COVER_UNKNOWN, "", 0, 0, 0, 0 },
+};
+
 const struct demo_line demo_lines[] = {
 	/* what was there at the start */
 	{ 6, "01-10", "A1 girth 31 cm at 30 cm" },
@@ -50,6 +62,24 @@ const struct demo_line demo_lines[] = {
 	{ 6, "01-10", "F1 girth 151 cm ; hollow, measured below it" },
 	{ 6, "01-11", "E1 girth 30 cm" },
 	{ 6, "01-11", "E2 girth 36 cm" },
+	/* a day with the pole and the tape, the winter before last */
+	{ 1, "01-09", "A1 height 15 ft, spread 14 ft" },
+	{ 1, "01-09", "A2 height 12 ft, spread 10 ft" },
+	{ 1, "01-09", "A3 height 6 ft, spread 5 ft" },
+	{ 1, "01-09", "B1 height 14 ft, spread 15 ft" },
+	{ 1, "01-09", "B2 height 15 ft, spread 16 ft" },
+	{ 1, "01-09", "B3 height 17 ft, spread 18 ft" },
+	{ 1, "01-09", "C1 height 11 ft, spread 13 ft" },
+	{ 1, "01-09", "C2 height 14 ft, spread 15 ft" },
+	{ 1, "01-09", "C3 left height 10 ft, spread 9 ft" },
+	{ 1, "01-09", "C3 right height 11 ft, spread 10 ft" },
+	{ 1, "01-09", "C4 height 13 ft, spread 12 ft" },
+	{ 1, "01-09", "D1 height 12 ft, spread 14 ft" },
+	{ 1, "01-09", "D2 height 5 ft, spread 4 ft" },
+	{ 1, "01-09", "E1 height 9 ft, spread 9 ft" },
+	{ 1, "01-09", "E2 height 12 ft, spread 12 ft" },
+	{ 1, "01-09", "E3 height 4 ft, spread 3 ft" },
+	{ 1, "01-09", "F1 height 24 ft, spread 22 ft" },
 	/* six seasons of the kitchen loquat: the bad cut came three autumns ago */
 	{ 6, "04-28", "A1 picked 31 lb 420 fruit" },
 	{ 6, "05-09", "A1 picked 14 lb 190 fruit" },
@@ -129,6 +159,11 @@ const struct demo_line demo_lines[] = {
 	{ 2, "-48", "C1 picked 39 lb" },
 	{ 1, "-51", "C1 picked 47 lb" },
 	{ 4, "06-18", "C2 picked 35 lb" },
+	{ 3, "02-26", "C2 bloom 70% open" },
+	{ 2, "02-24", "C2 bloom" },
+	{ 1, "03-01", "C2 bloom 60% open" },
+	{ 1, "03-09", "C2 saw frost damage heavy" },
+	{ 0, "02-27", "C2 bloom" },
 	{ 3, "06-20", "C2 picked 9 lb ; frost took most of the bloom" },
 	{ 2, "06-16", "C2 picked 41 lb" },
 	{ 1, "06-19", "C2 picked none ; frost on the open bloom" },
@@ -171,6 +206,11 @@ const struct demo_line demo_lines[] = {
 	{ 2, "01-21", "E2 picked 79 lb" },
 	{ 1, "01-19", "E2 picked 91 lb" },
 	{ 0, "01-23", "E2 picked 85 lb" },
+	{ 2, "07-10", "E2 watered 60 gal" },
+	{ 2, "08-14", "E2 watered 60 gal" },
+	{ 1, "07-06", "E2 watered 50 gal" },
+	{ 1, "08-11", "E2 watered 60 gal" },
+	{ 0, "07-09", "E2 watered 60 gal" },
 	{ 2, "02-20", "E2 fed 3 lb ammonium sulfate" },
 	{ 1, "02-18", "E2 fed 3 lb ammonium sulfate" },
 	{ 0, "-20", "E2 fed 4 lb ammonium sulfate" },
@@ -190,6 +230,7 @@ const struct demo_line demo_lines[] = {
 	{ 0, "-21", "B2 mulch 4 in deep" },
 	{ 0, "-15", "all figs watered 5 gal" },
 	{ 0, "-5", "C2 saw gum light" },
+	{ 0, "-0", "E3 height 5 ft, spread 4 ft" },
 	{ 0, NULL, NULL },
 };
 /* clang-format on */

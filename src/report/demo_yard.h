@@ -3,7 +3,7 @@
 #ifndef REPORT_DEMO_YARD_H
 #define REPORT_DEMO_YARD_H
 
-#include <stdint.h>
+#include "core/record.h"
 
 struct demo_tree {
 	const char *label;
@@ -37,9 +37,26 @@ struct demo_window {
 	int16_t to;
 };
 
+/* What is known of a spot: its soil and how it is watered. */
+struct demo_spot {
+	const char *name;
+	enum soil_texture soil;
+	enum ground_cover cover;
+	const char *watering; /* "" not told, and nothing after it */
+	int8_t emitters;
+	int32_t flow_ulh; /* of one of them */
+	int16_t efficiency_permille;
+	int8_t offset_decic; /* so much warmer than the place */
+};
+
 /* Each table ends with a row whose first text is NULL. */
 extern const struct demo_tree demo_trees[];
 extern const struct demo_line demo_lines[];
 extern const struct demo_window demo_windows[];
+extern const struct demo_spot demo_spots[];
+
+/* The station's figures of a day, for a yard that is written on the day today. False: it lost that
+ * day. */
+bool demo_weather_of_day(struct date day, struct date today, struct weather_day *out);
 
 #endif

@@ -34,10 +34,10 @@ static void draw_head(const struct weather_page *page, struct paper *paper)
 	bool wide = paper_columns(paper) >= WIDE_LEGEND;
 	char text[120], to[24];
 
-	snprintf(text, sizeof text, "%s%s%s%s, %d days, %d gaps", wide ? "Season " : "",
+	snprintf(text, sizeof text, "%s%s%s%s, %d days, %d gap%s", wide ? "Season " : "",
 		page->report.season.name, wide ? " to " : "",
-		wide ? date_format_plain(sum->span.to, to, sizeof to) : "", sum->days,
-		sum->missing);
+		wide ? date_format_plain(sum->span.to, to, sizeof to) : "", sum->days, sum->missing,
+		sum->missing == 1 ? "" : "s");
 	int column = paper_put(paper, 0, 0, 0, STYLE_TITLE, text);
 	(void)paper_put(paper, 0, column + 2, 0, STYLE_FAINT, "F frost H heat h hail ? gap");
 }

@@ -87,6 +87,36 @@ def the_demo_holds_what_really_happens():
 
 
 @fact
+def the_demo_has_the_weather_of_several_seasons():
+    days = demo.rows("weather", "show", "days", "--from", "2022-11-01", "--to", demo.today)
+    years = demo.rows("weather", "show", "years", "--season", "2026")
+    assert [row["season"] for row in years] == ["2026", "2025", "2024", "2023"], years
+    assert all(row["min_decic"] < row["max_decic"] for row in days if row["station"])
+    assert all(row["frost_nights"] > 0 for row in years), "frost"
+    assert sum(row["heat_days"] for row in years) > 5, "heat"
+    assert all(200000 < row["rain_um"] < 2000000 for row in years), "rain"
+    assert sum(row["missing"] for row in years) > 20 and years[0]["missing"] == 3, "gaps"
+    assert any(row["rain_um"] == 0 for row in days) and days[-1]["day"] == "2026-11-23"
+
+
+@fact
+def the_weather_of_the_demo_does_not_hang_on_the_day():
+    words = ("weather", "show", "days", "--from", "2025-05-01", "--to", "2025-07-31")
+    assert demo_log("other-day", "2026-09-30").rows(*words) == demo.rows(*words)
+
+
+@fact
+def the_demo_has_something_to_reckon_from():
+    said = demo.ok("water", "E2").out
+    assert "time to run" in said and "dry in" in said and "micro-sprinkler" in said, said
+    said = demo.ok("sun").out
+    assert "no height: G1\n" in said and "in leaf all the year" in said, said
+    said = demo.ok("weather", "show", "frost", "--season", "2025").out
+    assert "C2 apricot" in said and "observed on 9 March 2025" in said, said
+    assert "2.0 F colder" in demo.ok("weather", "show", "chill").out
+
+
+@fact
 def the_demo_refuses_a_file_that_is_there():
     before = demo.bytes()
     said = run("demo", demo.path)

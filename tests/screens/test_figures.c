@@ -37,7 +37,7 @@ static void three_parts_follow_one_another(void **state)
 	struct stage stage;
 	open_figures(&stage, 24, 80, NULL, "Enter");
 	stage_shows(&stage, "[water]");
-	stage_shows(&stage, "how wide its crown is: enter A1 spread 12 ft");
+	stage_shows(&stage, "extremes of 7 of 7 days (station ridge)");
 	(void)stage_keys(&stage, "Tab");
 	stage_shows(&stage, "Published for this kind");
 	(void)stage_keys(&stage, "Tab");

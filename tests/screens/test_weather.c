@@ -1,12 +1,10 @@
 /* SPDX-License-Identifier: MIT */
-/* The weather on the real program: the demo yard with an invented station beside it. */
+/* The weather on the real program, over the demo yard and its station. */
 #include "support/stage.h"
 #include "support/test.h"
 
 #include <stdlib.h>
 #include <string.h>
-
-#include "core/date.h"
 
 static const char *row_with(const struct stage *stage, const char *text)
 {
@@ -17,49 +15,26 @@ static const char *row_with(const struct stage *stage, const char *text)
 	return vt_row(stage->pty->screen, at, row);
 }
 
-/* An invented station: a slow wave over the year, a quicker one over the days, each tenth day of
- * rain, no figures in one week of November. */
-static void write_station(const char *path)
-{
-	enum { DAYS = 1100, YEAR = 365, WEEK = 11 };
-	static char text[DAYS * 40];
-	struct date last = {0};
-	struct fault why = {0};
-	size_t used = (size_t)snprintf(text, sizeof text, "day,min,max,rain\n");
-	check_ok(date_parse_iso("2026-11-24", &last, &why), &why);
-	for (int at = DAYS; at-- > 0;) {
-		struct date on = date_add_days(last, -at);
-		struct date_parts parts = date_parts(on);
-		int year = abs((on.day + 200) % YEAR - YEAR / 2) - 60; /* about -60 to 122 */
-		int wave = on.day % WEEK * 9;
-		char day[DATE_SIZE];
-		if (parts.year == 2026 && parts.month == 11 && parts.day >= 8 && parts.day <= 14)
-			continue;
-		used += (size_t)snprintf(text + used, sizeof text - used, "%s,%.1f,%.1f,%.1f\n",
-			date_format(on, day), (year + wave) / 10.0 - 1,
-			(2 * year + wave) / 10.0 + 14, on.day % 10 == 0 ? on.day % 7 * 2.5 : 0.0);
-	}
-	file_write(path, text, used);
-}
-
 static void open_weather(struct stage *stage, int rows, int columns, const char *lang)
 {
-	char path[SCRATCH_PATH_SIZE];
+	const struct stage_options options = {.rows = rows, .columns = columns, .lang = lang};
+	stage_open(stage, &options);
+	check_int(stage_keys(stage, "W"), 1, "keys it took");
+	stage_shows(stage, "2027");
+}
+
+/* A log that was only just begun. */
+static void open_bare(struct stage *stage)
+{
 	struct spawned made;
-	*stage = (struct stage){.scratch = scratch_make(),
-		.options = {.rows = rows, .columns = columns, .lang = lang},
-		.terminal = -1};
+	*stage = (struct stage){
+		.scratch = scratch_make(), .options = {.rows = 24, .columns = 80}, .terminal = -1};
 	(void)scratch_path(&stage->scratch, "yard.bough", stage->log);
-	stage_make_demo(stage->log);
-	write_station(scratch_path(&stage->scratch, "station.csv", path));
-	made = program_run(NULL, "--log", stage->log, "--today", "2026-11-24", "weather", "import",
-		path, "--columns", "day=day,min=min,max=max,rain=rain", "--units", "si",
-		"--station", "Hill", NULL);
+	made = program_run(NULL, "--log", stage->log, "--today", "2026-11-24", "new", "--name",
+		"Bare Acre", NULL);
 	check_int(made.status, 0, made.err);
 	spawned_free(&made);
 	stage_start(stage);
-	check_int(stage_keys(stage, "W"), 1, "keys it took");
-	stage_shows(stage, "2027");
 }
 
 static void check_kept(int rows, int columns, const char *lang, const char *golden)
@@ -89,13 +64,14 @@ static void gaps_are_told_on_the_first_look(void **state)
 	(void)state;
 	struct stage stage;
 	open_weather(&stage, 24, 80, NULL);
-	check_has(row_with(&stage, "Season 2027"), "24 days, 7 gaps", "head");
-	stage_shows(&stage, "???????");
-	check_has(row_with(&stage, " 2027 "), " 7 ", "this season");
+	check_has(row_with(&stage, "Season 2027"), "24 days, 1 gap ", "today is not told yet");
 	check_has(row_with(&stage, "mean n "), "mean n ", "n is said");
+	(void)stage_keys(&stage, "Left");
+	check_has(row_with(&stage, "Season 2026"), "365 days, 3 gaps", "head");
+	stage_shows(&stage, "???");
 	(void)stage_keys(&stage, "End");
-	stage_shows(&stage, "7 of 24 days lack an extreme, 7 in a row at most");
-	stage_shows(&stage, "station \"Hill\"");
+	stage_shows(&stage, "3 of 365 days lack an extreme, 3 in a row at most");
+	stage_shows(&stage, "station \"ridge\"");
 	stage_close(&stage);
 }
 
@@ -154,8 +130,7 @@ static void without_weather_it_says_how_to_bring_some(void **state)
 {
 	(void)state;
 	struct stage stage;
-	const struct stage_options options = {.rows = 24, .columns = 80};
-	stage_open(&stage, &options);
+	open_bare(&stage);
 	(void)stage_keys(&stage, "W");
 	stage_shows(&stage, "no temperature is stored for these weeks");
 	stage_check(&stage, "nothing stored");
