@@ -95,6 +95,9 @@ struct dossier {
 	/* stored weather of the last 400 days, by day; observed only */
 	const struct weather_day *weather;
 	int32_t weather_count;
+	/* what stations forecast for the day of the dossier and later ones, by day, then name */
+	const struct weather_day *forecasts;
+	int32_t forecast_count;
 	/* entries about the place as a whole (frost, hail ...), by day */
 	const struct entry *const *place_entries;
 	int32_t place_entry_count;

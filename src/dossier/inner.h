@@ -40,6 +40,8 @@ struct yard {
 	int32_t weight_count;
 	struct weather_day *weather; /* observed, of the last 400 days, by day */
 	int32_t weather_count;
+	struct weather_day *forecasts; /* from today on, by day */
+	int32_t forecast_count;
 	struct maybe_date picks_since; /* the first pick in the log */
 	struct entry_list place_entries;
 	struct entry_list sowings;

@@ -313,6 +313,8 @@ static void tell_shared(struct tale *tale)
 	dossier->picks_since = yard->picks_since;
 	dossier->weather = yard->weather;
 	dossier->weather_count = yard->weather_count;
+	dossier->forecasts = yard->forecasts;
+	dossier->forecast_count = yard->forecast_count;
 	dossier->neighbours = yard->neighbours;
 	dossier->neighbour_count = yard->neighbour_count;
 	bool of_place = telling->extra != NULL && telling->extra->subject.kind == SUBJECT_PLACE;

@@ -88,22 +88,31 @@ static enum status load_area_entries(struct yard *yard, struct fault *why)
 	return status;
 }
 
-static enum status load_weather(struct yard *yard, struct fault *why)
+/* Of the span those observed, or those forecast, by day. */
+static enum status load_days(struct yard *yard, struct maybe_date from, struct maybe_date to,
+	bool forecast, struct weather_day **out, int32_t *kept, struct fault *why)
 {
-	struct weather_day *days;
 	int32_t count;
-	enum status status = store_weather_day_list(yard->store,
-		known_date(date_add_days(yard->today, -WEATHER_DAYS)), known_date(yard->today),
-		yard->arena, &days, &count, why);
+	enum status status =
+		store_weather_day_list(yard->store, from, to, yard->arena, out, &count, why);
 	if (status != STATUS_OK)
 		return status;
-	int32_t kept = 0;
+	*kept = 0;
 	for (int32_t i = 0; i < count; i++)
-		if (!days[i].forecast)
-			days[kept++] = days[i];
-	yard->weather = days;
-	yard->weather_count = kept;
+		if ((*out)[i].forecast == forecast)
+			(*out)[(*kept)++] = (*out)[i];
 	return STATUS_OK;
+}
+
+static enum status load_weather(struct yard *yard, struct fault *why)
+{
+	struct maybe_date today = known_date(yard->today);
+	enum status status = load_days(yard, known_date(date_add_days(yard->today, -WEATHER_DAYS)),
+		today, false, &yard->weather, &yard->weather_count, why);
+	if (status == STATUS_OK)
+		status = load_days(yard, today, (struct maybe_date){0}, true, &yard->forecasts,
+			&yard->forecast_count, why);
+	return status;
 }
 
 /* The first pick of the yard; of one without a day it is only known that it was. */

@@ -279,9 +279,12 @@ static void flag_forecast(const struct dossier *dossier, const struct entry *ent
 	cut_tell_next_clear(dossier, entry, today, out, flag);
 	flag->began = known_date(day);
 	flag->source = ahead->wait->source;
-	snprintf(flag->basis, sizeof flag->basis, "a forecast as you logged it");
+	snprintf(flag->basis, sizeof flag->basis, "%s",
+		ahead->night.logged ? "a forecast as you logged it" : "an imported forecast");
 	snprintf(flag->fills, sizeof flag->fills, "%s plan cut ", dossier->tree.label);
 	proof_entry(out, flag, "the cut", entry);
+	flag_evidence(out, flag, "minimum forecast for %s, %s",
+		date_format_plain(ahead->night.day, night, sizeof night), ahead->night.whose);
 	flag_evidence(out, flag, "%s is hurt at %s to %s: %s", dossier->kind.species->name,
 		temperature_format((int32_t)ahead->cold->low.value, units, low, sizeof low),
 		temperature_format((int32_t)(ahead->cold->high.known ? ahead->cold->high.value

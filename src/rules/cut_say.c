@@ -192,6 +192,54 @@ struct cut_weather cut_newest_frost(
 	return find_night(dossier, &wanted);
 }
 
+/* --- nights that are only forecast --- */
+
+/* A line about the place that says how cold a night may be. */
+static bool is_cold_forecast(const struct entry *entry, struct date *day)
+{
+	const struct amount *cold = entry_amount(entry, FIELD_TEMPERATURE);
+
+	return entry->kind == KIND_WEATHER && entry_is_forecast(entry) && cold != NULL &&
+	       cold->low.known && look_day(entry, day) &&
+	       strcmp(entry_detail(entry, FIELD_WEATHER), "heat") != 0;
+}
+
+static bool has_forecast_line(const struct dossier *dossier, struct date day)
+{
+	struct date at;
+
+	for (int32_t i = 0; i < dossier->place_entry_count; i++)
+		if (is_cold_forecast(dossier->place_entries[i], &at) && at.day == day.day)
+			return true;
+	return false;
+}
+
+/* One that counts: the first of its day that has a minimum, where the grower gave none. */
+static bool is_station_forecast(const struct dossier *dossier, int32_t at)
+{
+	const struct weather_day *row = &dossier->forecasts[at];
+
+	for (int32_t i = at; i-- > 0 && dossier->forecasts[i].day.day == row->day.day;)
+		if (dossier->forecasts[i].min_decic.known)
+			return false;
+	return row->min_decic.known && !has_forecast_line(dossier, row->day);
+}
+
+/* Once its minimum is told, a night is no forecast any more. */
+static void keep_forecast(const struct dossier *dossier, const struct night_wanted *wanted,
+	const struct day_weather *row, const struct entry *entry, struct cut_weather *kept)
+{
+	int32_t min_decic = row->min_decic.value + sky_offset_decic(dossier);
+
+	if (!is_within(row->day, wanted->from, wanted->to) ||
+		!is_better(wanted, kept, row->day, min_decic) ||
+		cut_coldest(dossier, row->day, row->day).known)
+		return;
+	*kept = (struct cut_weather){
+		.known = true, .day = row->day, .min_decic = min_decic, .logged = entry != NULL};
+	sky_whose(dossier, row, entry, kept->whose, sizeof kept->whose);
+}
+
 struct cut_weather cut_forecast(const struct dossier *dossier, struct date from, struct date to)
 {
 	const struct night_wanted wanted = {.from = from, .to = to, .limit_decic = INT32_MAX};
@@ -199,17 +247,21 @@ struct cut_weather cut_forecast(const struct dossier *dossier, struct date from,
 
 	for (int32_t i = 0; i < dossier->place_entry_count; i++) {
 		const struct entry *entry = dossier->place_entries[i];
-		const struct amount *cold = entry_amount(entry, FIELD_TEMPERATURE);
-		struct date day;
+		struct day_weather row = {.station = ""};
 
-		if (entry->kind != KIND_WEATHER || !entry_is_forecast(entry) || cold == NULL ||
-			!cold->low.known || !look_day(entry, &day) || !is_within(day, from, to) ||
-			strcmp(entry_detail(entry, FIELD_WEATHER), "heat") == 0)
+		if (!is_cold_forecast(entry, &row.day))
 			continue;
-		int32_t min_decic = (int32_t)cold->low.value + sky_offset_decic(dossier);
-		if (is_better(&wanted, &kept, day, min_decic))
-			kept = (struct cut_weather){
-				.known = true, .day = day, .min_decic = min_decic, .logged = true};
+		row.min_decic.value = (int32_t)entry_amount(entry, FIELD_TEMPERATURE)->low.value;
+		keep_forecast(dossier, &wanted, &row, entry, &kept);
+	}
+	for (int32_t i = 0; i < dossier->forecast_count; i++) {
+		const struct weather_day *night = &dossier->forecasts[i];
+		struct day_weather row = {.day = night->day,
+			.min_decic = night->min_decic,
+			.station = night->station};
+
+		if (is_station_forecast(dossier, i))
+			keep_forecast(dossier, &wanted, &row, NULL, &kept);
 	}
 	return kept;
 }

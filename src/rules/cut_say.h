@@ -61,8 +61,9 @@ struct cut_weather cut_coldest(const struct dossier *dossier, struct date from, 
 /* The newest night from..to at or below so many tenths of a degree. */
 struct cut_weather cut_newest_frost(
 	const struct dossier *dossier, struct date from, struct date to, int32_t limit_decic);
-/* The coldest night from..to that was only forecast; cut_coldest and cut_newest_frost never count
- * one. */
+/* The coldest night from..to that was only forecast, by a line of the grower's or by a station's
+ * days as imported, the line before the station; a night whose minimum is told by now is none.
+ * cut_coldest and cut_newest_frost never count one. */
 struct cut_weather cut_forecast(const struct dossier *dossier, struct date from, struct date to);
 /* The first day from..to with at least WET_UM of rain, stored or logged. */
 struct cut_weather cut_first_rain(const struct dossier *dossier, struct date from, struct date to);

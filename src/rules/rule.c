@@ -103,7 +103,8 @@ static const struct rule table[] = {
 	  .reason = "A cut in autumn pushes soft shoots, and the tissue round it hardens late; frost "
 		    "takes both. Harm only where frost is near: by the first frost set for the place, "
 		    "by frost stored or logged, or where winters are frosty; else a note. A night "
-		    "forecast to hurt the tree within two weeks of the cut counts until it is past. "
+		    "forecast, by a line or by imported days, to hurt the tree within two weeks of "
+		    "the cut counts until it is past. "
 		    "Weeks that colder places keep free are a note where winters are hard.",
 	  .source = "the almanac's cut rows with reason frost or regrowth, each with its source",
 	  .max_urgency = URGENCY_ACT, .look = rule_cut_near_frost },

@@ -189,6 +189,125 @@ static void a_cold_spot_is_colder_than_the_station(void **state)
 	garden_free(&garden);
 }
 
+/* --- forecasts that were imported --- */
+
+struct forecast_case {
+	const char *name;
+	const char *day; /* of the forecast night */
+	int32_t min_decic;
+	const char *today;
+	const char *line;     /* one more line; "" none */
+	const char *observed; /* a night that came by then; "" none */
+	int want;             /* urgency, -1 silence */
+};
+
+static void put_forecast(
+	struct garden *garden, const char *day, const char *station, struct maybe_i32 min_decic)
+{
+	struct fault why = {0};
+	struct weather_day night = {
+		.day = garden_day(day), .forecast = true, .min_decic = min_decic};
+	bool was_same;
+
+	snprintf(night.station, sizeof night.station, "%s", station);
+	check_ok(store_act_begin(garden->store, ACT_WORK, "forecast", &why), &why);
+	check_ok(store_weather_day_put(garden->store, &night, &was_same, &why), &why);
+	check_ok(store_act_commit(garden->store, &why), &why);
+	garden_look(garden);
+}
+
+/* clang-format off */
+static const struct forecast_case forecast_cases[] = {
+	{ "a cold night after the cut", "2026-12-12", -50, "2026-12-11", "", "", URGENCY_ACT },
+	{ "the night itself", "2026-12-12", -50, "2026-12-12", "", "", URGENCY_ACT },
+	{ "the day after it is past", "2026-12-12", -50, "2026-12-13", "", "", -1 },
+	{ "two weeks after the cut", "2026-12-24", -67, "2026-12-20", "", "", URGENCY_ACT },
+	{ "a day later is not near", "2026-12-25", -67, "2026-12-20", "", "", -1 },
+	{ "the warmest night that hurts", "2026-12-12", -44, "2026-12-11", "", "", URGENCY_ACT },
+	{ "a tenth of a degree warmer", "2026-12-12", -43, "2026-12-11", "", "", -1 },
+	{ "it came, and was mild", "2026-12-12", -50, "2026-12-12", "", "2026-12-12", -1 },
+	{ "your own forecast stands before it", "2026-12-12", -50, "2026-12-11", "frost 31 F forecast @ 2026-12-12", "", -1 },
+	{ "and is heard where it is the colder", "2026-12-12", 10, "2026-12-11", "frost 24 F forecast @ 2026-12-12", "", URGENCY_ACT },
+};
+/* clang-format on */
+
+static void a_forecast_case(const struct forecast_case *one, bool south)
+{
+	const struct log_case told = {.place = AT_WET_WINTER,
+		.trees = ORANGE,
+		.lines = CUT("2026-12-10"),
+		.today = "2026-12-11"};
+	char day[32], today[32], line[80], observed[32];
+	struct garden garden;
+
+	log_case_make(&garden, &told, south);
+	put_forecast(&garden, log_case_turn(one->day, south, day, sizeof day), "hill",
+		known_i32(one->min_decic));
+	if (one->line[0] != '\0')
+		garden_log(&garden, log_case_turn(one->line, south, line, sizeof line));
+	if (one->observed[0] != '\0')
+		put_night(
+			&garden, log_case_turn(one->observed, south, observed, sizeof observed), 5);
+	garden_today(&garden, log_case_turn(one->today, south, today, sizeof today));
+	struct flags flags = log_case_flags(&garden);
+	const struct flag *flag = log_case_find(&flags, "cut-near-frost");
+	check_int(flag != NULL ? (int)flag->urgency : -1, one->want, one->name);
+	if (flag != NULL) {
+		log_case_check_words(flag);
+		check_has(flag->says, "is forecast for", one->name);
+	}
+	garden_free(&garden);
+}
+
+static void an_imported_forecast_is_heard_until_its_night_is_past(void **state)
+{
+	(void)state;
+	for (size_t i = 0; i < sizeof forecast_cases / sizeof forecast_cases[0]; i++) {
+		a_forecast_case(&forecast_cases[i], false);
+		a_forecast_case(&forecast_cases[i], true);
+	}
+}
+
+static void of_several_forecasts_the_first_by_name_that_has_a_figure(void **state)
+{
+	const struct log_case told = {.place = AT_WET_WINTER,
+		.trees = ORANGE,
+		.lines = CUT("2026-12-10"),
+		.today = "2026-12-11"};
+	struct garden garden;
+
+	(void)state;
+	log_case_make(&garden, &told, false);
+	put_forecast(&garden, "2026-12-12", "airport", (struct maybe_i32){0});
+	put_forecast(&garden, "2026-12-12", "hill", known_i32(-44));
+	put_forecast(&garden, "2026-12-12", "valley", known_i32(-90));
+	struct flags flags = log_case_flags(&garden);
+	const struct flag *flag = log_case_find(&flags, "cut-near-frost");
+	assert_non_null(flag);
+	check_has(flag->says, "24 F is forecast", "the hill's");
+	check_text(flag->basis, "an imported forecast", "basis");
+	check_int(log_case_proves(flag, "of the station \"hill\""), true, "whose");
+	put_forecast(&garden, "2026-12-12", "airport", known_i32(20));
+	check_urgency(&garden, "2026-12-11", "cut-near-frost", -1);
+	garden_free(&garden);
+}
+
+static void a_forecast_is_said_before_the_cut(void **state)
+{
+	const struct log_case told = {
+		.place = AT_WET_WINTER, .trees = ORANGE, .lines = "", .today = "2026-12-11"};
+	struct garden garden;
+
+	(void)state;
+	log_case_make(&garden, &told, false);
+	put_forecast(&garden, "2026-12-14", "hill", known_i32(-44));
+	struct flags flags = log_case_try(&garden, "A1", "A1 cut shape 10% of crown");
+	const struct flag *flag = log_case_find(&flags, "cut-near-frost");
+	assert_non_null(flag);
+	check_has(flag->says, "would come just before it", "asked");
+	garden_free(&garden);
+}
+
 /* --- before the saw comes out --- */
 
 static void it_is_said_before_the_cut(void **state)
@@ -233,6 +352,9 @@ int main(void)
 		cmocka_unit_test(two_months_before_it_is_near),
 		cmocka_unit_test(a_stored_night_counts_from_the_day_it_was),
 		cmocka_unit_test(a_cold_spot_is_colder_than_the_station),
+		cmocka_unit_test(an_imported_forecast_is_heard_until_its_night_is_past),
+		cmocka_unit_test(of_several_forecasts_the_first_by_name_that_has_a_figure),
+		cmocka_unit_test(a_forecast_is_said_before_the_cut),
 		cmocka_unit_test(it_is_said_before_the_cut),
 		cmocka_unit_test(while_it_waits_no_feed_or_cut_is_asked_for),
 	};
