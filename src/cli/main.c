@@ -1,8 +1,12 @@
 /* SPDX-License-Identifier: MIT */
+#include <errno.h>
+#include <fcntl.h>
 #include <langinfo.h>
 #include <locale.h>
+#include <signal.h>
 #include <stdio.h>
 #include <string.h>
+#include <unistd.h>
 
 #include "command.h"
 #include "core/text.h"
@@ -70,6 +74,15 @@ static void set_printer(struct call *call)
 	}
 }
 
+/* Output that was lost is a failure, however well the rest went. */
+static int close_output(struct call *call, int exit_status, struct fault *why)
+{
+	if (fflush(stdout) == 0 && !ferror(stdout))
+		return exit_status;
+	fault_set(why, STATUS_IO, "the output could not be written");
+	return complain(call, STATUS_IO, why);
+}
+
 static int run_command(struct call *call, struct fault *why)
 {
 	const struct command *command = call->command;
@@ -90,11 +103,7 @@ static int run_command(struct call *call, struct fault *why)
 		store_backup_hint(store_path(call->session->store), why);
 	if (status != STATUS_OK && status != STATUS_END)
 		return complain(call, status, why);
-	if (fflush(stdout) != 0 || ferror(stdout)) {
-		fault_set(why, STATUS_IO, "the output could not be written");
-		return complain(call, STATUS_IO, why);
-	}
-	return exit_status;
+	return close_output(call, exit_status, why);
 }
 
 static int run_screens(struct call *call, struct fault *why)
@@ -123,16 +132,27 @@ static int run(struct call *call, int argc, char **argv)
 	if (call_has(call, "version") || call_has(call, "help")) {
 		set_printer(call);
 		(void)cmd_help(call, &exit_status, &why);
-		return exit_status;
+		return close_output(call, exit_status, &why);
 	}
 	if (call->command != NULL)
 		return run_command(call, &why);
 	return run_screens(call, &why);
 }
 
+/* Standard files that whoever started us had closed are held by something that takes no bytes: else
+ * the next file opened bears their number, and what is told goes into it. */
+static void hold_standard_files(void)
+{
+	for (int number = STDIN_FILENO; number <= STDERR_FILENO; number++)
+		if (fcntl(number, F_GETFD) == -1 && errno == EBADF)
+			(void)open("/dev/null", O_RDONLY);
+}
+
 int main(int argc, char **argv)
 {
-	setlocale(LC_CTYPE, ""); /* not LC_NUMERIC: numbers are read and written our way */
+	hold_standard_files();
+	(void)signal(SIGXFSZ, SIG_IGN); /* a limit on file size is told as a full disk is */
+	setlocale(LC_CTYPE, "");        /* not LC_NUMERIC: numbers are read and written our way */
 	struct call *call = block_new(sizeof *call);
 	call->arena = arena_new();
 	call->ascii = strcmp(nl_langinfo(CODESET), "UTF-8") != 0;
