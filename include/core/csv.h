@@ -46,8 +46,18 @@ struct csv_row {
 
 struct csv_reader;
 
+/* Where more bytes come from: at most `size` into `out`; *got 0 at the end. A failure of its own
+ * is what csv_next answers. */
+struct csv_source {
+	void *context;
+	enum status (*read)(void *context, char *out, size_t size, size_t *got, struct fault *why);
+};
+
 /* Reads bytes[0..length), which must stay as they are until csv_close. */
 struct csv_reader *csv_open(const char *bytes, size_t length, const struct csv_options *options);
+/* Reads a file of any length through a window of its own. */
+struct csv_reader *csv_open_source(
+	const struct csv_source *source, const struct csv_options *options);
 void csv_close(struct csv_reader *reader); /* NULL is fine */
 char csv_separator(const struct csv_reader *reader);
 /* The next row, good until the next call. STATUS_END after the last. STATUS_SYNTAX: bytes that are

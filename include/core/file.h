@@ -6,6 +6,7 @@
 #define CORE_FILE_H
 
 #include <stddef.h>
+#include <stdint.h>
 
 #include "core/fault.h"
 
@@ -24,6 +25,18 @@ struct file_bytes {
 enum status file_read_whole(
 	const char *path, size_t limit, struct file_bytes *out, struct fault *why) MUST_CHECK;
 void file_free(struct file_bytes *file);
+
+/* A file read piece by piece. STATUS_CONFLICT: it is no plain file (a pipe, a device), which may
+ * keep whoever reads it waiting: read it whole. */
+struct file_stream;
+enum status file_stream_open(
+	const char *path, struct file_stream **out, struct fault *why) MUST_CHECK;
+/* *got 0: at the end. */
+enum status file_stream_read(struct file_stream *stream, char *out, size_t size, size_t *got,
+	struct fault *why) MUST_CHECK;
+int64_t file_stream_size(const struct file_stream *stream); /* bytes, when it was opened */
+int64_t file_stream_at(const struct file_stream *stream);   /* bytes read so far */
+void file_stream_close(struct file_stream *stream);         /* NULL is fine */
 
 /* Writes a whole file in one step: readers see the old one or the new one, never a part, also
  * after a power cut. A symbolic link stays and its target is written; the mode is kept, a new

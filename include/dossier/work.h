@@ -53,6 +53,11 @@ enum status work_tree_add(struct yard *yard, const struct new_tree *tree, char a
 enum status work_tree_add_in_act(struct yard *yard, const struct new_tree *tree,
 	char asked[TEXT_SIZE], char id[ID_SIZE], struct fault *why) MUST_CHECK;
 
+/* A standing tree told of again, inside an open act: what it lacks is filled in, and `filled` says
+ * what ("" nothing new). STATUS_CONFLICT: something is told otherwise than the log has it. */
+enum status work_tree_fill_in_act(struct yard *yard, const char *tree_id,
+	const struct new_tree *told, char filled[TEXT_SIZE], struct fault *why) MUST_CHECK;
+
 struct new_identity {
 	char species[NAME_SIZE]; /* "" not said */
 	char cultivar[NAME_SIZE];

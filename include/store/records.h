@@ -150,8 +150,5 @@ struct entry_query {
 };
 enum status store_entry_list(struct store *store, const struct entry_query *query,
 	struct arena *arena, struct entry **out, int32_t *count, struct fault *why) MUST_CHECK;
-/* Entry with the same subject, day, kind, words and amounts already there (imports): count. */
-enum status store_entry_count_same(struct store *store, const struct entry *entry, int32_t *count,
-	struct fault *why) MUST_CHECK;
 
 #endif

@@ -8,6 +8,7 @@
 #include "core/text.h"
 #include "exchange/export.h"
 #include "exchange/import.h"
+#include "progress.h"
 
 enum status read_import(struct call *call, struct import_options *options, struct fault *why)
 {
@@ -20,6 +21,9 @@ enum status read_import(struct call *call, struct import_options *options, struc
 	options->day = call_option(call, "day");
 	options->layout = call_option(call, "layout");
 	options->encoding = call_option(call, "encoding");
+	options->numbers = call_option(call, "numbers");
+	options->missing = call_option(call, "missing");
+	options->years = call_option(call, "years");
 	options->dry_run = call_has(call, "dry-run");
 	options->dates = DATES_UNSET;
 	const char *dates = call_option(call, "dates");
@@ -53,12 +57,18 @@ enum status cmd_import(struct call *call, int *exit_status, struct fault *why)
 		status = read_import(call, &options, why);
 	if (status != STATUS_OK)
 		return status;
+	struct progress progress = progress_start(call);
+	options.progress = progress_tell;
+	options.progress_context = &progress;
 	if (call_word_is(call, 0, "trees"))
 		status = import_trees(call->session, &options, call->arena, &account, why);
 	else if (call_word_is(call, 0, "picks"))
 		status = import_picks(call->session, &options, call->arena, &account, why);
+	else if (call_word_is(call, 0, "entries"))
+		status = import_entries(call->session, &options, call->arena, &account, why);
 	else
 		return call_usage(call, why);
+	progress_end(&progress);
 	say_account(call, &options, &account, status);
 	return status;
 }

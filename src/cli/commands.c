@@ -115,11 +115,13 @@ static const struct command table[] = {
 		   "[--dry-run]",
 	  .help = "chill, warmth and frost so far; bring in a station's days or hours" },
 	{ .name = "import", .need = NEED_WRITE, .run = cmd_import,
-	  .options = "columns= species= length-unit= unit= day= season= dry-run layout= encoding= "
-		     "dates=",
-	  .usage = "trees|picks FILE --columns label=COLUMN,... [--species S] [--unit U] "
-		   "[--season NAME] [--dry-run]",
-	  .help = "bring in a file of trees or picks" },
+	  .options = "columns= species= length-unit= unit= day= season= years= dry-run layout= encoding= "
+		     "dates= numbers= missing=",
+	  .usage = "trees|picks|entries FILE --columns label=COLUMN,... [--species S] [--unit U] "
+		   "[--length-unit ft|m] [--season NAME] [--years 2019..2024] [--day DAY] "
+		   "[--dates dmy|mdy] [--numbers point|comma] [--missing WORD,...] "
+		   "[--encoding utf8|utf16|latin1] [--layout NAME] [--dry-run]",
+	  .help = "bring in a file of trees, picks or entries" },
 	{ .name = "export", .need = NEED_READ, .run = cmd_export, .options = "",
 	  .usage = "trees|entries|picks|flags FILE|-", .help = "write records out" },
 	{ .name = "verify", .need = NEED_READ, .run = cmd_verify, .options = "",

@@ -1,10 +1,9 @@
 /* SPDX-License-Identifier: MIT */
 #include "core/csv.h"
 
-#include <assert.h>
-#include <inttypes.h>
 #include <string.h>
 
+#include "core/csv_parts.h"
 #include "core/text.h"
 
 /* The reader goes character by character, whatever the encoding: read_code gives the one after
@@ -13,6 +12,8 @@ struct csv_reader {
 	const unsigned char *bytes;
 	size_t length;
 	size_t at;
+	struct csv_source source; /* read NULL: the bytes are all there is */
+	unsigned char *window;    /* of a source: what bytes points to */
 	enum csv_encoding encoding;
 	bool big_endian;
 	char separator;
@@ -31,8 +32,7 @@ struct csv_reader {
 };
 
 enum { CODE_END = -1, CODE_FAULT = -2 };
-
-static const char BYTE_ORDER_MARK[] = "\xEF\xBB\xBF";
+enum { WINDOW_SIZE = 1 << 18, AHEAD = 64 }; /* no character is longer than what stays ahead */
 
 static int32_t fail_at(struct csv_reader *reader, int32_t line, int32_t column, enum status status,
 	const char *text)
@@ -45,6 +45,32 @@ static int32_t fail_at(struct csv_reader *reader, int32_t line, int32_t column, 
 static int32_t fail(struct csv_reader *reader, enum status status, const char *text)
 {
 	return fail_at(reader, reader->line, reader->column, status, text);
+}
+
+/* --- the window of a source --- */
+
+/* What is read already goes, what is not moves to the front, and the rest is filled. */
+static void fill_window(struct csv_reader *reader)
+{
+	size_t left = reader->length - reader->at;
+	memmove(reader->window, reader->window + reader->at, left);
+	reader->at = 0;
+	reader->length = left;
+	while (reader->length < WINDOW_SIZE && reader->source.read != NULL) {
+		size_t got = 0;
+		reader->failed = reader->source.read(reader->source.context,
+			(char *)reader->window + reader->length, WINDOW_SIZE - reader->length, &got,
+			&reader->fault);
+		if (got == 0 || reader->failed != STATUS_OK)
+			reader->source.read = NULL;
+		reader->length += got;
+	}
+}
+
+static void look_ahead(struct csv_reader *reader)
+{
+	if (reader->source.read != NULL && reader->length - reader->at < AHEAD)
+		fill_window(reader);
 }
 
 /* --- characters --- */
@@ -75,6 +101,7 @@ static int32_t peek_utf16(struct csv_reader *reader, size_t *used)
 static int32_t peek_code(struct csv_reader *reader, size_t *used)
 {
 	*used = 0;
+	look_ahead(reader);
 	if (reader->failed != STATUS_OK)
 		return CODE_FAULT;
 	if (reader->at >= reader->length)
@@ -126,21 +153,26 @@ static int32_t read_code(struct csv_reader *reader)
 
 /* --- opening --- */
 
-/* The separator that stands most often in the first line that is not empty, outside quotes. */
+static bool any_of(const int counts[3])
+{
+	return counts[0] + counts[1] + counts[2] > 0;
+}
+
+/* The separator that stands most often, outside quotes, in the first line that has any: above a
+ * table may stand its title. */
 static char sniff_separator(const struct csv_reader *opened)
 {
 	static const char separators[] = ",;\t";
 	struct csv_reader look = *opened;
 	int counts[3] = {0};
 	bool quoted = false;
-	bool any = false;
+	look.source.read = NULL; /* by what the window holds */
 	for (int32_t code = read_code(&look); code >= 0; code = read_code(&look)) {
 		bool line_end = code == '\n' || code == '\r';
 		if (code == '"')
 			quoted = !quoted;
-		if (!quoted && line_end && any)
+		if (!quoted && line_end && any_of(counts))
 			break;
-		any = any || !line_end;
 		for (int at = 0; at < 3; at++)
 			counts[at] += !quoted && code == separators[at];
 		if (look.at > CSV_ROW_SIZE_MAX)
@@ -161,17 +193,14 @@ static void read_mark(struct csv_reader *reader)
 		reader->encoding = CSV_UTF16;
 		reader->big_endian = reader->bytes[0] == 0xFE;
 		reader->at = 2;
-	} else if (reader->length >= 3 && memcmp(reader->bytes, BYTE_ORDER_MARK, 3) == 0) {
+	} else if (reader->length >= 3 && memcmp(reader->bytes, CSV_BYTE_ORDER_MARK, 3) == 0) {
 		reader->encoding = CSV_UTF8;
 		reader->at = 3;
 	}
 }
 
-struct csv_reader *csv_open(const char *bytes, size_t length, const struct csv_options *options)
+static struct csv_reader *open_reader(struct csv_reader *reader, const struct csv_options *options)
 {
-	struct csv_reader *reader = block_new(sizeof *reader);
-	reader->bytes = (const unsigned char *)bytes;
-	reader->length = length;
 	reader->encoding = options->encoding;
 	reader->line = 1;
 	reader->column = 1;
@@ -181,10 +210,30 @@ struct csv_reader *csv_open(const char *bytes, size_t length, const struct csv_o
 	return reader;
 }
 
+struct csv_reader *csv_open(const char *bytes, size_t length, const struct csv_options *options)
+{
+	struct csv_reader *reader = block_new(sizeof *reader);
+	reader->bytes = (const unsigned char *)bytes;
+	reader->length = length;
+	return open_reader(reader, options);
+}
+
+struct csv_reader *csv_open_source(
+	const struct csv_source *source, const struct csv_options *options)
+{
+	struct csv_reader *reader = block_new(sizeof *reader);
+	reader->source = *source;
+	reader->window = block_new(WINDOW_SIZE);
+	reader->bytes = reader->window;
+	fill_window(reader);
+	return open_reader(reader, options);
+}
+
 void csv_close(struct csv_reader *reader)
 {
 	if (reader == NULL)
 		return;
+	block_free(reader->window);
 	block_free(reader->room);
 	block_free(reader->cells);
 	block_free(reader->starts);
@@ -241,6 +290,7 @@ static bool start_cell(struct csv_reader *reader)
  * separator, as they are: nearly all of most files. */
 static bool add_plain(struct csv_reader *reader, bool quoted)
 {
+	look_ahead(reader);
 	const unsigned char *from = reader->bytes + reader->at;
 	size_t left = reader->length - reader->at;
 	size_t size = 0;
@@ -319,16 +369,10 @@ static bool read_cell(struct csv_reader *reader)
 	return add_bytes(reader, "", 1);
 }
 
-/* Does a spreadsheet take a cell that starts like this for something to work out? */
-static bool would_run(const char *text)
-{
-	return *text != '\0' && strchr("=+-@\t\r", *text) != NULL;
-}
-
 static const char *without_guard(const char *text)
 {
 	size_t apostrophes = strspn(text, "'");
-	return apostrophes > 0 && would_run(text + apostrophes) ? text + 1 : text;
+	return apostrophes > 0 && csv_would_run(text + apostrophes) ? text + 1 : text;
 }
 
 static void skip_empty_lines(struct csv_reader *reader)
@@ -393,72 +437,4 @@ int32_t csv_find(const struct csv_row *heading, const char *name)
 const char *csv_text(const struct csv_row *row, int32_t column)
 {
 	return column >= 0 && column < row->count ? row->cells[column].text : "";
-}
-
-/* --- writing --- */
-
-struct csv_writer csv_writer_to(FILE *out)
-{
-	return (struct csv_writer){.out = out};
-}
-
-/* A sign, digits, and perhaps a point and digits: no spreadsheet runs it. */
-static bool is_plain_number(const char *text)
-{
-	if (*text == '+' || *text == '-')
-		text++;
-	size_t digits = strspn(text, "0123456789");
-	text += digits;
-	if (digits > 0 && *text == '.') {
-		size_t decimals = strspn(text + 1, "0123456789");
-		return decimals > 0 && text[1 + decimals] == '\0';
-	}
-	return digits > 0 && *text == '\0';
-}
-
-static bool needs_guard(const char *text)
-{
-	return would_run(text + strspn(text, "'")) && !is_plain_number(text);
-}
-
-void csv_write(struct csv_writer *writer, const char *text)
-{
-	if (text == NULL)
-		text = "";
-	if (writer->cells > 0)
-		fputc(',', writer->out);
-	writer->blank = writer->cells++ == 0 && *text == '\0';
-	bool guard = needs_guard(text);
-	/* A byte order mark at the start of a file would be taken for one. */
-	bool quotes = strpbrk(text, ",\"\r\n") != NULL || strncmp(text, BYTE_ORDER_MARK, 3) == 0;
-	if (quotes)
-		fputc('"', writer->out);
-	if (guard)
-		fputc('\'', writer->out);
-	size_t used;
-	size_t length = strlen(text);
-	for (size_t at = 0; at < length; at += used) {
-		char bytes[4];
-		uint32_t code = text_decode(text + at, length - at, &used);
-		if (code == '"')
-			fputc('"', writer->out);
-		fwrite(bytes, 1, text_encode(code, bytes), writer->out);
-	}
-	if (quotes)
-		fputc('"', writer->out);
-}
-
-void csv_write_i64(struct csv_writer *writer, int64_t number)
-{
-	char text[24];
-	snprintf(text, sizeof text, "%" PRId64, number);
-	csv_write(writer, text);
-}
-
-void csv_end_row(struct csv_writer *writer)
-{
-	/* A row of one empty cell must not look like an empty line. */
-	fputs(writer->blank ? "\"\"\r\n" : "\r\n", writer->out);
-	writer->cells = 0;
-	writer->blank = false;
 }

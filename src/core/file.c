@@ -90,6 +90,65 @@ enum status file_read_whole(
 	return status;
 }
 
+struct file_stream {
+	int descriptor;
+	char path[FILE_PATH_SIZE];
+	int64_t size;
+	int64_t at;
+};
+
+enum status file_stream_open(const char *path, struct file_stream **out, struct fault *why)
+{
+	struct stat facts;
+	*out = NULL;
+	if (stat(path, &facts) != 0) /* looked at unopened: a pipe would lose its writer */
+		return system_fault(why, "opening", path);
+	if (!S_ISREG(facts.st_mode))
+		return fault_set(why, STATUS_CONFLICT, "%s is no plain file", path);
+	int descriptor = open(path, O_RDONLY | O_CLOEXEC);
+	if (descriptor < 0)
+		return system_fault(why, "opening", path);
+	struct file_stream *stream = block_new(sizeof *stream);
+	stream->descriptor = descriptor;
+	stream->size = facts.st_size;
+	text_copy(stream->path, sizeof stream->path, path);
+	*out = stream;
+	return STATUS_OK;
+}
+
+enum status file_stream_read(
+	struct file_stream *stream, char *out, size_t size, size_t *got, struct fault *why)
+{
+	ssize_t read_bytes;
+	do
+		read_bytes = read(stream->descriptor, out, size);
+	while (read_bytes < 0 && errno == EINTR);
+	*got = 0;
+	if (read_bytes < 0)
+		return system_fault(why, "reading", stream->path);
+	*got = (size_t)read_bytes;
+	stream->at += read_bytes;
+	return STATUS_OK;
+}
+
+int64_t file_stream_size(const struct file_stream *stream)
+{
+	return stream->size;
+}
+
+int64_t file_stream_at(const struct file_stream *stream)
+{
+	return stream->at;
+}
+
+void file_stream_close(struct file_stream *stream)
+{
+	if (stream == NULL)
+		return;
+	close(stream->descriptor);
+	block_free(stream);
+}
+
 /* --- writing --- */
 
 static bool write_all(int descriptor, const char *bytes, size_t length)

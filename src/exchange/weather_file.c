@@ -162,18 +162,6 @@ static enum status read_day(const struct weather_file *file, const char *text, s
 
 /* --- rows --- */
 
-static void say_where(
-	const struct weather_file *file, const struct csv_row *row, int32_t name, struct fault *why)
-{
-	int32_t column = file->mapping.columns[name];
-
-	if (column >= 0 && column < row->count)
-		fault_prefix(why, "line %d, column %d (%s): ", row->cells[column].line,
-			row->cells[column].column, csv_text(&file->mapping.heading, column));
-	else
-		fault_prefix(why, "line %d: ", row->line);
-}
-
 static enum status read_when(const struct weather_file *file, const struct csv_row *row,
 	struct weather_row *out, struct fault *why)
 {
@@ -190,7 +178,7 @@ static enum status read_when(const struct weather_file *file, const struct csv_r
 		status = read_hour(clock == NULL ? "" : clock, &out->hour, why);
 	}
 	if (status != STATUS_OK) {
-		say_where(file, row, name, why);
+		mapping_where(&file->mapping, row, file->mapping.columns[name], why);
 		return status;
 	}
 	if (out->hour == 24) {
@@ -210,7 +198,8 @@ static enum status read_row(const struct weather_file *file, const struct csv_ro
 		status = read_figure(file, mapping_text(&file->mapping, row, FIRST_FIGURE + i),
 			(enum weather_figure)i, &out->figures[i], why);
 		if (status != STATUS_OK)
-			say_where(file, row, FIRST_FIGURE + i, why);
+			mapping_where(
+				&file->mapping, row, file->mapping.columns[FIRST_FIGURE + i], why);
 	}
 	if (status != STATUS_OK)
 		return status;
@@ -220,7 +209,7 @@ static enum status read_row(const struct weather_file *file, const struct csv_ro
 	status = fault_set(why, STATUS_RANGE, "minimum %s is above maximum %s",
 		mapping_text(&file->mapping, row, FIRST_FIGURE + FIGURE_MIN),
 		mapping_text(&file->mapping, row, FIRST_FIGURE + FIGURE_MAX));
-	say_where(file, row, FIRST_FIGURE + FIGURE_MIN, why);
+	mapping_where(&file->mapping, row, file->mapping.columns[FIRST_FIGURE + FIGURE_MIN], why);
 	return status;
 }
 

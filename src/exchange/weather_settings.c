@@ -42,24 +42,9 @@ const char *weather_settings_unit(
 
 /* --- blank cells --- */
 
-/* What stations write where they have nothing; a word that is not here is refused. */
 bool weather_settings_blank(const struct weather_settings *settings, const char *text)
 {
-	static const char *const words[] = {"", "-", "--", "na", "n/a", "null"};
-	char one[KEY_SIZE];
-
-	for (size_t i = 0; i < sizeof(words) / sizeof(words[0]); i++)
-		if (text_same(text, words[i]))
-			return true;
-	for (const char *at = settings->missing; *at != '\0';) {
-		size_t length = strcspn(at, ",");
-
-		text_copy_n(one, sizeof one, at, length);
-		if (text_same(text, one))
-			return true;
-		at += length + (at[length] == ',' ? 1 : 0);
-	}
-	return false;
+	return mapping_is_blank(text, settings->missing);
 }
 
 /* --- units of columns --- */

@@ -6,6 +6,7 @@ static const struct statement *const tables[] = {
 	answer_statements,
 	area_statements,
 	beside_statements,
+	claim_statements,
 	container_statements,
 	entry_statements,
 	entry_part_statements,

@@ -10,6 +10,7 @@ extern const struct statement act_statements[];
 extern const struct statement answer_statements[];
 extern const struct statement area_statements[];
 extern const struct statement beside_statements[];
+extern const struct statement claim_statements[];
 extern const struct statement container_statements[];
 extern const struct statement entry_statements[];
 extern const struct statement entry_part_statements[];

@@ -9,7 +9,7 @@
 #include <string.h>
 
 enum way { WAY_SUBJECT, WAY_BATCH, WAY_DAYS, WAY_KIND, WAY_ALL, WAY_TOTAL };
-enum { ENTRY_LOAD = 2 * WAY_TOTAL, ENTRY_SAME };
+enum { ENTRY_LOAD = 2 * WAY_TOTAL };
 
 #define START "SELECT " ENTRY_COLUMNS " FROM entry e WHERE e.struck = 0"
 #define FILTERS                                                                    \
@@ -39,9 +39,6 @@ const struct statement entry_read_statements[] = {
 	[WAY_TOTAL + WAY_KIND] = {"entry.kind_newest", BY_KIND NEWEST},
 	[WAY_TOTAL + WAY_ALL] = {"entry.all_newest", BY_NOTHING NEWEST},
 	[ENTRY_LOAD] = {"entry.load", START " AND e.id = ?1"},
-	[ENTRY_SAME] = {"entry.same", START
-		" AND e.subject_id = ?1 AND e.subject_kind = ?2 AND e.day_low IS ?3 "
-		"AND e.kind = ?4 AND e.day = ?5 AND e.planned = ?6 AND e.words = ?7 ORDER BY e.id"},
 	{NULL, NULL},
 };
 
@@ -129,47 +126,4 @@ enum status store_entry_list(struct store *store, const struct entry_query *quer
 	bind_text(statement, 6, query->batch);
 	bind_i64(statement, 7, query->most > 0 ? query->most : -1);
 	return entries_list(store, statement, arena, out, count, why);
-}
-
-/* Each amount of one has its like in the other. */
-static bool amounts_same(const struct entry *a, const struct entry *b)
-{
-	bool used[AMOUNTS_MAX] = {false};
-	if (a->amount_count != b->amount_count || b->amount_count > AMOUNTS_MAX)
-		return false;
-	for (int32_t i = 0; i < a->amount_count; i++) {
-		int32_t j = 0;
-		while (j < b->amount_count &&
-			(used[j] || !entry_amount_same(&a->amounts[i], &b->amounts[j])))
-			j++;
-		if (j == b->amount_count)
-			return false;
-		used[j] = true;
-	}
-	return true;
-}
-
-enum status store_entry_count_same(
-	struct store *store, const struct entry *entry, int32_t *count, struct fault *why)
-{
-	sqlite3_stmt *statement = NULL;
-	enum status status = sql_get(store, &entry_read_statements[ENTRY_SAME], &statement, why);
-	if (status != STATUS_OK)
-		return status;
-	bind_text(statement, 1, entry->subject.id);
-	bind_text(statement, 2, subject_words[entry->subject.kind]);
-	bind_maybe_date(statement, 3, entry->day.low);
-	bind_text(statement, 4, kind_row(entry->kind)->key);
-	bind_text(statement, 5, entry->day.text);
-	bind_i64(statement, 6, entry->planned);
-	bind_text(statement, 7, entry->words == NULL ? "" : entry->words);
-	struct arena *arena = arena_new();
-	struct entry *entries = NULL;
-	int32_t found = 0;
-	status = entries_list(store, statement, arena, &entries, &found, why);
-	*count = 0;
-	for (int32_t i = 0; status == STATUS_OK && i < found; i++)
-		*count += amounts_same(entry, &entries[i]) ? 1 : 0;
-	arena_free(arena);
-	return status;
 }

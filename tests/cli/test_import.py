@@ -97,7 +97,9 @@ def a_dry_run_writes_nothing_and_says_what_it_would_do():
     before = log.bytes()
     said = log.ok("import", "trees", peach_file, "--columns", "label=label", "--species", "peach",
                   "--dry-run")
-    assert said.out == "would be: 144 new, 0 the same, 0 changed, 0 refused\n"
+    assert said.out.startswith("line 2: new: P01-01, peach\nline 3: new: "), said.out
+    assert said.out.endswith("line 21: new: P03-04, peach\nand 124 more new\n"
+                             "would be: 144 new, 0 the same, 0 changed, 0 refused\n"), said.out
     assert log.bytes() == before
 
 
@@ -125,8 +127,10 @@ def refused_rows_of_trees_are_named_by_line_and_nothing_is_written():
     before = hill.bytes()
     said = hill("import", "trees", path)
     assert said.status == 2 and "5 rows refused; nothing was written" in said.err, said.err
-    for part in ("line 3: label 'X1' stands on line 2 with other facts", "line 4: ", "line 5: ",
-                 "line 6: ", "line 7: east 3 of what? say --length-unit ft or m"):
+    for part in ("line 3, column 1 (label): label 'X1' stands on line 2 with other facts",
+                 "line 4, column 1 (label): ", "line 5, column 1 (label): ",
+                 "line 6, column 10 (planted): ",
+                 "line 7, column 11 (east): east 3 of what? say --length-unit ft or m"):
         assert part in said.out, (part, said.out)
     assert "line 2" not in said.out.replace("on line 2", "") and "line 8" not in said.out
     assert hill.bytes() == before
@@ -140,8 +144,10 @@ def refused_rows_of_picks_are_named_by_line_and_nothing_is_written():
     before = hill.bytes()
     said = hill("import", "picks", path)
     assert said.status == 2 and "6 rows refused; nothing was written" in said.err, said.err
-    for part in ("line 3: 'sometime'", "line 4: no tree 'Z9'", "line 5: ", "line 6: ",
-                 "line 7: no day, year or season", "line 8: '12' of what? say --unit"):
+    for part in ("line 3, column 4 (day): 'sometime'", "line 4, column 1 (tree): no tree 'Z9'",
+                 "line 5, column 15 (amount): ", "line 6, column 16 (count): ",
+                 "line 7, column 4 (day): no day, year or season",
+                 "line 8, column 15 (amount): '12' of what? say --unit"):
         assert part in said.out, (part, said.out)
     assert hill.bytes() == before
 

@@ -288,6 +288,103 @@ static void every_cell_comes_back_as_it_was(void **state)
 	}
 }
 
+/* A file handed over in pieces of any size. */
+struct pieces {
+	struct dice dice;
+	const char *bytes;
+	size_t left;
+	bool breaks; /* in the middle */
+};
+
+static enum status read_piece(void *context, char *out, size_t size, size_t *got, struct fault *why)
+{
+	struct pieces *pieces = context;
+	size_t most = size < pieces->left ? size : pieces->left;
+	*got = most == 0 ? 0 : (size_t)dice_between(&pieces->dice, 1, (int)most);
+	if (pieces->breaks && pieces->left < 100000)
+		return fault_set(why, STATUS_IO, "reading: the stick was pulled out");
+	memcpy(out, pieces->bytes, *got);
+	pieces->bytes += *got;
+	pieces->left -= *got;
+	return STATUS_OK;
+}
+
+/* Some 900 kB of cells that no window holds at once. */
+static char *long_file(struct dice *dice, size_t *length)
+{
+	char *bytes = NULL;
+	FILE *file = open_memstream(&bytes, length);
+	assert_non_null(file);
+	struct csv_writer writer = csv_writer_to(file);
+	for (int row = 0; row < 30000; row++) {
+		char cell[20];
+		for (int at = 0; at < 4; at++) {
+			random_cell(dice, cell, sizeof cell);
+			csv_write(&writer, cell);
+		}
+		csv_end_row(&writer);
+	}
+	fclose(file);
+	return bytes;
+}
+
+static void a_file_in_pieces_reads_as_the_whole_does(void **state)
+{
+	(void)state;
+	struct dice dice = dice_start();
+	size_t length;
+	char *bytes = long_file(&dice, &length);
+	assert_true(length > 600000);
+	const struct csv_options options = {.separator = ','};
+	struct pieces pieces = {.dice = dice, .bytes = bytes, .left = length};
+	struct csv_source source = {.context = &pieces, .read = read_piece};
+	struct csv_reader *whole = csv_open(bytes, length, &options);
+	struct csv_reader *parts = csv_open_source(&source, &options);
+	struct csv_row a, b;
+	struct fault why;
+	enum status status;
+	int rows = 0;
+	while ((status = csv_next(whole, &a, &why)) == STATUS_OK) {
+		check_ok(csv_next(parts, &b, &why), &why);
+		check_int(a.count, b.count, dice_remark());
+		check_int(a.line, b.line, dice_remark());
+		for (int32_t at = 0; at < a.count; at++) {
+			check_text(b.cells[at].text, a.cells[at].text, dice_remark());
+			check_int(b.cells[at].column, a.cells[at].column, dice_remark());
+		}
+		rows++;
+	}
+	check_int(status, STATUS_END, "the whole");
+	check_int(csv_next(parts, &b, &why), STATUS_END, "the parts");
+	check_int(rows, 30000, "rows");
+	csv_close(whole);
+	csv_close(parts);
+	free(bytes);
+}
+
+static void a_source_that_breaks_off_is_told(void **state)
+{
+	(void)state;
+	struct dice dice = dice_start();
+	size_t length;
+	char *bytes = long_file(&dice, &length);
+	const struct csv_options options = {.separator = ','};
+	struct pieces pieces = {.dice = dice, .bytes = bytes, .left = length, .breaks = true};
+	struct csv_source source = {.context = &pieces, .read = read_piece};
+	struct csv_reader *reader = csv_open_source(&source, &options);
+	struct csv_row row;
+	struct fault why;
+	enum status status;
+	int rows = 0;
+	while ((status = csv_next(reader, &row, &why)) == STATUS_OK)
+		rows++;
+	check_int(status, STATUS_IO, "broken off");
+	check_text(why.text, "reading: the stick was pulled out", "why");
+	assert_true(rows > 1000 && rows < 30000);
+	csv_close(reader);
+	free(bytes);
+}
+
 /* No bytes at all crash the reader or keep it from ending. */
 static void random_bytes_are_read_or_refused(void **state)
 {
@@ -328,6 +425,8 @@ int main(void)
 		cmocka_unit_test(cells_are_quoted_as_rfc_4180_says),
 		cmocka_unit_test(rows_of_several_cells_have_commas_between),
 		cmocka_unit_test(every_cell_comes_back_as_it_was),
+		cmocka_unit_test(a_file_in_pieces_reads_as_the_whole_does),
+		cmocka_unit_test(a_source_that_breaks_off_is_told),
 		cmocka_unit_test(random_bytes_are_read_or_refused),
 	};
 	int failed = RUN_CASES("readings", readings, run_reading);
