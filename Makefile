@@ -2,8 +2,8 @@
 # Boughbook. Everything built lies under $(B); the user's CFLAGS and LDFLAGS are added to ours.
 # make, demo, install (prefix, DESTDIR), check, check-quick (compiled tests only), check-sanitize,
 # check-one T=core/test_date [SAN=1], soak, fuzz (FUZZ_TIME=600 seconds each), fuzz-smoke (30), lint,
-# golden (rewrites them), coverage, clean, sweep (the rows of tests/outside/sun-*.tsv anew; it alone
-# fetches libraries); V=1 says more
+# golden (rewrites them), coverage, clean, keys (how many the day's work takes), bench (figures, no
+# verdict), sweep (the rows of tests/outside/sun-*.tsv anew; it alone fetches libraries); V=1 says more
 VERSION := 0.1.0
 
 B ?= build
@@ -47,6 +47,7 @@ PROGRAM := $(if $(MAIN),$(B)/boughbook)
 
 TEST_SOURCES := $(sort $(shell find tests -name 'test_*.c'))
 TEST_PROGRAMS := $(TEST_SOURCES:%.c=$(B)/%)
+BENCH_PROGRAMS := $(patsubst %.c,$(B)/%,$(sort $(wildcard tests/bench/bench_*.c)))
 TEST_SCRIPTS := $(sort $(shell find tests -name 'test_*.sh' -o -name 'test_*.py'))
 SUPPORT_OBJECTS := $(patsubst %.c,$(B)/%.o,$(filter-out tests/support/test_%, \
 	$(wildcard tests/support/*.c)))
@@ -57,8 +58,8 @@ RUN := B=$(B) tests/tools/run.sh
 vpath gen/%.c $(B)
 .DELETE_ON_ERROR:
 .SUFFIXES:
-.PHONY: all demo check check-all check-quick check-one check-sanitize soak fuzz fuzz-smoke sweep golden coverage \
-	lint lint-all lint-tree install uninstall clean
+.PHONY: all demo check check-all check-quick check-one check-sanitize soak fuzz fuzz-smoke sweep \
+	golden coverage lint lint-all lint-tree install uninstall clean keys bench
 .SECONDARY:
 
 all: $(ARCHIVE) $(PROGRAM)
@@ -92,7 +93,7 @@ $(B)/gen/schema.c: schema/embed.sh $(sort $(wildcard schema/*.sql))
 	@mkdir -p $(@D)
 	$(Q)sh $^ > $@
 
-$(TEST_PROGRAMS): %: %.o $(SUPPORT_OBJECTS) $(ARCHIVE)
+$(TEST_PROGRAMS) $(BENCH_PROGRAMS): %: %.o $(SUPPORT_OBJECTS) $(ARCHIVE)
 	@echo '  link $@'
 	$(Q)$(LINK) -o $@ $^ -lcmocka $(OUR_LIBS) $(LDLIBS)
 
@@ -116,6 +117,12 @@ fuzz fuzz-smoke:
 
 soak: all $(filter $(B)/tests/slow/%,$(TEST_PROGRAMS))
 	@LOGS=2000 KILL_ROUNDS=500 TEST_TIMEOUT=7200 $(RUN) $(filter $(B)/tests/%,$^)
+
+keys: all $(B)/tests/screens/test_key_counts
+	@$(B)/tests/screens/test_key_counts | grep '^|'
+
+bench: all $(BENCH_PROGRAMS)
+	@for program in $(BENCH_PROGRAMS); do $$program || exit 1; done
 
 sweep:
 	@tests/tools/need.sh sweep && tests/tools/sweep.py && $(MAKE) check-one T=reckon/test_sun_outside

@@ -93,7 +93,7 @@ struct tree_query {
 	const char *area_id;  /* NULL all */
 	const char *spot_id;  /* NULL all */
 	const char *host_id;  /* NULL all; else its grafts */
-	const char *text;     /* part of the label, folded; NULL all */
+	const char *text;     /* part of the label; of three letters on, of its names; NULL all */
 	int32_t offset, most; /* a page; most 0: all */
 };
 /* In the natural order of labels. */

@@ -15,7 +15,11 @@ enum way { WAY_STANDING, WAY_ALL, WAY_HOST, WAY_SPOT, WAY_TOTAL };
 #define IN_AREA                                                                   \
 	"(?3 IS NULL OR EXISTS (SELECT 1 FROM spot s WHERE s.id = " TREE_SPOT_NOW \
 	" AND s.area_id = ?3))"
-#define WITH_TEXT "(?4 IS NULL OR instr(t.label_folded, ?4) > 0)"
+/* Three letters and more are looked for in the names of kind and cultivar, too. */
+#define WITH_TEXT                                                                      \
+	"(?4 IS NULL OR instr(t.label_folded, ?4) > 0 OR (length(?4) >= 3 AND EXISTS " \
+	"(SELECT 1 FROM identity n WHERE n.tree_id = t.id AND n.struck = 0 "           \
+	"AND instr(lower(replace(n.name, '_', ' ')), ?4) > 0)))"
 /* A tree that stands is where it is now; one that is gone, where it ever stood. */
 #define IN_SPOT                                                               \
 	"(?5 IS NULL OR EXISTS (SELECT 1 FROM tree_spot p WHERE p.tree_id = " \

@@ -415,6 +415,8 @@ static const struct list_case {
 	{"trees_of_an_area", {0}, true, false, false, "A2, A2 red, b1"},
 	{"grafts_of_a_host", {0}, false, false, true, "A2 red"},
 	{"part_of_the_label_in_any_case", {.text = "RED"}, false, false, false, "A2 red"},
+	{"three_letters_of_what_it_is_called", {.text = "ric"}, false, false, false, "A2"},
+	{"two_letters_are_of_the_label_alone", {.text = "pr"}, false, false, false, ""},
 	{"text_with_signs_is_only_text", {.text = "%"}, false, false, false, ""},
 	{"page_of_two", {.most = 2, .offset = 1}, false, false, false, "A2 red, A10"},
 	{"filters_add_up", {.species = "apricot", .text = "a2"}, true, true, false, "A2"},
