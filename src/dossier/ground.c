@@ -18,8 +18,7 @@ struct survey {
 	struct ground_body *bodies;
 	struct shade_body *shapes;
 	struct ground_gap *gaps;
-	const struct tree_size *sizes; /* by tree, then by day */
-	int32_t size_count;
+	struct tree_sizes sizes;
 };
 
 static void add_gap(
@@ -42,25 +41,14 @@ static struct ground_body *add_body(
 
 /* --- walls and houses --- */
 
-/* "east,north east,north" in micrometres; a piece that is no point ends the line. */
-static struct shade_point *read_points(const char *text, struct arena *arena, int32_t *count)
+static struct shade_point *read_corners(const char *text, struct arena *arena, int32_t *count)
 {
-	struct shade_point *points = arena_array(arena, strlen(text) / 3 + 1, sizeof *points);
-	*count = 0;
-	for (const char *at = text; *at != '\0'; at += strspn(at, " ")) {
-		char *end = NULL;
-		long long east_um = strtoll(at, &end, 10);
-		if (end == at || *end != ',')
-			break;
-		at = end + 1;
-		long long north_um = strtoll(at, &end, 10);
-		if (end == at)
-			break;
-		points[(*count)++] =
-			(struct shade_point){(double)east_um / um_in_m, (double)north_um / um_in_m};
-		at = end;
-	}
-	return points;
+	const struct plot_point *points = points_read(text, arena, count);
+	struct shade_point *corners = arena_array(arena, (size_t)*count + 1, sizeof *corners);
+	for (int32_t i = 0; i < *count; i++)
+		corners[i] = (struct shade_point){
+			(double)points[i].east_um / um_in_m, (double)points[i].north_um / um_in_m};
+	return corners;
 }
 
 static void survey_obstacle(struct survey *survey, const struct obstacle *obstacle)
@@ -69,7 +57,7 @@ static void survey_obstacle(struct survey *survey, const struct obstacle *obstac
 	struct shade_body shape = {.kind = SHADE_BUILT, .closed = house};
 	if (!house && strcmp(obstacle->kind, "wall") != 0)
 		return;
-	shape.points = read_points(obstacle->points, survey->yard->arena, &shape.point_count);
+	shape.points = read_corners(obstacle->points, survey->yard->arena, &shape.point_count);
 	if (shape.point_count < 2) {
 		add_gap(survey, obstacle->name, "", GAP_POINTS);
 	} else if (!obstacle->height_um.known) {
@@ -82,40 +70,11 @@ static void survey_obstacle(struct survey *survey, const struct obstacle *obstac
 
 /* --- trees --- */
 
-static int32_t first_size(const struct survey *survey, const char *tree_id)
-{
-	int32_t low = 0;
-	int32_t high = survey->size_count;
-	while (low < high) {
-		int32_t middle = low + (high - low) / 2;
-		if (strcmp(survey->sizes[middle].tree_id, tree_id) < 0)
-			low = middle + 1;
-		else
-			high = middle;
-	}
-	return low;
-}
-
-/* The latest up to today; NULL none. */
-static const struct tree_size *latest_size(
-	const struct survey *survey, const char *tree_id, bool is_spread)
-{
-	const struct tree_size *latest = NULL;
-	for (int32_t i = first_size(survey, tree_id);
-		i < survey->size_count && strcmp(survey->sizes[i].tree_id, tree_id) == 0; i++) {
-		const struct tree_size *size = &survey->sizes[i];
-		bool is_past =
-			!size->day.known || date_compare(size->day.value, survey->yard->today) <= 0;
-		if (size->is_spread == is_spread && is_past)
-			latest = size;
-	}
-	return latest;
-}
-
 static void survey_tree(struct survey *survey, const struct neighbour *tree)
 {
-	const struct tree_size *height = latest_size(survey, tree->tree_id, false);
-	const struct tree_size *spread = latest_size(survey, tree->tree_id, true);
+	const struct date today = survey->yard->today;
+	const struct tree_size *height = sizes_latest(&survey->sizes, tree->tree_id, false, today);
+	const struct tree_size *spread = sizes_latest(&survey->sizes, tree->tree_id, true, today);
 	if (tree->off_place)
 		return;
 	if (!tree->east_um.known || !tree->north_um.known) {
@@ -190,11 +149,11 @@ static enum status survey_all(struct survey *survey, struct arena *scratch, stru
 			store_obstacle_list(yard->store, scratch, &obstacles, &obstacle_count, why);
 	if (status == STATUS_OK)
 		status = store_tree_size_list(
-			yard->store, scratch, &sizes, &survey->size_count, why);
+			yard->store, scratch, &sizes, &survey->sizes.count, why);
 	if (status != STATUS_OK)
 		return status;
 	survey->ground->spots = spots;
-	survey->sizes = sizes;
+	survey->sizes.items = sizes;
 	make_room(survey, obstacle_count + yard->neighbour_count);
 	for (int32_t i = 0; i < obstacle_count; i++)
 		survey_obstacle(survey, &obstacles[i]);

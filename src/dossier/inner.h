@@ -4,7 +4,7 @@
 #define DOSSIER_INNER_H
 
 #include "dossier/kind.h"
-#include "dossier/yard.h"
+#include "dossier/plot.h"
 
 /* Entries in the order of their days; those of no known day first. */
 struct entry_list {
@@ -49,6 +49,7 @@ struct yard {
 	const struct neighbour *neighbours; /* read with the first dossier; NULL before */
 	int32_t neighbour_count;
 	const struct yard_ground *ground; /* read when first asked for; NULL before */
+	const struct plot *plot;          /* the same */
 };
 
 /* One telling of a tree: for which day, into which arena, with which entry added (or NULL). */
@@ -70,6 +71,18 @@ enum status around_load(struct yard *yard, struct fault *why) MUST_CHECK;
 /* Who stood in a spot besides this tree. */
 enum status around_tell_tenants(const struct telling *telling, const char *spot_id,
 	struct dossier *dossier, struct fault *why) MUST_CHECK;
+
+/* --- what stands on the ground --- */
+/* As store_tree_size_list gives them: by tree, then by day. */
+struct tree_sizes {
+	const struct tree_size *items;
+	int32_t count;
+};
+/* The latest up to today; NULL none. */
+const struct tree_size *sizes_latest(
+	const struct tree_sizes *sizes, const char *tree_id, bool is_spread, struct date today);
+/* "east,north east,north" in micrometres; a piece that is no point ends the line. */
+struct plot_point *points_read(const char *text, struct arena *arena, int32_t *count);
 
 /* --- crops --- */
 /* A stretch of a subject's life with one way of naming seasons. */

@@ -127,7 +127,8 @@ static bool is_shown(enum action action, int depth)
 		return depth > 1;
 	if (action == ACTION_OPEN || action == ACTION_FIND || action == ACTION_NEXT_PART)
 		return true;
-	return strcmp(action_row(action)->group, "moving") != 0;
+	const char *group = action_row(action)->group;
+	return strcmp(group, "moving") != 0 && strcmp(group, "signs") != 0;
 }
 
 /* Before there is a log only the screen's own keys make sense. */

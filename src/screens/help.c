@@ -64,7 +64,7 @@ static void pen_key(struct pen *pen, const struct key_row *row)
 /* One key of one group after the other; all of a group together. */
 static void pen_keys(struct pen *pen, const struct key_row *rows, const struct key_row *hidden_by)
 {
-	static const char *const groups[] = {"work", "views", "moving", "program"};
+	static const char *const groups[] = {"work", "views", "signs", "moving", "program"};
 	for (size_t group = 0; group < sizeof groups / sizeof groups[0]; group++)
 		for (const struct key_row *row = rows; row->key != 0; row++) {
 			bool hidden = hidden_by != NULL && is_bound(hidden_by, row->key);

@@ -136,6 +136,7 @@ static void do_usual(struct loop *loop, enum action action)
 		[ACTION_REVIEW] = "review",
 		[ACTION_SEASON] = "season",
 		[ACTION_WEATHER] = "weather",
+		[ACTION_PLAN] = "plan",
 		[ACTION_ADD] = "add"};
 	if (action == ACTION_QUIT)
 		loop->leaving = true;
@@ -340,7 +341,8 @@ static int until_next(const struct loop *loop)
 	return left <= 0 ? 0 : (int)(left * 1000) + 1;
 }
 
-static void be_quiet(struct loop *loop)
+/* true: what was read anew may have more to read. */
+static bool be_quiet(struct loop *loop)
 {
 	const double quiet_s = clock_monotonic_s() - loop->last_key_s;
 	if (loop->draft_waits && quiet_s >= DRAFT_S)
@@ -350,6 +352,7 @@ static void be_quiet(struct loop *loop)
 	look_round(loop);
 	if (loop->stack.saved && quiet_s >= BACKUP_S && is_writable(loop))
 		back_up(loop);
+	return loop->dirty;
 }
 
 /* --- rounds --- */
@@ -388,18 +391,14 @@ static void round_once(struct loop *loop, bool *more)
 		*more = true;
 		break;
 	case TERM_TIME:
-		if (*more)
-			*more = read_a_little(loop);
-		else
-			be_quiet(loop);
-		break;
-	case TERM_RESIZED:
-	case TERM_WOKEN:
-		loop->dirty = true;
+		*more = *more ? read_a_little(loop) : be_quiet(loop);
 		break;
 	case TERM_STOP:
-		term_suspend();
-		loop->dirty = true;
+	case TERM_RESIZED:
+	case TERM_WOKEN:
+		if (event == TERM_STOP)
+			term_suspend();
+		*more = loop->dirty = true;
 		break;
 	case TERM_LEAVE:
 		leave_by_signal(loop, term_is_lost() ? HUNG_UP : term_signal());

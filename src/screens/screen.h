@@ -51,6 +51,18 @@ enum action {
 	ACTION_LATER, /* season before, after */
 	ACTION_NOTES, /* review: folds and unfolds them */
 	ACTION_DEMO,  /* first run: the invented yard */
+	ACTION_PLAN,
+	ACTION_FLAGS_LAYER, /* what the signs of the plan tell; in the order of enum plan_layer */
+	ACTION_STAGE_LAYER,
+	ACTION_PARTNER_LAYER,
+	ACTION_SUN_LAYER,
+	ACTION_YIELD_LAYER,
+	ACTION_CLOSER,
+	ACTION_WIDER,
+	ACTION_WHOLE,
+	ACTION_NEXT_HERE, /* the next tree or graft of the same spot */
+	ACTION_PAGE_LEFT,
+	ACTION_PAGE_RIGHT,
 	ACTION_TOTAL
 };
 
@@ -177,6 +189,6 @@ const struct screen *screen_find(const char *name);
 /* By its place in the table; NULL at its end. */
 const struct screen *screen_at(int place);
 extern const struct screen screen_yard, screen_walk, screen_tree, screen_review, screen_season,
-	screen_help, screen_first, screen_add, screen_weather, screen_figures;
+	screen_help, screen_first, screen_add, screen_weather, screen_figures, screen_plan;
 
 #endif

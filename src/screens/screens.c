@@ -12,6 +12,7 @@ static const struct screen *const table[] = {
 	&screen_first,
 	&screen_season,
 	&screen_weather,
+	&screen_plan,
 	&screen_tree,
 	&screen_figures,
 	&screen_help,

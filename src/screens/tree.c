@@ -160,6 +160,8 @@ static void tree_act(void *screen, struct context *context, enum action action, 
 		effect_push(out, "figures", page->id);
 	else if (action == ACTION_SEASON)
 		effect_push(out, "season", page->id);
+	else if (action == ACTION_PLAN)
+		effect_push(out, "plan", page->id);
 	else if (action == ACTION_ALL)
 		page->all = !page->all;
 	else

@@ -5,11 +5,12 @@
 
 #include "core/text.h"
 #include "field.h"
+#include "found.h"
 #include "walk_line.h"
 #include "walk_route.h"
 #include "walk_tree.h"
 
-enum { FOUND_MAX = 40, FIND_CHARACTERS = 40 };
+enum { FIND_CHARACTERS = 40 };
 
 static const char position_key[] = "walk-at";
 /* A held Backspace empties the line and goes no further: only one after a pause takes back work. */
@@ -30,8 +31,7 @@ struct walk {
 	char kept_id[ID_SIZE];     /* the position as it lies in the log */
 	bool finding;
 	struct edit find;
-	char found[ID_SIZE];
-	char found_says[200];
+	struct found found;
 	bool found_known;
 	bool returns;        /* sent by the review: back there with the line saved */
 	bool asked_to_leave; /* Esc with a line unsaved was said */
@@ -158,30 +158,8 @@ static enum status walk_reread(void *state, struct context *context, struct faul
 
 static void find_now(struct walk *walk, struct session *session)
 {
-	struct arena *arena = arena_new();
-	struct tree *trees;
-	int32_t count = 0;
-	struct fault why;
-	const struct tree_query query = {.text = walk->find.text, .most = FOUND_MAX};
-	const struct tree *best = NULL;
 	walk->found_known = true;
-	walk->found[0] = walk->found_says[0] = '\0';
-	if (walk->find.length > 0 &&
-		store_tree_list(session->store, &query, arena, &trees, &count, &why) != STATUS_OK)
-		count = 0;
-	struct text_builder says = text_builder_fixed(walk->found_says, sizeof walk->found_says);
-	for (int32_t i = 0; i < count; i++) {
-		const bool exact = text_same(trees[i].label, walk->find.text);
-		const bool begins = text_starts(trees[i].label, walk->find.text);
-		if (best == NULL || exact || (begins && !text_starts(best->label, walk->find.text)))
-			best = &trees[i];
-		text_add_format(&says, "%s%s", i > 0 ? ", " : "", trees[i].label);
-	}
-	if (best != NULL)
-		(void)text_copy(walk->found, sizeof walk->found, best->id);
-	else
-		text_add(&says, walk->find.length > 0 ? "no tree has these letters" : "");
-	arena_free(arena);
+	found_look(&walk->found, session, walk->find.text);
 }
 
 static void walk_settle(void *state, struct context *context)
@@ -243,7 +221,7 @@ static void walk_draw(const void *state, struct paper *paper)
 	if (walk->finding) {
 		const int column = paper_put(paper, line, 0, prompt, STYLE_TITLE, "find:") + 1;
 		field_draw(paper, line, column, 0, &walk->find, true);
-		(void)paper_wrap(paper, line + 1, 0, 0, below, STYLE_PLAIN, walk->found_says);
+		(void)paper_wrap(paper, line + 1, 0, 0, below, STYLE_PLAIN, walk->found.says);
 		return;
 	}
 	const int column = paper_put(paper, line, 0, prompt, STYLE_TITLE, walk->tree.label) + 1;
@@ -300,7 +278,7 @@ static void find_act(
 {
 	if (action == ACTION_LINE) {
 		find_now(walk, context->session);
-		const int32_t place = walk_route_place(&walk->route, walk->found);
+		const int32_t place = walk_route_place(&walk->route, walk->found.id);
 		if (place >= 0)
 			go(walk, place);
 		else

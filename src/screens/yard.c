@@ -241,6 +241,12 @@ static void yard_screen_act(
 	case ACTION_LINE:
 		go_to(yard, "walk", out);
 		break;
+	case ACTION_PLAN:
+		if (selected_row(yard) != NULL)
+			go_to(yard, "plan", out);
+		else
+			effect_usual(out);
+		break;
 	case ACTION_ADD:
 		effect_push(out, "add", "");
 		break;
@@ -264,6 +270,7 @@ static const struct key_row yard_keys[] = {
 	{'r', ACTION_REVIEW, false},
 	{'s', ACTION_SEASON, false},
 	{'/', ACTION_FIND, false},
+	{KEYS_TAB, ACTION_PLAN, false},
 	{'a', ACTION_ADD, false},
 	{'u', ACTION_UNDO, false},
 	{KEYS_ESCAPE, ACTION_BACK, false},

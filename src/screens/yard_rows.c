@@ -73,6 +73,19 @@ void yard_row_year(const struct dossier *dossier, struct date today, struct yard
 		between, saw_short);
 }
 
+char yard_row_sign(const struct dossier *dossier, struct date today)
+{
+	const char *crop = crop_words(dossier, today);
+	const struct saw_day now = saw_on(dossier, today);
+	const bool leave = now.known && now.verdict == VERDICT_AVOID;
+	if (!has_dates(dossier, today))
+		return '?';
+	const char sign = (char)(crop[0] == '\0'                 ? 'r'
+				 : strcmp(crop, "in bloom") == 0 ? 'b'
+								 : crop[0]);
+	return (char)(leave ? sign - 'a' + 'A' : sign);
+}
+
 /* --- reading --- */
 
 static void set_last(
@@ -118,24 +131,31 @@ static void set_letters(const struct review *review, struct yard_row *out)
 	}
 }
 
+void yard_row_tell(const struct dossier *dossier, const struct review *review,
+	const struct session *session, struct yard_row *out)
+{
+	const struct tree *tree = &dossier->tree;
+	*out = (struct yard_row){
+		.is_graft = tree->host_id[0] != '\0', .has_hazard = tree->hazard[0] != '\0'};
+	(void)text_copy(out->id, sizeof out->id, tree->id);
+	(void)text_copy(out->label, sizeof out->label, tree->label);
+	yard_row_year(dossier, yard_today(session->yard), out);
+	set_last(dossier, session, out);
+	set_kind(dossier, out);
+	set_letters(review, out);
+}
+
 static enum status read_row(struct session *session, const struct tree *tree, struct arena *arena,
 	struct yard_row *out, struct fault *why)
 {
 	const struct dossier *dossier;
 	struct review review = {.count = 0};
 	const struct review_options options = {.tree_id = tree->id};
-	*out = (struct yard_row){
-		.is_graft = tree->host_id[0] != '\0', .has_hazard = tree->hazard[0] != '\0'};
-	(void)text_copy(out->id, sizeof out->id, tree->id);
-	(void)text_copy(out->label, sizeof out->label, tree->label);
 	enum status status = yard_dossier_in(session->yard, tree->id, arena, &dossier, why);
-	if (status != STATUS_OK)
-		return status;
-	yard_row_year(dossier, yard_today(session->yard), out);
-	set_last(dossier, session, out);
-	set_kind(dossier, out);
-	status = review_make(session->yard, &options, arena, &review, why);
-	set_letters(&review, out);
+	if (status == STATUS_OK)
+		status = review_make(session->yard, &options, arena, &review, why);
+	if (status == STATUS_OK)
+		yard_row_tell(dossier, &review, session, out);
 	return status;
 }
 

@@ -32,6 +32,13 @@ struct yard_rows {
 /* Where a tree is in its year, in words: the crop, and the saw. */
 void yard_row_year(const struct dossier *dossier, struct date today, struct yard_row *out);
 
+/* The same in a letter: b bloom, f fruit hangs, h harvest, r rests, ? no dates; a capital where the
+ * saw is to be left. */
+char yard_row_sign(const struct dossier *dossier, struct date today);
+/* All of a row from what was read of its tree. */
+void yard_row_tell(const struct dossier *dossier, const struct review *review,
+	const struct session *session, struct yard_row *out);
+
 /* Reads rows first..first+count of the trees that text names ("" all); those that were in view
  * before are not read again. */
 enum status yard_rows_read(struct yard_rows *rows, struct session *session, const char *text,

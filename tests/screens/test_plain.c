@@ -278,6 +278,23 @@ static void rubbish_in_the_input_harms_nothing(void **state)
 	end(&mode);
 }
 
+static void the_plan_is_told_by_ways_and_lengths(void **state)
+{
+	(void)state;
+	struct line_mode mode;
+	make(&mode);
+	const char *said = say(&mode, "plan\n");
+	check_has(said, "Ways are told from", "where from");
+	check_has(said, "B3, 53 ft north-east: B3, apple; graft B3 east, apple;", "a spot");
+	check_has(said, "E4, position not known: E4, lemon.", "what is not placed");
+	said = say(&mode, "plan C3 left\n");
+	check_has(said, "in one spot with C3 right", "beside it");
+	check_has(said, "\nC4 16 ft east\n", "a neighbour");
+	check_has(say(&mode, "plan A1\n"), "last season: 54 lb, 2026", "its crop");
+	check_has(say(&mode, "plan Z9\n"), "Z9", "no such tree");
+	end(&mode);
+}
+
 int main(void)
 {
 	const struct CMUnitTest tests[] = {
@@ -296,6 +313,7 @@ int main(void)
 		cmocka_unit_test(a_first_run_asks_and_makes_the_log),
 		cmocka_unit_test(a_first_run_left_early_makes_nothing),
 		cmocka_unit_test(rubbish_in_the_input_harms_nothing),
+		cmocka_unit_test(the_plan_is_told_by_ways_and_lengths),
 	};
 	return cmocka_run_group_tests(tests, NULL, NULL) != 0;
 }
