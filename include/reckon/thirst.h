@@ -17,14 +17,24 @@
 enum leaf_phase {
 	LEAF_UNKNOWN, /* no bloom window holds here, or no dates at all */
 	LEAF_REST,    /* bare */
-	LEAF_EARLY,   /* in bloom: the tables' first stage */
-	LEAF_MID,     /* to the end of the harvest; an evergreen the year round */
-	LEAF_LATE,    /* picked, not yet bare */
+	LEAF_EARLY,   /* in bloom; of an evergreen the tables' first stage */
+	LEAF_MID,     /* to the end of the harvest; of an evergreen the second and third stage */
+	LEAF_LATE,    /* picked, not yet bare; of an evergreen the rest of its year */
+	LEAF_ANY,     /* an evergreen whose stages are not known: any of them */
+};
+/* An evergreen's year in stages, as its source prints them ("60, 90, 120 and 95 days from
+ * January", turned for the south). */
+struct leaf_stages {
+	bool known;
+	struct month_day opens;
+	int32_t days[4]; /* first, rising, middle, late; what is left of the year is like the end */
+	const struct fact_row *row;
 };
 /* The year of a tree, resolved once for all days that are followed. */
 struct leaf_year {
 	bool evergreen;
-	bool known;
+	struct leaf_stages stages; /* of an evergreen */
+	bool known;                /* of others */
 	struct window bloom;
 	struct window harvest;
 	int32_t falls; /* place of the year at which leaves fall, after the bloom's */
@@ -33,8 +43,11 @@ struct leaf_year {
  * tree's kind must be known. */
 struct leaf_year leaf_year_of(const struct dossier *dossier, struct date day);
 enum leaf_phase leaf_phase_on(const struct leaf_year *year, struct date day);
-/* The coefficient of a phase; 0 where nothing is used or the phase is not known. */
-double leaf_kc(const struct water_kc *kc, enum leaf_phase phase);
+/* The coefficient of a day; 0 where nothing is used or the phase is not known. An evergreen's goes
+ * in straight lines from stage to stage (FAO-56 eq. 66); where its stages are not known `mid`
+ * stands all year, and water_kc_flat says what that may be.
+ * Example: an orange on bare ground, 0.65, 0.60 and 0.65: 0.625 on 15 April. */
+double leaf_kc_on(const struct water_kc *kc, const struct leaf_year *year, struct date day);
 
 /* --- the account --- */
 

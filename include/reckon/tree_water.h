@@ -78,9 +78,10 @@ struct tree_water {
 	double rain_mm;
 	double rain_counts_mm;
 
-	enum leaf_phase phase;  /* on the week's last day, else today */
-	struct water_range kc;  /* of that phase */
-	struct water_kc kc_row; /* whose it is */
+	enum leaf_phase phase;     /* on the week's last day, else today */
+	struct water_range kc;     /* of that phase */
+	struct water_kc kc_row;    /* whose it is */
+	struct leaf_stages stages; /* of an evergreen, where they are known */
 
 	const struct stem_measure *spread;
 	struct maybe_date spread_on;

@@ -56,6 +56,8 @@ struct water_kc {
 };
 /* The almanac's rows for this ground, else its rows without ground. */
 struct water_kc water_kc_of(const struct species *species, const struct water_ground *ground);
+/* The least, or the most, of the three in place of each. */
+struct water_kc water_kc_flat(const struct water_kc *kc, bool most);
 /* Kc x reference, mm; eq. 58. STATUS_RANGE: below 0 or not a number. */
 enum status water_crop_mm(
 	double kc, double reference_mm, double *out, struct fault *why) MUST_CHECK;

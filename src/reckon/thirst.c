@@ -1,16 +1,42 @@
 /* SPDX-License-Identifier: MIT */
 #include "reckon/thirst.h"
 
+#include <stdio.h>
+#include <string.h>
+
 /* --- the time of year --- */
 
 static const struct month_day leaf_fall = {11, 1}; /* in the north */
+
+/* "60, 90, 120 and 95 days from January; more in humid places". */
+static struct leaf_stages stages_of(const struct dossier *dossier)
+{
+	const struct fact_row *row = species_fact(dossier->kind.species, "kc-stages");
+	struct leaf_stages stages = {.row = row};
+	int32_t *days = stages.days;
+	char name[16];
+
+	if (row == NULL || !window_place_has_dates(dossier->place) ||
+		sscanf(row->text, "%d, %d, %d and %d days from %15[A-Za-z]", &days[0], &days[1],
+			&days[2], &days[3], name) != 5)
+		return stages;
+	for (int32_t month = 1; month <= 12; month++)
+		if (strcmp(date_month_name(month), name) == 0) {
+			stages.opens = window_turn(
+				(struct month_day){(int8_t)month, 1}, dossier->place->hemisphere);
+			stages.known = days[0] > 0 && days[1] > 0 && days[2] > 0 && days[3] > 0;
+		}
+	return stages;
+}
 
 struct leaf_year leaf_year_of(const struct dossier *dossier, struct date day)
 {
 	struct leaf_year year = {.evergreen = dossier->kind.species->evergreen};
 
-	if (year.evergreen)
+	if (year.evergreen) {
+		year.stages = stages_of(dossier);
 		return year;
+	}
 	year.bloom = dossier_window(dossier, WINDOW_BLOOM, day);
 	year.harvest = dossier_window(dossier, WINDOW_HARVEST, day);
 	year.known =
@@ -21,10 +47,26 @@ struct leaf_year leaf_year_of(const struct dossier *dossier, struct date day)
 	return year;
 }
 
+/* Which day of an evergreen's year, the first is 1. */
+static int32_t stage_day(const struct leaf_stages *stages, struct date day)
+{
+	return (circle_of_date(day) - circle_of(stages->opens) + 365) % 365 + 1;
+}
+
+static enum leaf_phase stage_on(const struct leaf_stages *stages, struct date day)
+{
+	if (!stages->known)
+		return LEAF_ANY;
+	int32_t at = stage_day(stages, day);
+	if (at <= stages->days[0])
+		return LEAF_EARLY;
+	return at <= stages->days[0] + stages->days[1] + stages->days[2] ? LEAF_MID : LEAF_LATE;
+}
+
 enum leaf_phase leaf_phase_on(const struct leaf_year *year, struct date day)
 {
 	if (year->evergreen)
-		return LEAF_MID;
+		return stage_on(&year->stages, day);
 	if (!year->known)
 		return LEAF_UNKNOWN;
 	int32_t opens = circle_of(year->bloom.from);
@@ -40,18 +82,40 @@ enum leaf_phase leaf_phase_on(const struct leaf_year *year, struct date day)
 	return circle_within(at, opens, ends) ? LEAF_MID : LEAF_LATE;
 }
 
-double leaf_kc(const struct water_kc *kc, enum leaf_phase phase)
+/* So many days into a stage of a given length. */
+static double on_the_way(double from, double to, int32_t past, int32_t length)
 {
-	switch (phase) {
-	case LEAF_UNKNOWN:
-	case LEAF_REST:
-		return 0;
+	if (past <= 0)
+		return from;
+	return past >= length ? to : from + (to - from) * past / length;
+}
+
+static double kc_of_stage(
+	const struct water_kc *kc, const struct leaf_stages *stages, struct date day)
+{
+	const int32_t *days = stages->days;
+	int32_t middle = days[0] + days[1] + days[2];
+	int32_t at = stage_day(stages, day);
+
+	return at <= middle ? on_the_way(kc->early, kc->mid, at - days[0], days[1])
+			    : on_the_way(kc->mid, kc->late, at - middle, days[3]);
+}
+
+double leaf_kc_on(const struct water_kc *kc, const struct leaf_year *year, struct date day)
+{
+	if (year->evergreen)
+		return year->stages.known ? kc_of_stage(kc, &year->stages, day) : kc->mid;
+	switch (leaf_phase_on(year, day)) {
 	case LEAF_EARLY:
 		return kc->early;
 	case LEAF_MID:
 		return kc->mid;
 	case LEAF_LATE:
 		return kc->late;
+	case LEAF_UNKNOWN:
+	case LEAF_REST:
+	case LEAF_ANY:
+		return 0;
 	}
 	return 0;
 }
@@ -82,8 +146,8 @@ enum status thirst_of_day(const struct thirst_terms *terms, const struct sky *sk
 	enum status status = water_reference_mm(terms->latitude_deg, day_of_year(day->day),
 		min_decic.value / 10.0, max_decic.value / 10.0, &reference_mm, why);
 	if (status == STATUS_OK)
-		status = water_crop_mm(leaf_kc(&terms->kc, leaf_phase_on(&terms->year, day->day)),
-			reference_mm, crop_mm, why);
+		status = water_crop_mm(
+			leaf_kc_on(&terms->kc, &terms->year, day->day), reference_mm, crop_mm, why);
 	return status;
 }
 

@@ -352,6 +352,11 @@ static void follow_weather(const struct dossier *dossier, const struct sky *sky,
 	double reference_mm = 0, least_mm = 0, most_mm = 0;
 
 	bool has_kc = water_kcs_of(dossier, out, &least, &most);
+	if (out->phase == LEAF_ANY) {
+		least = water_kc_flat(&least, false);
+		most = water_kc_flat(&most, true);
+	}
+	out->stages = terms.year.stages;
 	out->lacks |= has_kc && out->phase == LEAF_UNKNOWN ? LACK_DATES : 0;
 	terms.kc = least;
 	if (!sum_week(&terms, sky, out, &reference_mm, &least_mm)) {
@@ -363,7 +368,8 @@ static void follow_weather(const struct dossier *dossier, const struct sky *sky,
 		return;
 	terms.kc = most;
 	(void)sum_week(&terms, sky, out, &reference_mm, &most_mm);
-	out->kc = range_of(leaf_kc(&least, out->phase), leaf_kc(&most, out->phase));
+	out->kc = range_of(
+		leaf_kc_on(&least, &terms.year, out->to), leaf_kc_on(&most, &terms.year, out->to));
 	add_way(out,
 		(struct water_way){.kind = WAY_WEATHER, .full_mm = range_of(least_mm, most_mm)});
 	if (!out->mm_per_m.known || !out->root_m.known || out->depletion_row == NULL ||

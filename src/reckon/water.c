@@ -156,6 +156,16 @@ struct water_kc water_kc_of(const struct species *species, const struct water_gr
 	};
 }
 
+struct water_kc water_kc_flat(const struct water_kc *kc, bool most)
+{
+	struct water_kc flat = *kc;
+	double end = most ? fmax(kc->early, fmax(kc->mid, kc->late))
+			  : fmin(kc->early, fmin(kc->mid, kc->late));
+
+	flat.early = flat.mid = flat.late = end;
+	return flat;
+}
+
 static enum status check_amount(double value, const char *what, struct fault *why)
 {
 	if (!(value >= 0 && isfinite(value)))

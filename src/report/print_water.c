@@ -27,6 +27,7 @@ static const char *const phase_keys[] = {
 	[LEAF_EARLY] = "early",
 	[LEAF_MID] = "mid",
 	[LEAF_LATE] = "late",
+	[LEAF_ANY] = "any",
 };
 static const char *const way_keys[] = {
 	[WAY_WEATHER] = "weather", [WAY_RULE] = "weekly-depth", [WAY_OWN] = "own-depth"};

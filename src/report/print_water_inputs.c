@@ -52,7 +52,8 @@ static void say_weather(const struct printer *printer, const struct tree_water *
 			water->heat_days, water->heat_days == 1 ? "" : "s");
 }
 
-static void say_kc(const struct printer *printer, const struct tree_water *water)
+/* "late in its year of 60, 90, 120 and 95 days from 1 January, in straight lines". */
+static const char *stage_words(const struct tree_water *water, char *out, size_t size)
 {
 	static const char *const phases[] = {
 		[LEAF_UNKNOWN] = "",
@@ -60,13 +61,33 @@ static void say_kc(const struct printer *printer, const struct tree_water *water
 		[LEAF_EARLY] = "early season, in bloom",
 		[LEAF_MID] = "mid season",
 		[LEAF_LATE] = "late season, picked",
+		[LEAF_ANY] = "of any stage: how long they last in this kind is not known",
 	};
+	static const char *const parts[] = {[LEAF_EARLY] = "early",
+		[LEAF_MID] = "midway",
+		[LEAF_LATE] = "late",
+		[LEAF_ANY] = ""};
+	const struct leaf_stages *stages = &water->stages;
+
+	if (stages->known)
+		snprintf(out, size,
+			"%s in its year of %d, %d, %d and %d days from %d %s, in straight lines%s",
+			parts[water->phase], stages->days[0], stages->days[1], stages->days[2],
+			stages->days[3], stages->opens.day, date_month_name(stages->opens.month),
+			sure_words[stages->row->sure]);
+	else
+		snprintf(out, size, "%s", phases[water->phase]);
+	return out;
+}
+
+static void say_kc(const struct printer *printer, const struct tree_water *water)
+{
 	static const char *const covers[] = {[COVER_UNKNOWN] = "bare ground to grass",
 		[COVER_BARE] = "bare ground",
 		[COVER_GRASS] = "grass under it",
 		[COVER_MULCH] = "mulch, taken as bare ground"};
 	const struct spot *spot = water->dossier->spot;
-	char kc[48];
+	char kc[48], stage[160];
 
 	if (!water->kc.known || water->phase == LEAF_REST)
 		return;
@@ -74,8 +95,8 @@ static void say_kc(const struct printer *printer, const struct tree_water *water
 		snprintf(kc, sizeof kc, "%.2f to %.2f", water->kc.low, water->kc.high);
 	else
 		snprintf(kc, sizeof kc, "%.2f", water->kc.low);
-	say_wrapped(printer, "  ", "Kc: %s, %s%s, %s [%s%s%s]", kc, phases[water->phase],
-		water->dossier->kind.species->evergreen ? " the year round" : "",
+	say_wrapped(printer, "  ", "Kc: %s, %s; %s [%s%s%s]", kc,
+		stage_words(water, stage, sizeof stage),
 		water->stand == STAND_POT ? "bare ground"
 					  : covers[spot != NULL ? spot->cover : COVER_UNKNOWN],
 		water->kc_row.source, water->kc_row.stands_in ? ", another crop stands in" : "",

@@ -51,6 +51,9 @@ static bool store_of(const struct dossier *dossier, struct date today, struct st
 	};
 
 	store->terms.kc = water_kc_of(species, &ground);
+	store->terms.year = leaf_year_of(dossier, today);
+	if (store->terms.year.evergreen) /* the least of its year: its stages are second-hand */
+		store->terms.kc = water_kc_flat(&store->terms.kc, false);
 	store->soil_known = soil != NULL;
 	store->depth_known = spot != NULL && spot->root_depth_um.known;
 	if (!store->terms.kc.known || depletion == NULL || !depletion->low.known ||
@@ -62,7 +65,6 @@ static bool store_of(const struct dossier *dossier, struct date today, struct st
 	store->terms.root_depth_m =
 		(double)(store->depth_known ? spot->root_depth_um.value : roots->high.value) / 1e6;
 	store->terms.depletion = (double)depletion->low.value / 1000;
-	store->terms.year = leaf_year_of(dossier, today);
 	store->terms.canopy_m2 = canopy_of(dossier, today);
 	store->sure =
 		store->terms.kc.sure > depletion->sure ? store->terms.kc.sure : depletion->sure;
@@ -114,8 +116,9 @@ static void say_refill(const struct dossier *dossier, const struct store *store,
 	if (litres > 0 && spot != NULL && spot->emitters.known && spot->flow_ulh.known &&
 		water_run_s(round_i64(litres * 1e6), spot->emitters.value, spot->flow_ulh.value,
 			&run_s, NULL) == STATUS_OK)
-		text_add_format(&words, "Your %d emitters give that in about %.*f h. ",
-			spot->emitters.value, run_s < 36000 ? 1 : 0, (double)run_s / 3600);
+		text_add_format(&words, "Your %d emitter%s that in about %.*f h. ",
+			spot->emitters.value, spot->emitters.value == 1 ? " gives" : "s give",
+			run_s < 36000 ? 1 : 0, (double)run_s / 3600);
 	text_add(&words, "Local water rules come first.");
 }
 
@@ -135,11 +138,10 @@ static void tell_store(const struct dossier *dossier, const struct store *store,
 		sky_depth(holds->total_mm, units, total, sizeof total),
 		sky_depth(holds->ready_mm, units, ready, sizeof ready));
 	flag_evidence(out, flag,
-		"use by Hargreaves' formula and Kc %.2f in mid season (%s)%s; it wants fitting to "
-		"a "
-		"place",
-		store->terms.kc.mid, store->terms.kc.source,
-		store->terms.kc.stands_in ? ", a stand-in" : "");
+		"use by Hargreaves' formula and Kc %.2f %s (%s)%s; it wants fitting to a place",
+		store->terms.kc.mid,
+		store->terms.year.evergreen ? "all year, the least of its stages" : "in mid season",
+		store->terms.kc.source, store->terms.kc.stands_in ? ", a stand-in" : "");
 }
 
 /* The watering that the count begins with. */

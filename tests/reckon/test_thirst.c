@@ -53,6 +53,79 @@ static struct entry *watered(const char *day, int64_t volume_ul)
 		make_entry(KIND_WATER, day), exactly(DIMENSION_VOLUME, FIELD_VOLUME, volume_ul));
 }
 
+/* --- an evergreen's year --- */
+
+/* 60, 90, 120 and 95 days from 1 January, as FAO-56 has it for citrus; equation 66 by hand. */
+static const struct {
+	const char *day;
+	double kc;
+	enum leaf_phase phase;
+} citrus_days[] = {
+	{"2026-01-01", 0.65, LEAF_EARLY},
+	{"2026-03-01", 0.65, LEAF_EARLY},                 /* day 60 */
+	{"2026-03-02", 0.65 - 0.05 / 90, LEAF_MID},       /* one day on the way */
+	{"2026-04-15", 0.625, LEAF_MID},                  /* day 105 */
+	{"2026-05-30", 0.60, LEAF_MID},                   /* day 150 */
+	{"2026-09-27", 0.60, LEAF_MID},                   /* day 270 */
+	{"2026-09-28", 0.60 + 0.05 / 95, LEAF_LATE},      /* day 271 */
+	{"2026-11-14", 0.60 + 0.05 * 48 / 95, LEAF_LATE}, /* day 318 */
+	{"2026-12-31", 0.65, LEAF_LATE},
+};
+
+static void an_evergreen_goes_from_stage_to_stage(void **state)
+{
+	const struct water_kc kc = {.known = true, .early = 0.65, .mid = 0.60, .late = 0.65};
+	struct leaf_year year = {.evergreen = true,
+		.stages = {.known = true, .opens = {1, 1}, .days = {60, 90, 120, 95}}};
+
+	(void)state;
+	for (size_t i = 0; i < sizeof citrus_days / sizeof citrus_days[0]; i++) {
+		struct date day = day_of(citrus_days[i].day);
+
+		year.stages.opens = (struct month_day){1, 1};
+		check_close(
+			leaf_kc_on(&kc, &year, day), citrus_days[i].kc, 1e-12, citrus_days[i].day);
+		check_int(leaf_phase_on(&year, day), citrus_days[i].phase, citrus_days[i].day);
+		/* half a year on, on the other side of the equator; month ends differ by a day */
+		struct date_parts parts = date_parts(day);
+		struct date south = date_of_month_day(parts.year,
+			window_turn((struct month_day){(int8_t)parts.month, (int8_t)parts.day},
+				HEMISPHERE_SOUTH));
+		year.stages.opens = window_turn((struct month_day){1, 1}, HEMISPHERE_SOUTH);
+		check_close(leaf_kc_on(&kc, &year, south), citrus_days[i].kc, 0.003,
+			citrus_days[i].day);
+	}
+}
+
+/* 270 days from 1 March: what is left of the year is like its end. */
+static void after_the_last_stage_the_end_stands(void **state)
+{
+	const struct water_kc kc = {.known = true, .early = 0.65, .mid = 0.75, .late = 0.70};
+	const struct leaf_year year = {.evergreen = true,
+		.stages = {.known = true, .opens = {3, 1}, .days = {30, 90, 60, 90}}};
+
+	(void)state;
+	check_close(leaf_kc_on(&kc, &year, day_of("2026-03-30")), 0.65, 1e-12, "day 30");
+	check_close(leaf_kc_on(&kc, &year, day_of("2026-07-15")), 0.75, 1e-12, "middle");
+	check_close(leaf_kc_on(&kc, &year, day_of("2026-11-25")), 0.70, 1e-12, "day 270");
+	check_close(leaf_kc_on(&kc, &year, day_of("2027-02-28")), 0.70, 1e-12, "the rest");
+	check_int(leaf_phase_on(&year, day_of("2027-02-28")), LEAF_LATE, "the rest");
+}
+
+static void without_stages_it_may_be_any_of_the_three(void **state)
+{
+	const struct water_kc kc = {.known = true, .early = 0.60, .mid = 0.85, .late = 0.75};
+	const struct leaf_year year = {.evergreen = true};
+
+	(void)state;
+	check_int(leaf_phase_on(&year, day_of("2026-06-01")), LEAF_ANY, "any");
+	check_close(water_kc_flat(&kc, false).mid, 0.60, 0, "least");
+	check_close(water_kc_flat(&kc, true).early, 0.85, 0, "most");
+	check_close(water_kc_flat(&kc, true).late, 0.85, 0, "most");
+}
+
+/* --- the account --- */
+
 static void the_first_part_and_the_rest_are_the_whole(void **state)
 {
 	struct story story;
@@ -191,6 +264,9 @@ static void days_that_cannot_be_have_no_use(void **state)
 int main(void)
 {
 	const struct CMUnitTest tests[] = {
+		cmocka_unit_test(an_evergreen_goes_from_stage_to_stage),
+		cmocka_unit_test(after_the_last_stage_the_end_stands),
+		cmocka_unit_test(without_stages_it_may_be_any_of_the_three),
 		cmocka_unit_test(the_first_part_and_the_rest_are_the_whole),
 		cmocka_unit_test(more_warmth_more_use_more_rain_less_lack),
 		cmocka_unit_test(a_warmer_spot_draws_more),

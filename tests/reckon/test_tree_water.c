@@ -348,6 +348,39 @@ static void a_citrus_spans_the_shares_of_its_ground(void **state)
 	garden_free(&garden);
 }
 
+/* Lengths of stages are printed for citrus and olive; of others the span of all stages is told. */
+static void an_evergreen_goes_by_its_stages_where_they_are_known(void **state)
+{
+	static const struct {
+		const char *kind;
+		bool known;
+		double low, high;
+	} kinds[] = {
+		{"orange", true, 0.45, 0.85},
+		{"lemon", true, 0.45, 0.85},
+		{"mandarin", true, 0.45, 0.85},
+		{"olive", true, 0.70, 0.70}, /* 10 July: day 132 of 30, 90 and 60 */
+		{"avocado", false, 0.60, 0.85},
+		{"loquat", false, 0.60, 0.65},
+	};
+
+	(void)state;
+	for (size_t i = 0; i < sizeof kinds / sizeof kinds[0]; i++)
+		for (int south = 0; south < 2; south++) {
+			struct garden garden;
+			struct sky_case one = apple("loam metre", DRY, "");
+
+			one.kind = kinds[i].kind;
+			sky_case_make(&garden, &one, south == 1);
+			struct tree_water water = water_of(&garden);
+			check_int(water.stages.known, kinds[i].known, kinds[i].kind);
+			check_int(water.phase, kinds[i].known ? LEAF_MID : LEAF_ANY, kinds[i].kind);
+			check_close(water.kc.low, kinds[i].low, 1e-9, kinds[i].kind);
+			check_close(water.kc.high, kinds[i].high, 1e-9, kinds[i].kind);
+			garden_free(&garden);
+		}
+}
+
 int main(void)
 {
 	const struct CMUnitTest tests[] = {
@@ -365,6 +398,7 @@ int main(void)
 		cmocka_unit_test(hot_days_are_counted_at_the_spot),
 		cmocka_unit_test(polar_night_is_said),
 		cmocka_unit_test(a_citrus_spans_the_shares_of_its_ground),
+		cmocka_unit_test(an_evergreen_goes_by_its_stages_where_they_are_known),
 	};
 
 	return cmocka_run_group_tests_name("a tree's water", tests, NULL, NULL) != 0;

@@ -33,6 +33,8 @@ static const struct sky_case shorts[] = {
 	{ "without_a_latitude_it_is_silent", AT_WET_WINTER, PEACH, "loam metre", DRY, HABIT, "2026-07-10", SHORT, .want = "", .no_latitude = true },
 	{ "a_kind_without_figures_is_silent", AT_WET_WINTER, .kind = "fig", .planted = "2015", "loam metre", DRY, HABIT, "2026-07-10", SHORT, .want = "" },
 	{ "an_unknown_kind_is_silent", AT_WET_WINTER, .kind = "-", .planted = "2015", "loam metre", DRY, HABIT, "2026-07-10", SHORT, .want = "" },
+	{ "an_evergreen_goes_by_the_least_of_its_year", AT_WET_WINTER, .kind = "avocado", .planted = "2015", "loam metre", DRY, HABIT "A1 watered 20 gal @ 2026-06-20", "2026-07-10", SHORT, .want = "" },
+	{ "and_is_dry_by_that", AT_WET_WINTER, .kind = "avocado", .planted = "2015", "loam metre", DRY, HABIT "A1 watered 20 gal @ 2026-06-10", "2026-07-10", SHORT, .want = "due", .says = {"Kc 0.60 all year, the least of its stages"} },
 	/* pots */
 	{ "a_pot_in_heat_is_dry_in_two_days", AT_WET_WINTER, PEACH, "pot", DRY, HABIT "A1 watered 2 gal @ 2026-07-08", "2026-07-10", SHORT, .want = "due", .says = {"Its pot has had no water", "two fingers deep"} },
 	{ "a_day_after_it_is_not", AT_WET_WINTER, PEACH, "pot", DRY, HABIT "A1 watered 2 gal @ 2026-07-09", "2026-07-10", SHORT, .want = "" },
