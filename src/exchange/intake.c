@@ -299,6 +299,13 @@ enum status intake_tree(
 enum status intake_day(
 	struct intake *intake, const char *text, struct date_span *out, struct fault *why)
 {
+	struct date day;
+
+	if (strlen(text) == DATE_SIZE - 1 && text[4] == '-' && text[7] == '-' &&
+		date_parse_iso(text, &day, NULL) == STATUS_OK) { /* nearly all of most files */
+		*out = date_span_of(day);
+		return STATUS_OK;
+	}
 	return day_read(text, &intake->context, false, out, why);
 }
 

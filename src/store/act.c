@@ -90,6 +90,9 @@ enum status store_act_begin(
 	static const char *const kinds[] = {
 		[ACT_WORK] = "act", [ACT_IMPORT] = "import", [ACT_MERGE] = "merge"};
 	const struct act_start start = {.kind = kinds[kind], .what = what, .undoes = ""};
+	store->act_wide = kind == ACT_IMPORT;
+	if (store->act_wide) /* rows of many trees: their indexes are written all over */
+		(void)sqlite3_exec(store->database, "PRAGMA cache_size = -8000", NULL, NULL, NULL);
 	enum status status = act_lock(store, why);
 	return status == STATUS_OK ? act_name(store, &start, why) : status;
 }
@@ -103,6 +106,16 @@ static enum status remove_empty_set(struct store *store, struct fault *why)
 		return status;
 	bind_text(remove, 1, store->act_id);
 	return sql_run(store, remove, why);
+}
+
+static void act_over(struct store *store)
+{
+	if (store->act_wide)
+		(void)sqlite3_exec(store->database, "PRAGMA cache_size = -2000", NULL, NULL, NULL);
+	store->act_wide = false;
+	store->in_act = false;
+	store->act_changed = false;
+	store->act_id[0] = '\0';
 }
 
 enum status store_act_commit(struct store *store, struct fault *why)
@@ -130,8 +143,7 @@ enum status store_act_commit(struct store *store, struct fault *why)
 		store_act_rollback(store);
 		return status;
 	}
-	store->in_act = false;
-	store->act_id[0] = '\0';
+	act_over(store);
 	store->saved_since_backup = true;
 	return STATUS_OK;
 }
@@ -142,9 +154,7 @@ void store_act_rollback(struct store *store)
 	sql_done_all(store);
 	if (sqlite3_get_autocommit(store->database) == 0)
 		(void)sqlite3_exec(store->database, "ROLLBACK", NULL, NULL, NULL);
-	store->in_act = false;
-	store->act_changed = false;
-	store->act_id[0] = '\0';
+	act_over(store);
 }
 
 bool store_in_act(const struct store *store)

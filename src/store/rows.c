@@ -54,7 +54,7 @@ enum status row_insert(
 		bind_value(statement, i + 3, &fields->items[i].value);
 	status = sql_run(store, statement, why);
 	if (status == STATUS_OK)
-		status = words_rewrite(store, fields->table, id, why);
+		status = words_add(store, fields->table, id, why);
 	if (status != STATUS_OK)
 		memcpy(id, given, ID_SIZE);
 	return status;
@@ -227,14 +227,14 @@ static enum status table_has(
 	struct store *store, const char *sql, const char *one, const char *other, struct fault *why)
 {
 	sqlite3_stmt *statement = NULL;
-	enum status status = sql_prepare(store, sql, &statement, why);
+	enum status status = sql_get_made(store, sql, &statement, why);
 	if (status != STATUS_OK)
 		return status;
 	bind_text(statement, 1, one);
 	if (other != NULL)
 		bind_text(statement, 2, other);
 	status = sql_step(store, statement, why);
-	sqlite3_finalize(statement);
+	sql_done(statement);
 	return status;
 }
 

@@ -30,14 +30,37 @@ static enum status prepare_kept(struct store *store, const struct statement *sta
 	return STATUS_OK;
 }
 
+static void make_ready(sqlite3_stmt *prepared)
+{
+	sqlite3_reset(prepared);
+	sqlite3_clear_bindings(prepared);
+}
+
+enum status sql_get_made(
+	struct store *store, const char *sql, sqlite3_stmt **out, struct fault *why)
+{
+	for (int32_t i = 0; i < store->statement_count; i++) {
+		const struct cached_statement *kept = &store->statements[i];
+		if (kept->key == NULL && strcmp(sqlite3_sql(kept->prepared), sql) == 0) {
+			*out = kept->prepared;
+			make_ready(*out);
+			return STATUS_OK;
+		}
+	}
+	const struct statement statement = {.name = "made up", .sql = sql};
+	enum status status = prepare_kept(store, &statement, out, why);
+	if (status == STATUS_OK)
+		store->statements[store->statement_count - 1].key = NULL;
+	return status;
+}
+
 enum status sql_get(struct store *store, const struct statement *statement, sqlite3_stmt **out,
 	struct fault *why)
 {
 	for (int32_t i = 0; i < store->statement_count; i++) {
 		if (store->statements[i].key == statement) {
 			*out = store->statements[i].prepared;
-			sqlite3_reset(*out);
-			sqlite3_clear_bindings(*out);
+			make_ready(*out);
 			return STATUS_OK;
 		}
 	}

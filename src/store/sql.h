@@ -15,7 +15,7 @@ struct statement {
 };
 
 struct cached_statement {
-	const struct statement *key;
+	const struct statement *key; /* NULL: found by its own text */
 	sqlite3_stmt *prepared;
 };
 
@@ -27,6 +27,7 @@ struct store {
 	struct clock *clock;
 	bool read_only;
 	bool in_act;
+	bool act_wide;        /* of an import: with more of the file in memory */
 	bool act_changed;     /* something was written in the open act */
 	char act_id[ID_SIZE]; /* the open change set */
 	int64_t act_start;    /* sqlite3_total_changes64 once the change set was written */
@@ -58,6 +59,9 @@ enum status sql_exec(struct store *store, const char *sql, struct fault *why) MU
 /* A statement made up from names that stand in code; prepared for this once: sqlite3_finalize
  * it. */
 enum status sql_prepare(
+	struct store *store, const char *sql, sqlite3_stmt **out, struct fault *why) MUST_CHECK;
+/* The same, kept like those of the tables: for what each row of an import needs. */
+enum status sql_get_made(
 	struct store *store, const char *sql, sqlite3_stmt **out, struct fault *why) MUST_CHECK;
 /* The first column of the only row, for pragmas and counts. STATUS_END: no row. */
 enum status sql_one_integer(
@@ -117,6 +121,9 @@ struct row_value value_maybe_date(struct maybe_date value);
 enum status row_strike(struct store *store, const char *table, const char *id, bool struck,
 	struct fault *why) MUST_CHECK;
 
+/* The words of the row that was inserted last, into the search index. Fine for tables without. */
+enum status words_add(
+	struct store *store, const char *table_name, const char *id, struct fault *why) MUST_CHECK;
 /* Brings the search index in line with one row as it stands now: every add, save and strike of a
  * row that has words (tables.h) calls it in the same act. Fine for tables without words. */
 enum status words_rewrite(

@@ -74,11 +74,37 @@ enum status words_rewrite(
 	sqlite3_stmt *reading = NULL;
 	snprintf(sql, sizeof sql, "SELECT row, struck, %s FROM %s WHERE id = ?1", table->words,
 		table->name);
-	enum status status = sql_prepare(store, sql, &reading, why);
+	enum status status = sql_get_made(store, sql, &reading, why);
 	if (status == STATUS_OK)
 		status = rewrite_row(store, table, id, reading, why);
-	sqlite3_finalize(reading);
+	if (reading != NULL)
+		sql_done(reading);
 	return status;
+}
+
+/* One row by its values: a statement that selects would open a savepoint, at which the index writes
+ * out what it has gathered, one small segment a row. */
+enum status words_add(
+	struct store *store, const char *table_name, const char *id, struct fault *why)
+{
+	const struct table_row_kind *table = store_table_named(table_name);
+	if (table == NULL || table->number == 0)
+		return STATUS_OK;
+	char sql[WORDS_SQL_SIZE];
+	sqlite3_stmt *reading = NULL;
+	int64_t row = sqlite3_last_insert_rowid(store->database);
+	snprintf(sql, sizeof sql, "SELECT %s FROM %s WHERE row = ?1", table->words, table->name);
+	enum status status = sql_get_made(store, sql, &reading, why);
+	if (status != STATUS_OK)
+		return status;
+	bind_i64(reading, 1, row);
+	status = sql_step(store, reading, why);
+	const struct row_change change = {.table = table->name, .id = id};
+	if (status == STATUS_OK)
+		status = add_words(store, words_rowid(table->number, row),
+			(const char *)sqlite3_column_text(reading, 0), &change, why);
+	sql_done(reading);
+	return status == STATUS_END ? STATUS_OK : status;
 }
 
 enum status words_rebuild(struct store *store, struct fault *why)
