@@ -77,6 +77,12 @@ struct reading {
 enum status line_read(const char *text, const struct line_context *context, struct arena *arena,
 	struct reading *out, size_t *column, struct fault *why) MUST_CHECK;
 
+/* A line of a file, as diaries have them: besides what line_read takes, one behind a bullet, one
+ * behind its day ("14 march: A1 picked 3 lb"), and a day with nothing else, which is a day line.
+ * Each only where the line as it stands is not understood; what is told then is of that. */
+enum status line_read_in_file(const char *text, const struct line_context *context,
+	struct arena *arena, struct reading *out, struct fault *why) MUST_CHECK;
+
 /* What follows "@ ": any day the grammar knows, relative to context->today. planning: a day
  * without year is the earliest not before today, else the latest not after. */
 enum status day_read(const char *text, const struct line_context *context, bool planning,

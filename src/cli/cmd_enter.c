@@ -53,6 +53,7 @@ struct line_file {
 	char **lines;
 	struct fault *faults;
 	int32_t count;
+	int32_t said; /* lines that say something */
 	int32_t refused;
 };
 
@@ -84,6 +85,9 @@ static bool is_blank_or_remark(const char *line)
 	return *line == '\0' || *line == '#';
 }
 
+/* What give_back wrote above a line the last time. */
+static const char DOUBT[] = "#? ", LOGGED[] = "#= ";
+
 static void read_all(struct call *call, struct line_file *file)
 {
 	struct line_context context = session_line_context(call->session);
@@ -95,10 +99,11 @@ static void read_all(struct call *call, struct line_file *file)
 
 		if (is_blank_or_remark(file->lines[i]))
 			continue;
-		enum status status = line_read(
-			file->lines[i], &context, call->arena, reading, NULL, &file->faults[i]);
+		enum status status = line_read_in_file(
+			file->lines[i], &context, call->arena, reading, &file->faults[i]);
 		file->faults[i].status =
 			status; /* also STATUS_OK: ways that were tried are no fault */
+		file->said++;
 		if (status != STATUS_OK)
 			file->refused++;
 		else if (reading->is_day_line)
@@ -106,19 +111,26 @@ static void read_all(struct call *call, struct line_file *file)
 	}
 }
 
-/* Gives back what was not logged, each line with the doubt above it, fit to be mended. */
-static void give_back(const struct call *call, const struct line_file *file)
+/* Gives the file back whole, each line in its place: the doubt above a line that is in doubt, and
+ * what is logged turned into a remark, so that the file can be mended and entered again. */
+static void give_back(const struct call *call, const struct line_file *file, bool logged)
 {
-	for (int32_t i = 0; i < file->count; i++) {
-		if (file->readings[i].is_day_line && file->faults[i].status == STATUS_OK) {
-			call_give(call, file->lines[i]);
+	int32_t count = file->count;
+
+	if (count > 0 && file->lines[count - 1][0] == '\0')
+		count--; /* the file ended with its last line */
+	for (int32_t i = 0; i < count; i++) {
+		const char *line = file->lines[i];
+		bool sound = file->faults[i].status == STATUS_OK && !is_blank_or_remark(line) &&
+			     !file->readings[i].is_day_line;
+
+		if (strncmp(line, DOUBT, sizeof DOUBT - 1) == 0)
 			continue;
-		}
-		if (file->faults[i].status == STATUS_OK)
-			continue;
+		if (file->faults[i].status != STATUS_OK)
+			call_give(call,
+				arena_format(call->arena, "%s%s", DOUBT, file->faults[i].text));
 		call_give(call,
-			arena_format(call->arena, "# line %d: %s", i + 1, file->faults[i].text));
-		call_give(call, file->lines[i]);
+			logged && sound ? arena_format(call->arena, "%s%s", LOGGED, line) : line);
 	}
 }
 
@@ -160,11 +172,11 @@ static enum status enter_file(struct call *call, int *exit_status, struct fault 
 		return fault_set(why, STATUS_RANGE, "more than %d lines", FILE_LINES_MAX);
 	read_all(call, &file);
 	if (file.refused > 0 && !call_has(call, "keep-good")) {
-		give_back(call, &file);
+		give_back(call, &file, false);
 		return fault_set(why, STATUS_SYNTAX,
-			"%d of %d lines not understood; nothing was logged (--keep-good logs the "
-			"rest)",
-			file.refused, file.count);
+			"%d of %d lines in doubt, marked #? in the file given back; nothing was "
+			"logged (--keep-good logs the rest)",
+			file.refused, file.said);
 	}
 	status = store_act_begin(store, ACT_WORK, "lines of a file", why);
 	if (status == STATUS_OK)
@@ -176,9 +188,13 @@ static enum status enter_file(struct call *call, int *exit_status, struct fault 
 		return status;
 	}
 	if (file.refused > 0) {
-		give_back(call, &file);
-		fprintf(stderr, "boughbook: %d entr%s logged, %d line%s given back\n", logged,
-			logged == 1 ? "y" : "ies", file.refused, file.refused == 1 ? "" : "s");
+		give_back(call, &file, true);
+		fprintf(stderr,
+			"boughbook: %d entr%s logged, marked #= in the file given back; %d line%s "
+			"in "
+			"doubt, marked #?\n",
+			logged, logged == 1 ? "y" : "ies", file.refused,
+			file.refused == 1 ? "" : "s");
 		*exit_status = EXIT_WORDS;
 		return STATUS_OK;
 	}

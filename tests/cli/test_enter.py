@@ -87,22 +87,45 @@ def a_file_with_a_doubted_line_logs_nothing_and_names_it():
     log = hill.copy("file")
     before = log.bytes()
     said = log("enter", "-", stdin=mixed)
-    assert said.status == 2 and "2 of 8 lines not understood; nothing was logged" in said.err
+    assert said.status == 2 and "2 of 6 lines in doubt, marked #? in the file given back; nothing was logged" in said.err
     assert log.bytes() == before
-    assert "# line 3: " in said.out and "# line 7: nothing is called 'Z9'" in said.out, said.out
+    back = said.out.splitlines()
+    assert [line for line in back if not line.startswith("#? ")] == mixed.splitlines(), back
+    assert back[2].startswith("#? ") and back[3] == "A2 zork 3", back
+    assert back[7].startswith("#? nothing is called 'Z9'") and back[8] == "Z9 picked 1 lb", back
 
 
 @fact
-def keep_good_logs_the_sound_lines_and_gives_back_the_rest_in_place():
+def keep_good_logs_the_sound_lines_and_gives_the_file_back_with_them_marked():
     log = hill.copy("file")
     said = log("enter", "-", "--keep-good", stdin=mixed)
-    assert said.status == 2 and "3 entries logged, 2 lines given back" in said.err, said.err
+    assert said.status == 2 and "3 entries logged, marked #= in the file given back; 2 lines" in said.err
     back = said.out.splitlines()
+    assert [line.removeprefix("#= ") for line in back if not line.startswith("#? ")
+            ] == mixed.splitlines(), back
     assert [line for line in back if not line.startswith("#")] == [
         "@ 2026-10-01", "A2 zork 3", "Z9 picked 1 lb"], back
-    assert back[1].startswith("# line 3:") and back[3].startswith("# line 7:"), back
     kinds = sorted(row["subject"] + " " + row["kind"] for row in log.rows("entry", "list"))
     assert kinds == ["A1 pick", "A3 saw", "fig by gate pick"], kinds
+
+
+@fact
+def entered_again_the_file_given_back_is_given_back_as_it_was():
+    log = hill.copy("file")
+    back = log("enter", "-", "--keep-good", stdin=mixed).out
+    before = log.bytes()
+    assert log("enter", "-", "--keep-good", stdin=back).out == back
+    assert log("enter", "-", stdin=back).out == back and log.bytes() == before
+
+
+@fact
+def a_diary_with_bullets_and_days_before_the_lines_is_read():
+    log = hill.copy("file")
+    diary = ("# 2026\r\n12 march 2026\r\n- A1 thinned\r\n\r\n2026-04-01: A1 full bloom\r\n"
+             "Apr 12 - A2 picked 3 lb\r\nA3 saw aphids light\r\n")
+    assert log.ok("enter", "-", stdin=diary).out == "4 entries logged\n"
+    assert sorted((row["subject"], row["day"]) for row in log.rows("entry", "list")) == [
+        ("A1", "2026-03-12"), ("A1", "2026-04-01"), ("A2", "2026-04-12"), ("A3", "2026-03-12")]
 
 
 @fact
