@@ -11,7 +11,7 @@
 #include "report/review.h"
 #include "report/season_report.h"
 #include "report/sun_report.h"
-#include "report/weather_report.h"
+#include "report/weather_warmth.h"
 
 enum format { FORMAT_TEXT, FORMAT_CSV, FORMAT_JSON };
 
@@ -30,8 +30,11 @@ enum status print_ask(const struct printer *printer, const struct ask_answer *an
 	const struct yard *yard, struct fault *why) MUST_CHECK;
 enum status print_season(const struct printer *printer, const struct season_report *report,
 	const struct yard *yard, struct fault *why) MUST_CHECK;
-/* Parts of the span; not harvest and frost. */
+/* Parts of the span; not warmth, harvest and frost. */
 enum status print_weather(const struct printer *printer, const struct weather_report *report,
+	enum weather_part part, struct yard *yard, struct fault *why) MUST_CHECK;
+/* WEATHER_ALL: without the totals of pests. */
+enum status print_weather_warmth(const struct printer *printer, const struct weather_warmth *warmth,
 	enum weather_part part, struct yard *yard, struct fault *why) MUST_CHECK;
 /* Harvest or frost; WEATHER_ALL both, for people. */
 enum status print_weather_trees(const struct printer *printer, const struct weather_trees *trees,

@@ -36,6 +36,11 @@ struct harvest_ahead {
  * that of many cultivars. */
 struct harvest_ahead harvest_ahead(
 	const struct dossier *dossier, struct date today, struct arena *arena);
+/* The bloom of the last flowering: full bloom where it was logged, else the first day seen; NULL
+ * none in a year and a half. */
+const struct entry *harvest_last_bloom(const struct dossier *dossier, struct date today);
+/* The threshold of a total, from its unit: "degree-days C over 3". False: it is in another. */
+bool harvest_heat_base(const struct fact_row *row, double *base);
 bool harvest_is_full_bloom(const struct entry *entry);
 
 #endif

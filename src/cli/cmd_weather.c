@@ -37,6 +37,7 @@ static const char *const parts[] = {[WEATHER_ALL] = "all",
 	[WEATHER_DAYS] = "days",
 	[WEATHER_YEARS] = "years",
 	[WEATHER_CHILL] = "chill",
+	[WEATHER_WARMTH] = "warmth",
 	[WEATHER_HARVEST] = "harvest",
 	[WEATHER_FROST] = "frost"};
 
@@ -83,30 +84,46 @@ static enum status read_ask(struct call *call, struct weather_ask *ask, struct f
 	return status;
 }
 
+/* Rows are those of one part; people read all of it at once. */
+static enum status weather_print(struct call *call, const struct weather_report *report,
+	enum weather_part part, struct fault *why)
+{
+	struct yard *yard = call->session->yard;
+	bool all = part == WEATHER_ALL && !wants_rows(call);
+	bool of_trees = part == WEATHER_HARVEST || part == WEATHER_FROST;
+	struct weather_warmth warmth;
+	struct weather_trees trees;
+	enum status status = STATUS_OK;
+
+	if (!of_trees && part != WEATHER_WARMTH)
+		status = print_weather(&call->printer, report, part, yard, why);
+	if (status == STATUS_OK && (part == WEATHER_WARMTH || all))
+		status = weather_warmth_make(yard, report, call->arena, &warmth, why);
+	if (status == STATUS_OK && (part == WEATHER_WARMTH || all))
+		status = print_weather_warmth(&call->printer, &warmth, part, yard, why);
+	if (status == STATUS_OK && (of_trees || all))
+		status = weather_trees_make(yard, report, call->arena, &trees, why);
+	if (status == STATUS_OK && (of_trees || all))
+		status = print_weather_trees(&call->printer, &trees, part, yard, why);
+	return status;
+}
+
 static enum status weather_show(struct call *call, struct fault *why)
 {
 	struct weather_ask ask = {0};
 	struct weather_report report;
-	struct weather_trees trees;
 	struct yard *yard = call->session->yard;
 	int place = WEATHER_ALL;
 	enum status status = call_want(call, 1, 2, why);
 
 	if (status == STATUS_OK && call->word_count == 2)
-		status = word_in("part", call->words[1], parts, 6, &place, why);
+		status = word_in("part", call->words[1], parts, WEATHER_PARTS, &place, why);
 	if (status == STATUS_OK)
 		status = read_ask(call, &ask, why);
 	if (status == STATUS_OK)
 		status = weather_report_make(yard, &ask, call->arena, &report, why);
-	enum weather_part part = (enum weather_part)place;
-	bool of_trees = part == WEATHER_HARVEST || part == WEATHER_FROST;
-	bool both = part == WEATHER_ALL && !wants_rows(call);
-	if (status == STATUS_OK && !of_trees)
-		status = print_weather(&call->printer, &report, part, yard, why);
-	if (status == STATUS_OK && (of_trees || both))
-		status = weather_trees_make(yard, &report, call->arena, &trees, why);
-	if (status == STATUS_OK && (of_trees || both))
-		status = print_weather_trees(&call->printer, &trees, part, yard, why);
+	if (status == STATUS_OK)
+		status = weather_print(call, &report, (enum weather_part)place, why);
 	return status;
 }
 

@@ -107,8 +107,8 @@ static const struct command table[] = {
 	{ .name = "weather", .need = NEED_WRITE, .lists = true, .run = cmd_weather,
 	  .options = "columns= layout= units= column-units= numbers= missing= kind= station= dates= encoding= "
 		     "dry-run season= days= from= to=",
-	  .usage = "show [days|years|chill|harvest|frost] [--season YEAR | --days N | --from DAY "
-		   "--to DAY] "
+	  .usage = "show [days|years|chill|warmth|harvest|frost] [--season YEAR | --days N | "
+		   "--from DAY --to DAY] "
 		   "| import FILE --columns day=COLUMN,min=COLUMN,max=COLUMN,rain=COLUMN,wind=COLUMN "
 		   "[--units us|si] [--column-units wind=km/h,...] [--numbers point|comma] "
 		   "[--missing WORD,...] [--kind observed|forecast] [--station NAME] [--layout NAME] "

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* The weather of a span, of the same days in other years, and the chill that kinds are listed
  * with. */
-#include "report/weather_report.h"
+#include "weather_inner.h"
 
 #include <stdio.h>
 #include <stdlib.h>
@@ -335,21 +335,20 @@ static void add_tree(
 	add_label(need, tree->label);
 }
 
-/* Who stands in the yard comes with any tree's dossier. */
-static enum status list_trees(
-	struct making *making, const struct neighbour **out, int32_t *count, struct fault *why)
+/* They come with any tree's dossier. */
+enum status weather_list_trees(struct yard *yard, struct arena *arena,
+	const struct neighbour **out, int32_t *count, struct fault *why)
 {
 	const struct tree_query query = {.most = 1};
 	const struct dossier *dossier = NULL;
 	struct tree *trees = NULL;
 	int32_t found = 0;
-	enum status status =
-		store_tree_list(making->store, &query, making->arena, &trees, &found, why);
+	enum status status = store_tree_list(yard_store(yard), &query, arena, &trees, &found, why);
 
 	*count = 0;
 	if (status != STATUS_OK || found == 0)
 		return status;
-	status = yard_dossier_in(making->yard, trees[0].id, making->arena, &dossier, why);
+	status = yard_dossier_in(yard, trees[0].id, arena, &dossier, why);
 	if (status != STATUS_OK)
 		return status;
 	*out = dossier->neighbours;
@@ -363,7 +362,7 @@ static enum status find_needs(struct making *making, struct fault *why)
 	const struct neighbour *trees = NULL;
 	struct spot *spots = NULL;
 	int32_t count = 0, spot_count = 0;
-	enum status status = list_trees(making, &trees, &count, why);
+	enum status status = weather_list_trees(making->yard, making->arena, &trees, &count, why);
 
 	if (status == STATUS_OK)
 		status = store_spot_list(making->store, making->arena, &spots, &spot_count, why);

@@ -81,8 +81,7 @@ bool harvest_is_full_bloom(const struct entry *entry)
 	       stage->high.value == stage->low.value;
 }
 
-/* The bloom of the last flowering: full bloom where it was logged, else the first day seen. */
-static const struct entry *last_bloom(const struct dossier *dossier, struct date today)
+const struct entry *harvest_last_bloom(const struct dossier *dossier, struct date today)
 {
 	enum { ONE_BLOOM_DAYS = 90 };
 	const struct entry *found = NULL;
@@ -112,7 +111,7 @@ static bool ahead_by_bloom(
 	enum { NARROW_DAYS = 45 };
 	struct date day;
 
-	ahead->bloom = last_bloom(dossier, today);
+	ahead->bloom = harvest_last_bloom(dossier, today);
 	if (ahead->bloom == NULL || !days_to_harvest(dossier, &ahead->days) ||
 		!look_day(ahead->bloom, &day) || ahead->days.high - ahead->days.low > NARROW_DAYS ||
 		ahead->days.high == ahead->days.low)
@@ -209,8 +208,7 @@ static bool ahead_by_own(
 
 /* --- by the warmth since bloom --- */
 
-/* "degree-days C over 3": the threshold. */
-static bool heat_base(const struct fact_row *row, double *base)
+bool harvest_heat_base(const struct fact_row *row, double *base)
 {
 	static const char unit[] = "degree-days C over ";
 
@@ -273,8 +271,8 @@ static bool ahead_by_heat(const struct dossier *dossier, struct date today, stru
 	struct date bloom, last;
 	double lately;
 
-	ahead->bloom = last_bloom(dossier, today);
-	if (row == NULL || !row->low.known || !heat_base(row, &ahead->heat_base) ||
+	ahead->bloom = harvest_last_bloom(dossier, today);
+	if (row == NULL || !row->low.known || !harvest_heat_base(row, &ahead->heat_base) ||
 		ahead->bloom == NULL || !look_day(ahead->bloom, &bloom))
 		return false;
 	int32_t count = days_until(dossier, today, arena, &days);

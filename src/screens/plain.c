@@ -226,6 +226,7 @@ static void do_weather(struct plain *plain, const char *rest)
 	struct weather_ask ask = {.season = {.known = rest[0] != '\0'}};
 	struct yard *yard = plain->session->yard;
 	struct weather_report report;
+	struct weather_warmth warmth;
 	struct weather_trees trees;
 	struct fault why = {.status = STATUS_OK};
 	enum status status = STATUS_OK;
@@ -235,6 +236,10 @@ static void do_weather(struct plain *plain, const char *rest)
 		status = weather_report_make(yard, &ask, arena, &report, &why);
 	if (status == STATUS_OK)
 		status = print_weather(&plain->printer, &report, WEATHER_ALL, yard, &why);
+	if (status == STATUS_OK)
+		status = weather_warmth_make(yard, &report, arena, &warmth, &why);
+	if (status == STATUS_OK)
+		status = print_weather_warmth(&plain->printer, &warmth, WEATHER_ALL, yard, &why);
 	if (status == STATUS_OK)
 		status = weather_trees_make(yard, &report, arena, &trees, &why);
 	if (status == STATUS_OK)

@@ -14,6 +14,10 @@ static enum status read_page(struct weather_page *page, struct context *context,
 		return status;
 	page->units = context->session->units;
 	page->report = report;
+	status = weather_warmth_make(
+		context->session->yard, &report, context->arena, &page->warmth, why);
+	if (status != STATUS_OK)
+		return status;
 	page->year = known_i32(report.season.year);
 	weather_lines_make(page, context->arena);
 	return STATUS_OK;

@@ -4,7 +4,7 @@
 #ifndef SCREENS_WEATHER_H
 #define SCREENS_WEATHER_H
 
-#include "report/weather_report.h"
+#include "report/weather_warmth.h"
 #include "screen.h"
 #include "season_bar.h"
 
@@ -23,6 +23,7 @@ struct weather_page {
 	enum unit_system units;
 	struct maybe_i32 year; /* of the season; unknown: today's */
 	struct weather_report report;
+	struct weather_warmth warmth;
 	const struct weather_line *lines;
 	int line_count;
 	int top; /* the line that is seen first */

@@ -12,6 +12,7 @@ enum { WHOLE_PERCENT = 90 };
 
 struct writing {
 	const struct weather_report *report;
+	const struct weather_warmth *warmth;
 	enum unit_system units;
 	struct arena *arena;
 	struct weather_line *lines;
@@ -227,6 +228,57 @@ static void add_needs(struct writing *writing)
 			"a span is that of many cultivars; sources: weather show chill");
 }
 
+/* --- warmth from bloom to harvest --- */
+
+static void add_warm_tree(struct writing *writing, const struct warmth_tree *tree)
+{
+	const struct warmth_sum *sum = &tree->sum;
+	char text[LINE_SIZE_MAX], bloom[24], so_far[24] = "?", gaps[32] = "";
+	int32_t missing = sum->cover.days - sum->cover.known;
+	int64_t needed = tree->row->low.value;
+
+	if (sum->counted)
+		snprintf(so_far, sizeof so_far, "%.0f", sum->degree_days);
+	if (sum->counted && missing > 0)
+		snprintf(gaps, sizeof gaps, ", %d missing", missing);
+	if (tree->has_bloom)
+		snprintf(text, sizeof text, "%-12.12s %5s of %lld over %.0f C since %s%s",
+			tree->label, so_far, (long long)needed, tree->base_c,
+			date_format_plain(sum->span.from, bloom, sizeof bloom), gaps);
+	else
+		snprintf(text, sizeof text, "%-12.12s no bloom is logged to count from",
+			tree->label);
+	struct weather_line *line = add(writing, STYLE_PLAIN, text);
+	if (line == NULL || !sum->counted)
+		return;
+	line->value = (int64_t)(sum->degree_days * 1000);
+	line->full = needed * 1000;
+	line->mark = -1;
+}
+
+static void add_warmth(struct writing *writing)
+{
+	enum { TREES_SHOWN = 12, KINDS_SHOWN = 36 };
+	const struct weather_warmth *warmth = writing->warmth;
+	char text[LINE_SIZE_MAX];
+
+	add_head(writing, "Warmth from bloom to harvest, C degree-days");
+	for (int32_t i = 0; i < warmth->tree_count && i < TREES_SHOWN; i++)
+		add_warm_tree(writing, &warmth->trees[i]);
+	if (warmth->tree_count > TREES_SHOWN) {
+		snprintf(text, sizeof text, "and %d more: weather show warmth",
+			warmth->tree_count - TREES_SHOWN);
+		(void)add(writing, STYLE_PLAIN, text);
+	}
+	if (strlen(warmth->kinds_without) > KINDS_SHOWN)
+		(void)add(writing, STYLE_PLAIN, "no total is known for the other kinds here");
+	else if (warmth->kinds_without[0] != '\0') {
+		snprintf(text, sizeof text, "no total is known for %s", warmth->kinds_without);
+		(void)add(writing, STYLE_PLAIN, text);
+	}
+	(void)add(writing, STYLE_FAINT, "sources, and pests by warmth: weather show warmth");
+}
+
 /* --- gaps and sources --- */
 
 static void add_gaps(struct writing *writing)
@@ -269,11 +321,15 @@ static void add_gaps(struct writing *writing)
 
 void weather_lines_make(struct weather_page *page, struct arena *arena)
 {
-	struct writing writing = {.report = &page->report, .units = page->units, .arena = arena};
+	struct writing writing = {.report = &page->report,
+		.warmth = &page->warmth,
+		.units = page->units,
+		.arena = arena};
 
 	writing.lines = arena_array(arena, LINES_MAX, sizeof writing.lines[0]);
 	add_years(&writing);
 	add_needs(&writing);
+	add_warmth(&writing);
 	add_gaps(&writing);
 	page->lines = writing.lines;
 	page->line_count = writing.count;

@@ -128,7 +128,7 @@ PRINTS = [
     ("history", ["history", "A1"]), ("place show", ["place", "show"]),
     ("weather show", ["weather", "show"]),
     *[(f"weather show {part}", ["weather", "show", part])
-      for part in ("years", "days", "chill", "harvest", "frost")],
+      for part in ("years", "days", "chill", "warmth", "harvest", "frost")],
     ("area list", ["area", "list"]), ("spot list", ["spot", "list"]),
     ("spot show", ["spot", "show", "B3"]), ("obstacle list", ["obstacle", "list"]),
     ("route show", ["route", "show"]), ("product list", ["product", "list"]),

@@ -186,7 +186,7 @@ def in_the_south_seasons_begin_in_may():
     ("backward", ("--from", "2015-03-01", "--to", "2015-02-01"), "ends before it begins"),
     ("too long", ("--from", "1700-03-01", "--to", "2015-02-01"), "at most 100 years long"),
     ("no day", ("--from", "2015-02-30"), "--from: "),
-    ("no part", ("moon",), "days, years, chill, harvest, frost"),
+    ("no part", ("moon",), "days, years, chill, warmth, harvest, frost"),
 ])
 def a_span_that_cannot_be_is_refused(name, words, says):
     seattle.no(2, "weather", "show", *words, says=says)
@@ -254,6 +254,73 @@ def a_harvest_by_warmth_says_how_much_of_it_there_is():
               if "2015-01-02" <= r["day"] <= "2015-06-20"]
     assert abs(row["heat"] - sum(max(0, t) for t in inside)) <= 0.5
     assert (row["heat_needed"], row["heat_base_c"]) == (1500, 3)
+
+
+@fact
+def warmth_stands_beside_what_each_kind_takes():
+    log = log_of("warm-kinds", today="2015-06-20")
+    log.ok("weather", "import", days_file, *DAYS, "--today", "2015-12-31")
+    log.ok("spot", "add", "hollow", "--offset", "-2C")
+    planted(log, "A1", "--species", "loquat")
+    planted(log, "A2", "--species", "loquat", "--spot", "hollow")
+    planted(log, "A3", "--species", "loquat")
+    planted(log, "B1", "--species", "apple")
+    enter(log, "A1 full bloom @ 2014-11-10", "A2 bloom @ 2014-11-10", "A3 bloom @ 2013-11-10")
+    rows = {row["tree"]: row for row in show(log, "warmth") if row["tree"]}
+    assert list(rows) == ["A1", "A2", "A3"], rows  # of an apple no total is known
+    days = [(float(r["min_c"]), float(r["max_c"])) for r in record
+            if "2014-11-10" <= r["day"] <= "2015-06-20"]
+    for label, warmer in (("A1", 0), ("A2", -2)):
+        want = sum(max(0, (low + high) / 2 + warmer - 3) for low, high in days)
+        assert abs(rows[label]["so_far"] - want) <= 0.06, (label, rows[label], want)
+        assert (rows[label]["from"], rows[label]["missing"]) == ("2014-11-10", 0)
+        assert (rows[label]["need_low"], rows[label]["base_c"]) == (1500, 3)
+    assert rows["A3"]["so_far"] is None, "that bloom is of another crop"
+    text = told(log.ok("weather", "show"))
+    assert "of about 1500 C degree-days over 3.0 C" in text and "no total is known for: apple" in text
+    assert "A3 loquat: no bloom is logged to count from" in text
+    earlier = {row["tree"]: row for row in show(log, "warmth", "--season", "2014") if row["tree"]}
+    assert (earlier["A3"]["from"], earlier["A3"]["to"]) == ("2013-11-10", "2014-10-31")
+
+
+@fact
+def totals_of_pests_go_by_their_own_base_cutoff_and_start():
+    log = log_of("warm-pests", today="2015-06-20")
+    log.ok("weather", "import", days_file, *DAYS, "--today", "2015-12-31")
+    planted(log, "B1", "--species", "apple")
+    rows = [row for row in show(log, "warmth") if row["pest"] == "codling-moth"]
+    moth, = [row for row in rows if row["event"] == "first moth, rounded"]
+    assert (moth["from"], moth["need_low"], moth["unit"], moth["method"]) == (
+        "2015-01-01", 175, "F", "sine")
+    days = [(float(r["min_c"]), float(r["max_c"])) for r in record
+            if "2015-01-01" <= r["day"] <= "2015-06-20"]
+    want = 1.8 * second_way.degree_days(days, 10, 31.1, False)
+    assert abs(moth["so_far"] - want) < 0.6, (moth, want)
+    rough, = [row for row in rows if row["place"] == "SW Colorado"]
+    assert (rough["from"], rough["method"], rough["upper_c"]) == ("2015-04-01", "mean", None)
+    want = 1.8 * sum(max(0, (low + high) / 2 - 10) for low, high in days[90:])
+    assert abs(rough["so_far"] - want) < 0.06, (rough, want)
+    assert not any(row["event"] == "adults start" for row in rows), "it counts from a catch"
+    assert "codling moth" in told(log.ok("weather", "show", "warmth"))
+    assert "codling moth" not in told(log.ok("weather", "show"))
+
+
+@fact
+def in_the_south_they_start_half_a_year_later():
+    log = new_log("warm-south", "--lat=-38.2", "--wet", "winter", "--winter", "mild",
+                  today="2026-12-10")
+    put(log, "warm-south", [f"2026-{month:02d}-{day:02d},5,19,0" for month in (7, 8, 9, 10, 11)
+                            for day in range(1, 31)])
+    planted(log, "B1", "--species", "apple")
+    rows = {(row["place"], row["event"]): row for row in show(log, "warmth") if row["pest"]}
+    moth = rows["Washington", "first moth, rounded"]
+    assert (moth["from"], moth["missing"]) == ("2026-07-01", 13)
+    want = 1.8 * second_way.degree_days([(5, 19)], 10, 31.1, False) * 150
+    assert abs(moth["so_far"] - want) < 0.6, (moth, want)
+    tropics = new_log("warm-tropics", "--lat", "5", today="2026-12-10")
+    planted(tropics, "B1", "--species", "apple")
+    assert not show(tropics, "warmth")
+    assert "none is known for the kinds here" in told(tropics.ok("weather", "show", "warmth"))
 
 
 @fact

@@ -87,6 +87,19 @@ static void chill_stands_against_the_kinds(void **state)
 	stage_close(&stage);
 }
 
+static void warmth_stands_against_the_kinds(void **state)
+{
+	(void)state;
+	struct stage stage;
+	open_weather(&stage, 24, 80, NULL);
+	(void)stage_keys(&stage, "Tab Tab");
+	stage_shows(&stage, "Warmth from bloom to harvest");
+	check_has(row_with(&stage, " A1 "), " of 1500 over 3 C since 28 October 2026", "A1");
+	check_has(row_with(&stage, " A2 "), "no bloom is logged to count from", "A2");
+	stage_shows(&stage, "no total is known for");
+	stage_close(&stage);
+}
+
 static void left_and_right_change_the_season(void **state)
 {
 	(void)state;
@@ -112,6 +125,8 @@ static void all_of_it_is_reached_on_a_small_screen(void **state)
 	stage_shows(&stage, "more v");
 	(void)stage_keys(&stage, "Tab");
 	stage_shows(&stage, "Chill of the winter");
+	(void)stage_keys(&stage, "Tab");
+	stage_shows(&stage, "Warmth from bloom to harvest");
 	(void)stage_keys(&stage, "Tab");
 	stage_shows(&stage, "Gaps and sources");
 	stage_lacks(&stage, "more v");
@@ -158,6 +173,7 @@ int main(void)
 		cmocka_unit_test(weather_looks_as_it_was_kept_in_ascii),
 		cmocka_unit_test(gaps_are_told_on_the_first_look),
 		cmocka_unit_test(chill_stands_against_the_kinds),
+		cmocka_unit_test(warmth_stands_against_the_kinds),
 		cmocka_unit_test(left_and_right_change_the_season),
 		cmocka_unit_test(all_of_it_is_reached_on_a_small_screen),
 		cmocka_unit_test(without_weather_it_says_how_to_bring_some),
