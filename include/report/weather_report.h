@@ -37,13 +37,15 @@ struct weather_station {
 	struct date from, to;
 };
 
-/* Trees of one kind (or of one cultivar with a figure of its own) on spots of one offset. */
+/* Trees of one kind (or of one cultivar with a figure of its own) on spots of one offset; a tree
+ * alone where temperatures of this winter were logged at it. */
 struct weather_need {
 	struct tree_kind kind;
 	int32_t trees;
 	char labels[NEED_LABELS_SIZE]; /* "A1, A2 and 14 more" */
 	int32_t listed;
 	int32_t warmer_decic;
+	int32_t own_days; /* on which a figure logged at the tree stands for the station's */
 	struct chill_need needs[CHILL_NEEDS_MAX];
 	int32_t need_count; /* 0: nothing is listed for it */
 	struct weather_sum winter;

@@ -270,7 +270,7 @@ static void say_listed(const struct printer *printer, const struct chill *chill,
 static void say_need(const struct printer *printer, const struct weather_need *need,
 	const struct almanac *almanac)
 {
-	char offset[40] = "";
+	char offset[40] = "", own[64] = "";
 
 	if (need->warmer_decic != 0)
 		snprintf(offset, sizeof offset, ", on spots %.1f %s %s",
@@ -278,10 +278,13 @@ static void say_need(const struct printer *printer, const struct weather_need *n
 				(printer->units == UNITS_US ? 0.18 : 0.1),
 			printer->units == UNITS_US ? "F" : "C",
 			need->warmer_decic < 0 ? "colder" : "warmer");
-	say_wrapped(printer, "  ", "%s%s%s (%s%s)%s", need->kind.species->name,
+	if (need->own_days > 0)
+		snprintf(own, sizeof own, ", on %d day%s by your figure at the tree",
+			need->own_days, need->own_days == 1 ? "" : "s");
+	say_wrapped(printer, "  ", "%s%s%s (%s%s)%s%s", need->kind.species->name,
 		need->need_count > 0 && need->needs[0].of_cultivar ? " " : "",
 		need->need_count > 0 && need->needs[0].of_cultivar ? need->kind.cultivar : "",
-		need->labels, need->trees > need->listed ? " and more" : "", offset);
+		need->labels, need->trees > need->listed ? " and more" : "", offset, own);
 	if (need->need_count == 0)
 		say_line(printer, "    no need is listed in the almanac");
 	for (int32_t k = 0; k < need->need_count; k++)

@@ -285,120 +285,6 @@ static enum status sum_stretches(struct making *making, struct fault *why)
 	return status;
 }
 
-/* --- what kinds are listed with --- */
-
-static int32_t offset_of(const struct spot *spots, int32_t count, const char *id)
-{
-	for (int32_t i = 0; id[0] != '\0' && i < count; i++)
-		if (strcmp(spots[i].id, id) == 0)
-			return spots[i].offset_decic;
-	return 0;
-}
-
-static bool is_same_need(const struct weather_need *need, const struct tree_kind *kind,
-	bool of_cultivar, int32_t warmer_decic)
-{
-	bool named = need->need_count > 0 && need->needs[0].of_cultivar;
-
-	return need->kind.species == kind->species && need->warmer_decic == warmer_decic &&
-	       named == of_cultivar && (!named || strcmp(need->kind.cultivar, kind->cultivar) == 0);
-}
-
-static void add_label(struct weather_need *need, const char *label)
-{
-	size_t used = strlen(need->labels);
-
-	need->trees++;
-	if (used + strlen(label) + 3 >= sizeof need->labels - 24 || need->listed < need->trees - 1)
-		return;
-	snprintf(need->labels + used, sizeof need->labels - used, "%s%s", used > 0 ? ", " : "",
-		label);
-	need->listed++;
-}
-
-static void add_tree(
-	struct weather_report *report, const struct neighbour *tree, int32_t warmer_decic)
-{
-	struct chill_need needs[CHILL_NEEDS_MAX] = {{0}};
-	int32_t count = chill_needs(&tree->kind, needs);
-	bool of_cultivar = count > 0 && needs[0].of_cultivar;
-
-	for (int32_t i = 0; i < report->need_count; i++)
-		if (is_same_need(&report->needs[i], &tree->kind, of_cultivar, warmer_decic)) {
-			add_label(&report->needs[i], tree->label);
-			return;
-		}
-	struct weather_need *need = &report->needs[report->need_count++];
-	*need = (struct weather_need){
-		.kind = tree->kind, .warmer_decic = warmer_decic, .need_count = count};
-	memcpy(need->needs, needs, sizeof needs);
-	add_label(need, tree->label);
-}
-
-/* They come with any tree's dossier. */
-enum status weather_list_trees(struct yard *yard, struct arena *arena,
-	const struct neighbour **out, int32_t *count, struct fault *why)
-{
-	const struct tree_query query = {.most = 1};
-	const struct dossier *dossier = NULL;
-	struct tree *trees = NULL;
-	int32_t found = 0;
-	enum status status = store_tree_list(yard_store(yard), &query, arena, &trees, &found, why);
-
-	*count = 0;
-	if (status != STATUS_OK || found == 0)
-		return status;
-	status = yard_dossier_in(yard, trees[0].id, arena, &dossier, why);
-	if (status != STATUS_OK)
-		return status;
-	*out = dossier->neighbours;
-	*count = dossier->neighbour_count;
-	return STATUS_OK;
-}
-
-static enum status find_needs(struct making *making, struct fault *why)
-{
-	struct weather_report *report = making->report;
-	const struct neighbour *trees = NULL;
-	struct spot *spots = NULL;
-	int32_t count = 0, spot_count = 0;
-	enum status status = weather_list_trees(making->yard, making->arena, &trees, &count, why);
-
-	if (status == STATUS_OK)
-		status = store_spot_list(making->store, making->arena, &spots, &spot_count, why);
-	if (status != STATUS_OK)
-		return status;
-	report->needs = arena_array(making->arena, (size_t)count + 1, sizeof report->needs[0]);
-	for (int32_t i = 0; i < count; i++)
-		if (trees[i].kind.species != NULL && !trees[i].over_fence)
-			add_tree(report, &trees[i], offset_of(spots, spot_count, trees[i].spot_id));
-	return STATUS_OK;
-}
-
-/* One walk for each offset there is. */
-static enum status sum_needs(struct making *making, struct fault *why)
-{
-	struct weather_report *report = making->report;
-	enum status status = STATUS_OK;
-
-	for (int32_t i = 0; status == STATUS_OK && i < report->need_count; i++) {
-		struct weather_need *need = &report->needs[i];
-		const struct weather_need *same = NULL;
-
-		for (int32_t k = 0; same == NULL && k < i; k++)
-			if (report->needs[k].warmer_decic == need->warmer_decic)
-				same = &report->needs[k];
-		if (same != NULL) {
-			need->winter = same->winter;
-			continue;
-		}
-		making->record.warmer_decic = need->warmer_decic;
-		need->winter.span = report->stretches[0].winter.span;
-		status = weather_sum_spans(&making->record, &need->winter, 1, why);
-	}
-	return status;
-}
-
 enum status weather_report_make(struct yard *yard, const struct weather_ask *ask,
 	struct arena *arena, struct weather_report *out, struct fault *why)
 {
@@ -415,8 +301,6 @@ enum status weather_report_make(struct yard *yard, const struct weather_ask *ask
 	find_stretches(&making, span);
 	status = sum_stretches(&making, why);
 	if (status == STATUS_OK && out->stretches[0].has_winter)
-		status = find_needs(&making, why);
-	if (status == STATUS_OK)
-		status = sum_needs(&making, why);
+		status = weather_find_needs(yard, out, &making.record, arena, why);
 	return status;
 }

@@ -114,7 +114,7 @@ static enum status rows_of_chill(const struct printer *printer, const struct wea
 {
 	static const char *const keys[] = {"kind", "cultivar", "trees", "from", "to", "missing",
 		"warmer_decic", "unit", "need_low", "need_high", "so_far", "listed", "source",
-		NULL};
+		"own_days", NULL};
 	struct rows rows = rows_begin(printer, keys);
 
 	for (int32_t i = 0; i < report->need_count; i++) {
@@ -139,6 +139,7 @@ static enum status rows_of_chill(const struct printer *printer, const struct wea
 				one->portions ? 1 : 0);
 			rows_text(&rows, one->row->text);
 			rows_text(&rows, source_title(almanac, one->row->source));
+			rows_i32(&rows, need->own_days);
 		}
 	}
 	return rows_end(&rows, why);

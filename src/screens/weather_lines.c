@@ -176,12 +176,15 @@ static void add_need(struct writing *writing, const struct weather_need *need)
 	const struct chill_need *one = &need->needs[0];
 	const struct chill *chill = &need->winter.chill;
 	double got = one->portions ? chill->portions : chill->chilling_hours;
-	char text[LINE_SIZE_MAX], so_far[24] = "?", listed[48], spot[32] = "";
+	char text[LINE_SIZE_MAX], so_far[24] = "?", listed[48], spot[32] = "", own[32] = "";
 	bool fahrenheit = writing->units == UNITS_US;
 
 	if (need->warmer_decic != 0)
 		snprintf(spot, sizeof spot, " %+.1f %s",
 			need->warmer_decic * (fahrenheit ? 0.18 : 0.1), fahrenheit ? "F" : "C");
+	if (need->own_days > 0)
+		snprintf(own, sizeof own, ", %d own figure%s", need->own_days,
+			need->own_days == 1 ? "" : "s");
 	if (chill->hours > 0)
 		snprintf(so_far, sizeof so_far, "%.0f", got);
 	snprintf(listed, sizeof listed, one->most > one->least ? "%lld to %lld" : "%lld",
@@ -189,10 +192,10 @@ static void add_need(struct writing *writing, const struct weather_need *need)
 	if (one->most == 0)
 		snprintf(text, sizeof text, "%-16.16s needs none", need->kind.species->name);
 	else
-		snprintf(text, sizeof text, "%-16.16s %5s of %s %s%s  %s%s",
+		snprintf(text, sizeof text, "%-16.16s %5s of %s %s%s  %s%s%s",
 			one->of_cultivar ? need->kind.cultivar : need->kind.species->name, so_far,
 			listed, one->portions ? "portions" : "hours", spot, need->labels,
-			need->trees > need->listed ? " +" : "");
+			need->trees > need->listed ? " +" : "", own);
 	struct weather_line *line = add(writing, STYLE_PLAIN, text);
 	if (line == NULL || one->most == 0 || chill->hours == 0)
 		return;

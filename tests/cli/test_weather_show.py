@@ -226,6 +226,35 @@ def chill_stands_beside_what_each_kind_is_listed_with():
 
 
 @fact
+def a_figure_logged_at_a_tree_stands_for_its_own_chill():
+    log = log_of("own-chill", today="2015-02-28")
+    log.ok("weather", "import", days_file, *DAYS, "--today", "2015-12-31")
+    log.ok("spot", "add", "hollow", "--offset", "-2C")
+    planted(log, "A1", "--species", "sweet_cherry")
+    planted(log, "A2", "--species", "sweet_cherry")
+    planted(log, "A3", "--species", "sweet_cherry", "--spot", "hollow")
+    enter(log, "A2 frost -6 C @ 2014-12-20", "A2 frost -5 C @ 2014-12-21",
+          "A3 frost -7 C @ 2014-12-20", "A1 frost -9 C @ 2014-10-20",  # no day of this winter
+          "A1 frost -9 C forecast @ 2014-12-20")
+    rows = {(row["own_days"], row["warmer_decic"]): row for row in show(log, "chill")
+            if row["unit"] == "portions"}
+    assert sorted(rows) == [(0, 0), (1, -20), (2, 0)], rows
+
+    def second(warmer, own):
+        there = [dict(row, min_c=own.get(row["day"], float(row["min_c"]) + warmer),
+                      max_c=float(row["max_c"]) + warmer) for row in record]
+        return second_way.tell_span(there, "2014-11-01", "2015-02-28")["chill_portions"]
+
+    for key, warmer, own in (((0, 0), 0, {}), ((2, 0), 0, {"2014-12-20": -6, "2014-12-21": -5}),
+                             ((1, -20), -2, {"2014-12-20": -7})):
+        want = second(warmer, own)
+        assert abs(rows[key]["so_far"] - want) <= 0.05, (key, rows[key]["so_far"], want)
+    text = told(log.ok("weather", "show", "chill"))
+    assert "sweet cherry (A2), on 2 days by your figure at the tree" in text, text
+    assert "sweet cherry (A3), on spots 3.6 F colder, on 1 day by your figure at the tree" in text
+
+
+@fact
 def a_harvest_to_come_is_a_range_with_its_basis():
     log = log_of("harvest", today="2015-05-20")
     for label, species in (("A1", "sour_cherry"), ("A2", "sour_cherry"), ("A3", "apple")):
