@@ -118,6 +118,8 @@ const struct neighbour *dossier_neighbours_of(
  * either is not placed. */
 struct maybe_i64 dossier_distance(const struct dossier *dossier, const struct neighbour *neighbour);
 
+/* Marked private, or a graft on a tree that is: not for other people's eyes. */
+bool dossier_is_private(const struct dossier *dossier);
 /* What decides this tree's windows, for window_resolve and window_cuts. */
 struct window_facts dossier_window_facts(const struct dossier *dossier);
 /* The window of a kind for this tree on a day (see window_resolve). */

@@ -54,9 +54,17 @@ struct season_report {
 struct season_options {
 	struct maybe_i32 year; /* unknown: the latest season that has picks */
 	const char *tree_id;   /* NULL: all; a tree: all its seasons, one line each */
+	bool without_private;  /* of all: trees marked private, and grafts on them, are left out */
 };
 enum status season_report_make(struct yard *yard, const struct season_options *options,
 	struct arena *arena, struct season_report *out, struct fault *why) MUST_CHECK;
+
+/* What was picked; a season in which none was seen gave nothing. */
+struct maybe_i64 season_line_picked(const struct season_line *line);
+/* A season that is not over, or without a figure, is never compared. */
+bool season_line_is_compared(const struct season_line *line);
+/* Of the mean of its own past, 1.0 as much; below 0: not to be compared. */
+double season_line_share(const struct season_line *line);
 
 /* --- in words; each returns out --- */
 

@@ -145,3 +145,9 @@ struct maybe_i64 dossier_distance(const struct dossier *dossier, const struct ne
 	double north = (double)(neighbour->north_um.value - spot->north_um.value);
 	return known_i64(llround(hypot(east, north)));
 }
+
+bool dossier_is_private(const struct dossier *dossier)
+{
+	return dossier->tree.is_private ||
+	       (dossier->host != NULL && dossier->host->tree.is_private);
+}

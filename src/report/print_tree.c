@@ -6,18 +6,7 @@
 #include "almanac/pest.h"
 #include "core/text.h"
 #include "report/rows.h"
-#include "rules/saw.h"
-
-static const char *const origins[] = {
-	[ORIGIN_UNKNOWN] = "",
-	[ORIGIN_BOUGHT] = "bought",
-	[ORIGIN_SEED] = "raised from seed",
-	[ORIGIN_CUTTING] = "raised from a cutting",
-	[ORIGIN_LAYER] = "raised from a layer",
-	[ORIGIN_GRAFT] = "grafted",
-	[ORIGIN_ROOT_SHOOT] = "raised from a root shoot",
-	[ORIGIN_FOUND] = "found standing",
-};
+#include "tree_words.h"
 
 static void say_who(const struct printer *printer, const struct dossier *dossier)
 {
@@ -39,7 +28,7 @@ static void say_who(const struct printer *printer, const struct dossier *dossier
 		say_line(printer, "  planted %s",
 			date_span_format_plain(&tree->planted, text, sizeof text));
 	if (tree->how != ORIGIN_UNKNOWN)
-		say_line(printer, "  %s", origins[tree->how]);
+		say_line(printer, "  %s", tree_origin_words(tree->how));
 	if (tree->rootstock[0] != '\0')
 		say_wrapped(printer, "  ", "on %s", tree->rootstock);
 	if (dossier->spot != NULL && dossier->spot->offset_decic != 0)
@@ -82,98 +71,6 @@ static enum status say_sun(const struct printer *printer, struct yard *yard,
 	return status;
 }
 
-/* What it was taken for before, with the day and the reason; what holds now stands above. */
-static enum status say_former_names(const struct printer *printer, struct yard *yard,
-	const struct dossier *dossier, struct arena *arena, struct fault *why)
-{
-	struct identity *rows;
-	int32_t count = 0;
-	enum status status =
-		store_identity_list(yard_store(yard), dossier->tree.id, arena, &rows, &count, why);
-
-	for (int32_t i = 0; status == STATUS_OK && i + 1 < count; i++) {
-		const struct identity *old = &rows[i], *next = NULL;
-		char day[64] = "";
-
-		for (int32_t n = i + 1; next == NULL && n < count; n++)
-			if (rows[n].is_cultivar == old->is_cultivar &&
-				strcmp(rows[n].opinion, old->opinion) != 0)
-				next = &rows[n];
-		if (next == NULL || strcmp(next->name, old->name) == 0)
-			continue;
-		if (date_span_first(&next->day).known)
-			date_span_format_plain(&next->day, day, sizeof day);
-		say_wrapped(printer, "  ", "%s %s%s; %s%s%s%s",
-			next->is_change ? "was" : "was recorded as", old->name,
-			old->sure != SURE_CERTAIN ? "?" : "",
-			next->is_change ? "changed to " : "since ",
-			next->name[0] != '\0' ? next->name : "unknown", day[0] != '\0' ? ", " : "",
-			day);
-		if (next->reason[0] != '\0')
-			say_wrapped(printer, "    ", "%s", next->reason);
-	}
-	return status;
-}
-
-/* Whose days they are; of days learned also how many seasons and how far they lie apart. */
-static const char *basis_words(
-	enum basis basis, const struct window *window, char *out, size_t size)
-{
-	switch (basis) {
-	case BASIS_ALMANAC:
-		return "almanac";
-	case BASIS_OWN:
-		return "set by hand";
-	case BASIS_LEARNED:
-		break;
-	}
-	if (window == NULL || window->basis != BASIS_LEARNED)
-		return "your own days";
-	const struct learned *learned = &window->learned;
-	bool by_bloom = window->row != NULL && window->row->anchor == ANCHOR_BLOOM;
-	snprintf(out, size, "your %s, %d season%s: %+d days, %+d to %+d",
-		by_bloom ? "bloom" : "picks", learned->seasons, learned->seasons == 1 ? "" : "s",
-		learned->shift_days, learned->shift_min, learned->shift_max);
-	return out;
-}
-
-/* window: of which the days were learned, NULL where they are those of the saw. */
-static void say_window(const struct printer *printer, enum window_kind kind, bool all_year,
-	struct window_span span, enum basis basis, const struct window *window)
-{
-	const struct date_span days = date_span_between(span.from, span.to);
-	char words[64], head[64], whose[160];
-
-	if (all_year) {
-		say_line(printer, "  %-27s all year", window_title(kind));
-		return;
-	}
-	snprintf(head, sizeof head, "  %-27s ", window_title(kind));
-	say_wrapped(printer, head, "%s (%s)", date_span_format_plain(&days, words, sizeof words),
-		basis_words(basis, window, whose, sizeof whose));
-}
-
-/* The saw by the rows that the rules read; the rest by its windows. */
-static void say_windows(
-	const struct printer *printer, const struct dossier *dossier, struct date today)
-{
-	for (int kind = 0; kind < WINDOW_TOTAL; kind++) {
-		const enum window_kind which = (enum window_kind)kind;
-		const struct window window = dossier_window(dossier, which, today);
-
-		if (which == WINDOW_CUT_CLEAR || which == WINDOW_CUT_AVOID) {
-			const struct saw_span saw = saw_span_at(dossier,
-				which == WINDOW_CUT_CLEAR ? VERDICT_CLEAR : VERDICT_AVOID, today);
-			if (saw.known)
-				say_window(printer, which, saw.all_year,
-					(struct window_span){saw.from, saw.to}, saw.basis, NULL);
-		} else if (window.known) {
-			say_window(printer, which, window.all_year, window_span_at(&window, today),
-				window.basis, &window);
-		}
-	}
-}
-
 static void say_seasons(const struct printer *printer, const struct dossier *dossier)
 {
 	char name[16], sum[32];
@@ -185,28 +82,6 @@ static void say_seasons(const struct printer *printer, const struct dossier *dos
 		say_line(printer, "  %-8s %s", season_title(season, name, sizeof name),
 			point.known ? mass_format(point.value, printer->units, sum, sizeof sum)
 				    : season_state_words(season->state));
-	}
-}
-
-static void say_entries(const struct printer *printer, const struct dossier *dossier)
-{
-	char said[400], day[40], head[64];
-
-	for (int32_t i = 0; i < dossier->entry_count; i++) {
-		const struct entry *entry = dossier->entries[i];
-
-		date_span_format_plain(&entry->day, day, sizeof day);
-		entry_format(entry, &printer->numbers, said, sizeof said);
-		snprintf(head, sizeof head, "  %-16s  ", day);
-		const struct pest_row *meant =
-			entry->kind == KIND_SAW && dossier->kind.species != NULL
-				? species_pest_meant(dossier->kind.species,
-					  entry_detail(entry, FIELD_SUBJECT_SEEN))
-				: NULL;
-		say_wrapped(printer, head, "%s%s%s%s%s%s", said,
-			meant != NULL ? " (it may be " : "", meant != NULL ? meant->name : "",
-			meant != NULL ? ")" : "", entry->note != NULL && entry->note[0] ? "; " : "",
-			entry->note != NULL ? entry->note : "");
 	}
 }
 
@@ -269,6 +144,73 @@ static void say_seen(const struct printer *printer, const struct almanac *almana
 	}
 }
 
+/* Rows of words, their heads in a column of so many cells. */
+static void say_rows(const struct printer *printer, const struct words_rows *rows, int cells)
+{
+	char head[64];
+
+	for (int32_t i = 0; i < rows->count; i++) {
+		snprintf(head, sizeof head, "  %-*s ", cells, rows->items[i].head);
+		say_wrapped(printer, head, "%s", rows->items[i].text);
+	}
+}
+
+/* What it was taken for before; what holds now stands above. */
+static enum status say_former_names(const struct printer *printer, struct yard *yard,
+	const struct dossier *dossier, struct arena *arena, struct fault *why)
+{
+	struct words_rows names = {.arena = arena};
+	enum status status = tree_words_names(yard, dossier, &names, why);
+
+	for (int32_t i = 0; i < names.count; i++) {
+		say_wrapped(printer, "  ", "%s", names.items[i].head);
+		if (names.items[i].text[0] != '\0')
+			say_wrapped(printer, "    ", "%s", names.items[i].text);
+	}
+	return status;
+}
+
+static void say_windows(const struct printer *printer, const struct dossier *dossier,
+	struct date today, struct arena *arena)
+{
+	struct words_rows windows = {.arena = arena};
+
+	tree_words_windows(dossier, today, &windows);
+	say_rows(printer, &windows, 27);
+}
+
+static void say_entries(
+	const struct printer *printer, const struct dossier *dossier, struct arena *arena)
+{
+	struct words_rows entries = {.arena = arena};
+
+	tree_words_entries(dossier, &printer->numbers, &entries);
+	say_rows(printer, &entries, 17);
+}
+
+static enum status say_story(const struct printer *printer, struct yard *yard,
+	const struct dossier *dossier, struct arena *arena, struct fault *why)
+{
+	enum status status = say_sun(printer, yard, dossier, arena, why);
+	if (status == STATUS_OK)
+		status = say_former_names(printer, yard, dossier, arena, why);
+	if (status != STATUS_OK)
+		return status;
+	if (dossier->kind.species != NULL || dossier->own_window_count > 0) {
+		say_line(printer, "Its year");
+		say_windows(printer, dossier, yard_today(yard), arena);
+	}
+	say_line(printer, "Its crops");
+	say_seasons(printer, dossier);
+	say_flesh(printer, yard_almanac(yard), dossier);
+	say_line(printer, "Its entries");
+	say_entries(printer, dossier, arena);
+	if (dossier->entry_count == 0)
+		say_line(printer, "  none yet");
+	say_seen(printer, yard_almanac(yard), dossier, yard_today(yard));
+	return say_end(printer, why);
+}
+
 enum status print_tree(
 	const struct printer *printer, struct yard *yard, const char *tree_id, struct fault *why)
 {
@@ -281,23 +223,7 @@ enum status print_tree(
 		return print_tree_row(printer, dossier, why);
 	say_who(printer, dossier);
 	struct arena *arena = arena_new();
-	status = say_sun(printer, yard, dossier, arena, why);
-	if (status == STATUS_OK)
-		status = say_former_names(printer, yard, dossier, arena, why);
+	status = say_story(printer, yard, dossier, arena, why);
 	arena_free(arena);
-	if (status != STATUS_OK)
-		return status;
-	if (dossier->kind.species != NULL || dossier->own_window_count > 0) {
-		say_line(printer, "Its year");
-		say_windows(printer, dossier, yard_today(yard));
-	}
-	say_line(printer, "Its crops");
-	say_seasons(printer, dossier);
-	say_flesh(printer, yard_almanac(yard), dossier);
-	say_line(printer, "Its entries");
-	say_entries(printer, dossier);
-	if (dossier->entry_count == 0)
-		say_line(printer, "  none yet");
-	say_seen(printer, yard_almanac(yard), dossier, yard_today(yard));
-	return say_end(printer, why);
+	return status;
 }

@@ -124,6 +124,11 @@ static bool stood_in(const struct dossier *dossier, int32_t year)
 	       date_compare(tree->gone.high.value, span.from) >= 0;
 }
 
+static bool is_left_out(const struct making *making, const struct dossier *dossier)
+{
+	return making->options->without_private && dossier_is_private(dossier);
+}
+
 static enum status visit_year(void *owner, const struct dossier *dossier, struct fault *why)
 {
 	struct making *making = owner;
@@ -131,7 +136,7 @@ static enum status visit_year(void *owner, const struct dossier *dossier, struct
 	(void)why;
 	bool has_crop = season != NULL && (season->picks > 0 || season->lost.parts > 0);
 
-	if (!has_crop && !stood_in(dossier, making->year))
+	if (is_left_out(making, dossier) || (!has_crop && !stood_in(dossier, making->year)))
 		return STATUS_OK;
 	if (season != NULL) {
 		add_tree_line(making, dossier, season);
@@ -148,6 +153,8 @@ static enum status visit_latest(void *owner, const struct dossier *dossier, stru
 	struct making *making = owner;
 	(void)why;
 
+	if (is_left_out(making, dossier))
+		return STATUS_OK;
 	for (int32_t i = 0; i < dossier->season_count; i++)
 		if (dossier->seasons[i].picks > 0 && dossier->seasons[i].year > making->latest)
 			making->latest = dossier->seasons[i].year;

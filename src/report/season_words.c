@@ -15,6 +15,30 @@ struct maybe_i64 season_fruit(const struct season *season)
 	return point;
 }
 
+struct maybe_i64 season_line_picked(const struct season_line *line)
+{
+	struct maybe_i64 point = amount_sum_point(&line->season.picked);
+
+	if (!point.known && line->season.state == SEASON_NONE_SEEN)
+		return known_i64(0);
+	return point;
+}
+
+bool season_line_is_compared(const struct season_line *line)
+{
+	bool over = line->season.state == SEASON_COMPLETE || line->season.state == SEASON_NONE_SEEN;
+
+	return over && season_line_picked(line).known;
+}
+
+double season_line_share(const struct season_line *line)
+{
+	if (!season_line_is_compared(line) || !line->past_mean_mg.known ||
+		line->past_mean_mg.value == 0)
+		return -1.0;
+	return (double)season_line_picked(line).value / (double)line->past_mean_mg.value;
+}
+
 const char *season_sum_words(const struct amount_sum *sum, int32_t unweighed,
 	enum unit_system units, char *out, size_t size)
 {

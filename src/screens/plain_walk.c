@@ -4,10 +4,10 @@
 
 #include "core/file.h"
 #include "core/text.h"
+#include "report/walk_route.h"
 #include "first_place.h"
 #include "plain_inner.h"
 #include "report/rows.h"
-#include "walk_route.h"
 
 enum { ENTRIES_SAID = 3 };
 
@@ -156,7 +156,7 @@ void plain_walk(struct plain *plain, const char *from)
 	struct tree tree = {.id = ""};
 	struct fault why = {.status = STATUS_OK};
 	int32_t place = 0;
-	enum status status = walk_route_read(plain->session, arena, &route, &why);
+	enum status status = walk_route_read(plain->session->store, arena, &route, &why);
 	if (status == STATUS_OK && from[0] != '\0')
 		status = store_tree_find(plain->session->store, from, &tree, &why);
 	if (status == STATUS_OK && from[0] != '\0')

@@ -33,30 +33,6 @@ static struct columns columns_of(int width, bool one)
 	return columns;
 }
 
-/* --- what is known of a crop --- */
-
-static struct maybe_i64 picked(const struct season_line *line)
-{
-	struct maybe_i64 point = amount_sum_point(&line->season.picked);
-	if (!point.known && line->season.state == SEASON_NONE_SEEN)
-		return known_i64(0);
-	return point;
-}
-
-/* A season that is not over is never compared. */
-static bool is_compared(const struct season_line *line)
-{
-	bool over = line->season.state == SEASON_COMPLETE || line->season.state == SEASON_NONE_SEEN;
-	return over && picked(line).known;
-}
-
-static double share_of_past(const struct season_line *line)
-{
-	if (!is_compared(line) || !line->past_mean_mg.known || line->past_mean_mg.value == 0)
-		return -1.0;
-	return (double)picked(line).value / (double)line->past_mean_mg.value;
-}
-
 /* Does this tree swing from year to year, by all its seasons. */
 static bool swings(const struct season_list *list)
 {
@@ -71,8 +47,8 @@ static int64_t mean_of(const struct season_list *list)
 	double sum = 0.0;
 	int32_t count = 0;
 	for (int32_t i = 0; i < list->count; i++)
-		if (is_compared(&list->lines[i])) {
-			sum += (double)picked(&list->lines[i]).value;
+		if (season_line_is_compared(&list->lines[i])) {
+			sum += (double)season_line_picked(&list->lines[i]).value;
 			count++;
 		}
 	return count > 0 ? round_i64(sum / count) : -1;
@@ -82,8 +58,9 @@ static int64_t most_of(const struct season_list *list)
 {
 	int64_t most = 0;
 	for (int32_t i = 0; i < list->count; i++)
-		if (picked(&list->lines[i]).known && picked(&list->lines[i]).value > most)
-			most = picked(&list->lines[i]).value;
+		if (season_line_picked(&list->lines[i]).known &&
+			season_line_picked(&list->lines[i]).value > most)
+			most = season_line_picked(&list->lines[i]).value;
 	return most;
 }
 
@@ -103,7 +80,7 @@ static const char *note_of_tree(
 	const struct season_line *line, enum unit_system units, bool narrow, char out[NOTE_SIZE])
 {
 	char mean[32];
-	double share = share_of_past(line);
+	double share = season_line_share(line);
 	out[0] = '\0';
 	if (line->past_mean_mg.known)
 		mass_format(line->past_mean_mg.value, units, mean, sizeof mean);
@@ -114,7 +91,7 @@ static const char *note_of_tree(
 			line->seasons_known);
 	else if (line->season.state == SEASON_IN_PROGRESS)
 		snprintf(out, NOTE_SIZE, "in progress");
-	else if (is_compared(line))
+	else if (season_line_is_compared(line))
 		snprintf(out, NOTE_SIZE, "first on record");
 	else if (line->past_mean_mg.known && !narrow)
 		snprintf(out, NOTE_SIZE, "mean %s (n %d)", mean, line->seasons_known);
@@ -135,7 +112,8 @@ static void draw_tree_row(const struct season_page *page, const struct season_li
 	paper_put_right(paper, row, at.picked, at.bar - at.picked - 1, STYLE_PLAIN,
 		sum_of(line, page->units, sum, sizeof sum));
 	if (mean > 0) {
-		struct season_bar shown = {.value = is_compared(line) ? picked(line).value : 0,
+		struct season_bar shown = {
+			.value = season_line_is_compared(line) ? season_line_picked(line).value : 0,
 			.full = 2 * mean,
 			.mark = mean,
 			.cells = cells,
@@ -151,9 +129,9 @@ static const char *note_of_season(const struct season_list *list, const struct s
 {
 	if (line->season.state == SEASON_IN_PROGRESS)
 		return "in progress";
-	if (!is_compared(line) || !swings(list))
+	if (!season_line_is_compared(line) || !swings(list))
 		return "";
-	return picked(line).value >= mean_of(list) ? "on year" : "off year";
+	return season_line_picked(line).value >= mean_of(list) ? "on year" : "off year";
 }
 
 static void draw_season_row(const struct season_page *page, const struct season_line *line,
@@ -165,12 +143,12 @@ static void draw_season_row(const struct season_page *page, const struct season_
 	paper_put(paper, row, at.name, at.kind - at.name - 1, STYLE_STRONG, line->season_name);
 	paper_put_right(paper, row, at.picked, at.bar - at.picked - 1, STYLE_PLAIN,
 		sum_of(line, page->units, sum, sizeof sum));
-	if (picked(line).known) {
-		struct season_bar shown = {.value = picked(line).value,
+	if (season_line_picked(line).known) {
+		struct season_bar shown = {.value = season_line_picked(line).value,
 			.full = most_of(&page->seasons),
 			.mark = mean_of(&page->seasons),
 			.cells = cells,
-			.open = !is_compared(line),
+			.open = !season_line_is_compared(line),
 			.ascii = paper_ascii(paper)};
 		paper_put(paper, row, at.bar, cells, shown.open ? STYLE_FAINT : STYLE_GOOD,
 			season_bar_draw(&shown, bar));
@@ -184,11 +162,11 @@ static const struct season_line *extreme(const struct season_list *trees, bool b
 {
 	const struct season_line *found = NULL;
 	for (int32_t i = 0; i < trees->count; i++) {
-		double share = share_of_past(&trees->lines[i]);
+		double share = season_line_share(&trees->lines[i]);
 		if (share < 0.0)
 			continue;
-		if (found == NULL ||
-			(best ? share > share_of_past(found) : share < share_of_past(found)))
+		if (found == NULL || (best ? share > season_line_share(found)
+					   : share < season_line_share(found)))
 			found = &trees->lines[i];
 	}
 	return found;
@@ -201,8 +179,8 @@ static void add_extremes(struct text_builder *line, const struct season_list *tr
 	if (best == least)
 		return; /* none, or one alone */
 	text_add_format(line, "; against its past best %s, %.0f %%, least %s, %.0f %%",
-		best->subject.label, 100.0 * share_of_past(best), least->subject.label,
-		100.0 * share_of_past(least));
+		best->subject.label, 100.0 * season_line_share(best), least->subject.label,
+		100.0 * season_line_share(least));
 }
 
 static void draw_yard_head(const struct season_page *page, struct paper *paper)

@@ -4,10 +4,10 @@
 #include <string.h>
 
 #include "core/text.h"
+#include "report/walk_route.h"
 #include "field.h"
 #include "found.h"
 #include "walk_line.h"
-#include "walk_route.h"
 #include "walk_tree.h"
 
 enum { FIND_CHARACTERS = 40 };
@@ -64,7 +64,8 @@ static enum status read_route(struct walk *walk, struct context *context, struct
 	walk->route = (struct walk_route){.count = 0};
 	enum status status = store_tree_count(context->session->store, &all, &walk->trees, why);
 	if (status == STATUS_OK)
-		status = walk_route_read(context->session, context->arena, &walk->route, why);
+		status =
+			walk_route_read(context->session->store, context->arena, &walk->route, why);
 	walk->tree_known = false;
 	return status;
 }

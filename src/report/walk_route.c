@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: MIT */
-#include "walk_route.h"
+#include "report/walk_route.h"
 
 #include <stdlib.h>
 #include <string.h>
@@ -58,20 +58,20 @@ static int compare_stops(const void *a, const void *b)
 /* --- reading --- */
 
 static enum status read_stops(
-	struct session *session, struct arena *arena, struct stops *out, struct fault *why)
+	struct store *store, struct arena *arena, struct stops *out, struct fault *why)
 {
 	struct arena *page = arena_new();
 	int32_t total;
 	int32_t count = 1;
 	const struct tree_query all = {.most = 0};
-	enum status status = store_tree_count(session->store, &all, &total, why);
+	enum status status = store_tree_count(store, &all, &total, why);
 	if (status == STATUS_OK)
 		out->items = arena_array(arena, (size_t)total + 1, sizeof out->items[0]);
 	while (status == STATUS_OK && out->count < total && count > 0) {
 		struct tree *trees;
 		const struct tree_query query = {.offset = out->count, .most = ROUTE_PAGE};
 		arena_reset(page);
-		status = store_tree_list(session->store, &query, page, &trees, &count, why);
+		status = store_tree_list(store, &query, page, &trees, &count, why);
 		for (int32_t i = 0; status == STATUS_OK && i < count && out->count < total; i++) {
 			struct stop *stop = &out->items[out->count];
 			(void)text_copy(stop->id, sizeof stop->id, trees[i].id);
@@ -85,11 +85,11 @@ static enum status read_stops(
 	return status;
 }
 
-static enum status read_route(struct session *session, struct arena *arena, struct spot_place **out,
+static enum status read_route(struct store *store, struct arena *arena, struct spot_place **out,
 	int32_t *count, struct fault *why)
 {
 	char(*ids)[ID_SIZE];
-	const enum status status = store_route_list(session->store, arena, &ids, count, why);
+	const enum status status = store_route_list(store, arena, &ids, count, why);
 	if (status != STATUS_OK)
 		return status;
 	*out = arena_array(arena, (size_t)*count + 1, sizeof **out);
@@ -135,15 +135,15 @@ static void put_grafts_by_hosts(struct stops *stops, struct arena *arena)
 }
 
 enum status walk_route_read(
-	struct session *session, struct arena *arena, struct walk_route *out, struct fault *why)
+	struct store *store, struct arena *arena, struct walk_route *out, struct fault *why)
 {
 	struct arena *scratch = arena_new();
 	struct stops stops = {.count = 0};
 	struct spot_place *spots = NULL;
 	int32_t count = 0;
-	enum status status = read_stops(session, scratch, &stops, why);
+	enum status status = read_stops(store, scratch, &stops, why);
 	if (status == STATUS_OK)
-		status = read_route(session, scratch, &spots, &count, why);
+		status = read_route(store, scratch, &spots, &count, why);
 	if (status == STATUS_OK) {
 		place_along(&stops, spots, count);
 		put_grafts_by_hosts(&stops, scratch);

@@ -1,0 +1,8 @@
+/* SPDX-License-Identifier: MIT */
+/* document_style.h - how the HTML pages look: black on white, sheets that break where they should. */
+#ifndef REPORT_DOCUMENT_STYLE_H
+#define REPORT_DOCUMENT_STYLE_H
+
+extern const char document_style[];
+
+#endif

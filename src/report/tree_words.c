@@ -1,0 +1,158 @@
+/* SPDX-License-Identifier: MIT */
+#include "tree_words.h"
+
+#include <stdio.h>
+#include <string.h>
+
+#include "almanac/pest.h"
+#include "core/line.h"
+#include "core/text.h"
+#include "rules/saw.h"
+
+void words_rows_add(struct words_rows *rows, const char *head, const char *text)
+{
+	if (rows->count == rows->size) {
+		size_t old = (size_t)rows->size * sizeof *rows->items;
+
+		rows->size = rows->size > 0 ? rows->size * 2 : 16;
+		rows->items = arena_grow(
+			rows->arena, rows->items, old, (size_t)rows->size * sizeof *rows->items);
+	}
+	rows->items[rows->count++] =
+		(struct words_row){arena_text(rows->arena, head), arena_text(rows->arena, text)};
+}
+
+static const char *const origins[] = {
+	[ORIGIN_UNKNOWN] = "",
+	[ORIGIN_BOUGHT] = "bought",
+	[ORIGIN_SEED] = "raised from seed",
+	[ORIGIN_CUTTING] = "raised from a cutting",
+	[ORIGIN_LAYER] = "raised from a layer",
+	[ORIGIN_GRAFT] = "grafted",
+	[ORIGIN_ROOT_SHOOT] = "raised from a root shoot",
+	[ORIGIN_FOUND] = "found standing",
+};
+
+const char *tree_origin_words(enum origin how)
+{
+	return origins[how];
+}
+
+/* --- names --- */
+
+enum status tree_words_names(
+	struct yard *yard, const struct dossier *dossier, struct words_rows *out, struct fault *why)
+{
+	struct identity *rows = NULL;
+	int32_t count = 0;
+	enum status status = store_identity_list(
+		yard_store(yard), dossier->tree.id, out->arena, &rows, &count, why);
+
+	for (int32_t i = 0; status == STATUS_OK && i + 1 < count; i++) {
+		const struct identity *old = &rows[i], *next = NULL;
+		char day[64] = "";
+
+		for (int32_t n = i + 1; next == NULL && n < count; n++)
+			if (rows[n].is_cultivar == old->is_cultivar &&
+				strcmp(rows[n].opinion, old->opinion) != 0)
+				next = &rows[n];
+		if (next == NULL || strcmp(next->name, old->name) == 0)
+			continue;
+		if (date_span_first(&next->day).known)
+			date_span_format_plain(&next->day, day, sizeof day);
+		words_rows_add(out,
+			arena_format(out->arena, "%s %s%s; %s%s%s%s",
+				next->is_change ? "was" : "was recorded as", old->name,
+				old->sure != SURE_CERTAIN ? "?" : "",
+				next->is_change ? "changed to " : "since ",
+				next->name[0] != '\0' ? next->name : "unknown",
+				day[0] != '\0' ? ", " : "", day),
+			next->reason);
+	}
+	return status;
+}
+
+/* --- windows --- */
+
+/* Whose days they are; of days learned also how many seasons and how far they lie apart. */
+static const char *basis_words(
+	enum basis basis, const struct window *window, char *out, size_t size)
+{
+	switch (basis) {
+	case BASIS_ALMANAC:
+		return "almanac";
+	case BASIS_OWN:
+		return "set by hand";
+	case BASIS_LEARNED:
+		break;
+	}
+	if (window == NULL || window->basis != BASIS_LEARNED)
+		return "your own days";
+	const struct learned *learned = &window->learned;
+	bool by_bloom = window->row != NULL && window->row->anchor == ANCHOR_BLOOM;
+	snprintf(out, size, "your %s, %d season%s: %+d days, %+d to %+d",
+		by_bloom ? "bloom" : "picks", learned->seasons, learned->seasons == 1 ? "" : "s",
+		learned->shift_days, learned->shift_min, learned->shift_max);
+	return out;
+}
+
+/* window: of which the days were learned, NULL where they are those of the saw. */
+static void add_window(struct words_rows *rows, enum window_kind kind, bool all_year,
+	struct window_span span, enum basis basis, const struct window *window)
+{
+	const struct date_span days = date_span_between(span.from, span.to);
+	char words[64], whose[160];
+
+	if (all_year)
+		words_rows_add(rows, window_title(kind), "all year");
+	else
+		words_rows_add(rows, window_title(kind),
+			arena_format(rows->arena, "%s (%s)",
+				date_span_format_plain(&days, words, sizeof words),
+				basis_words(basis, window, whose, sizeof whose)));
+}
+
+void tree_words_windows(const struct dossier *dossier, struct date today, struct words_rows *out)
+{
+	for (int kind = 0; kind < WINDOW_TOTAL; kind++) {
+		const enum window_kind which = (enum window_kind)kind;
+		const struct window window = dossier_window(dossier, which, today);
+
+		if (which == WINDOW_CUT_CLEAR || which == WINDOW_CUT_AVOID) {
+			const struct saw_span saw = saw_span_at(dossier,
+				which == WINDOW_CUT_CLEAR ? VERDICT_CLEAR : VERDICT_AVOID, today);
+			if (saw.known)
+				add_window(out, which, saw.all_year,
+					(struct window_span){saw.from, saw.to}, saw.basis, NULL);
+		} else if (window.known) {
+			add_window(out, which, window.all_year, window_span_at(&window, today),
+				window.basis, &window);
+		}
+	}
+}
+
+/* --- entries --- */
+
+void tree_words_entries(
+	const struct dossier *dossier, const struct number_rules *numbers, struct words_rows *out)
+{
+	char said[400], day[40];
+
+	for (int32_t i = 0; i < dossier->entry_count; i++) {
+		const struct entry *entry = dossier->entries[i];
+		const struct pest_row *meant =
+			entry->kind == KIND_SAW && dossier->kind.species != NULL
+				? species_pest_meant(dossier->kind.species,
+					  entry_detail(entry, FIELD_SUBJECT_SEEN))
+				: NULL;
+
+		date_span_format_plain(&entry->day, day, sizeof day);
+		entry_format(entry, numbers, said, sizeof said);
+		words_rows_add(out, day,
+			arena_format(out->arena, "%s%s%s%s%s%s", said,
+				meant != NULL ? " (it may be " : "",
+				meant != NULL ? meant->name : "", meant != NULL ? ")" : "",
+				entry->note != NULL && entry->note[0] ? "; " : "",
+				entry->note != NULL ? entry->note : ""));
+	}
+}
