@@ -14,5 +14,8 @@ struct export_options {
 
 enum status export_table(struct session *session, const struct export_options *options,
 	struct arena *arena, struct fault *why) MUST_CHECK;
+/* A whole file of these bytes. A folder that is not there is a failure of the file (STATUS_IO). */
+enum status export_write(
+	const char *path, const char *bytes, size_t length, struct fault *why) MUST_CHECK;
 
 #endif

@@ -13,7 +13,7 @@
 #include "report/sun_report.h"
 #include "report/weather_warmth.h"
 
-enum format { FORMAT_TEXT, FORMAT_CSV, FORMAT_JSON };
+enum format { FORMAT_TEXT, FORMAT_CSV, FORMAT_JSON, FORMAT_HTML }; /* HTML: papers only */
 
 struct printer {
 	FILE *stream;

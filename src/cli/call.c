@@ -56,15 +56,15 @@ static enum status set_global(
 				why, STATUS_SYNTAX, "--units is us or si, not '%s'", value);
 		call->units = strcmp(value, "us") == 0 ? UNITS_US : UNITS_SI;
 	} else if (strcmp(name, "format") == 0) {
-		static const char *const names[] = {"text", "csv", "json"};
+		static const char *const names[] = {"text", "csv", "json", "html"};
 
-		for (int i = 0; i < 3; i++)
+		for (int i = 0; i < 4; i++)
 			if (strcmp(value, names[i]) == 0) {
 				call->format = (enum format)i;
 				return STATUS_OK;
 			}
 		return fault_set(
-			why, STATUS_SYNTAX, "--format is text, csv or json, not '%s'", value);
+			why, STATUS_SYNTAX, "--format is text, csv, json or html, not '%s'", value);
 	}
 	return STATUS_OK;
 }
@@ -160,6 +160,9 @@ enum status call_parse(int argc, char **argv, struct call *call, struct fault *w
 				why, STATUS_RANGE, "too many words, at most %d", WORDS_MAX);
 		call->words[call->word_count++] = argv[at];
 	}
+	if (call->format == FORMAT_HTML && (call->command == NULL || !call->command->html))
+		return fault_set(
+			why, STATUS_SYNTAX, "--format is text, csv or json here, not html");
 	return STATUS_OK;
 }
 

@@ -7,6 +7,7 @@
 #include "core/file.h"
 #include "core/text.h"
 #include "exchange/export.h"
+#include "exchange/handout.h"
 #include "exchange/import.h"
 #include "progress.h"
 
@@ -84,6 +85,13 @@ enum status cmd_export(struct call *call, int *exit_status, struct fault *why)
 		return status;
 	options.what = call->words[0];
 	options.path = call->words[1];
+	if (handout_is(options.what))
+		return cmd_handout(call, why);
+	if (call->format == FORMAT_HTML)
+		return fault_set(
+			why, STATUS_SYNTAX, "export %s writes csv or json, not html", options.what);
+	if (call_has_own(call))
+		return call_usage(call, why);
 	return export_table(call->session, &options, call->arena, why);
 }
 

@@ -48,6 +48,7 @@ struct command {
 	const char *options; /* blank-separated, "name=" takes a value, "name" is a switch */
 	const char *help;    /* one line */
 	enum command_need need;
+	bool html;  /* --format html too */
 	bool lists; /* its words `list` and `show` only read */
 	/* The exit status; on STATUS other than OK the text of *why is printed and the exit status
 	 * follows from it. *exit_status is what OK means (EXIT_DONE unless set). */
@@ -88,6 +89,9 @@ enum status call_tree(
 /* A day from an option or word, as the entry line reads it. */
 enum status call_day(
 	struct call *call, const char *text, struct date_span *out, struct fault *why) MUST_CHECK;
+
+/* export report, walk, sheet: papers. */
+enum status cmd_handout(struct call *call, struct fault *why) MUST_CHECK;
 
 /* Options of place, shared by new and place set. */
 enum status call_read_place(struct call *call, struct place *place, struct fault *why) MUST_CHECK;

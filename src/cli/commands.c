@@ -122,8 +122,11 @@ static const struct command table[] = {
 		   "[--dates dmy|mdy] [--numbers point|comma] [--missing WORD,...] "
 		   "[--encoding utf8|utf16|latin1] [--layout NAME] [--dry-run]",
 	  .help = "bring in a file of trees, picks or entries" },
-	{ .name = "export", .need = NEED_READ, .run = cmd_export, .options = "",
-	  .usage = "trees|entries|picks|flags FILE|-", .help = "write records out" },
+	{ .name = "export", .need = NEED_READ, .run = cmd_export, .html = true,
+	  .options = "tree= without-private day= season=",
+	  .usage = "trees|entries|picks|flags FILE|- | report|walk|sheet FILE|- [--tree LABEL] "
+		   "[--format text|html] [--without-private] [--day DAY] [--season YEAR]",
+	  .help = "write records out, and papers to print" },
 	{ .name = "verify", .need = NEED_READ, .run = cmd_verify, .options = "",
 	  .usage = "", .help = "check the log's structure and history" },
 	{ .name = "backup", .need = NEED_NOTHING, .run = cmd_backup, .options = "restore=",

@@ -115,8 +115,7 @@ static const struct {
 	{"flags", export_flags},
 };
 
-/* A folder that is not there is a failure of the file, not of the words. */
-static enum status write_out(const char *path, const char *bytes, size_t length, struct fault *why)
+enum status export_write(const char *path, const char *bytes, size_t length, struct fault *why)
 {
 	struct fault cause = {0};
 	enum status status = file_write_whole(path, bytes, length, &cause);
@@ -148,7 +147,7 @@ enum status export_table(struct session *session, const struct export_options *o
 			status = tables[i].write(&exporting, why);
 	fclose(exporting.printer.stream);
 	if (status == STATUS_OK)
-		status = write_out(options->path, bytes, length, why);
+		status = export_write(options->path, bytes, length, why);
 	file_free(&(struct file_bytes){.bytes = bytes, .length = length});
 	return status;
 }

@@ -8,7 +8,7 @@
 #include "document_style.h"
 #include "report/rows.h"
 
-enum { HEAD_CELLS = 18, HEAD_CELLS_MAX = 30, TEXT_PLENTY = 8000 };
+enum { TEXT_PLENTY = 8000 };
 
 /* --- what is open --- */
 
@@ -27,7 +27,8 @@ static void end_part(struct document *document)
 void document_begin(
 	struct document *document, const struct printer *printer, bool is_html, const char *title)
 {
-	*document = (struct document){.printer = *printer, .is_html = is_html};
+	*document = (struct document){
+		.printer = *printer, .is_html = is_html, .head_cells = DOCUMENT_HEAD_CELLS};
 	if (is_html) {
 		document->html = html_begin(printer->stream, title, document_style);
 		html_open(&document->html, "main");
@@ -82,6 +83,23 @@ void document_heading(struct document *document, const char *text)
 	say_wrapped(&document->printer, "", "%s", text);
 }
 
+void document_group_begin(struct document *document, const char *heading)
+{
+	end_part(document);
+	if (document->is_html) {
+		html_open(&document->html, "div");
+		html_attribute(&document->html, "class", "stop");
+	}
+	document_heading(document, heading);
+}
+
+void document_group_end(struct document *document)
+{
+	end_part(document);
+	if (document->is_html)
+		html_close(&document->html);
+}
+
 void document_say(struct document *document, const char *format, ...)
 {
 	char text[TEXT_PLENTY];
@@ -113,6 +131,11 @@ void document_warn(struct document *document, const char *text)
 
 /* --- rows of a head and words --- */
 
+void document_heads(struct document *document, int cells)
+{
+	document->head_cells = cells;
+}
+
 static void open_table(struct document *document, const char *class, enum document_part part)
 {
 	if (document->part == part)
@@ -127,7 +150,7 @@ static void open_table(struct document *document, const char *class, enum docume
 
 void document_row(struct document *document, const char *head, const char *format, ...)
 {
-	char text[TEXT_PLENTY], fitted[TEXT_FIT_SIZE(HEAD_CELLS_MAX)];
+	char text[TEXT_PLENTY], fitted[TEXT_FIT_SIZE(DOCUMENT_HEAD_CELLS_MAX)];
 	char first[sizeof fitted + 8];
 	int how = TEXT_PAD_RIGHT | (document->printer.ascii ? TEXT_ASCII : 0);
 	int cells = text_width(head);
@@ -138,9 +161,9 @@ void document_row(struct document *document, const char *head, const char *forma
 	va_end(arguments);
 	if (!document->is_html) {
 		document->part = PART_ROWS;
-		cells = cells < HEAD_CELLS       ? HEAD_CELLS
-			: cells > HEAD_CELLS_MAX ? HEAD_CELLS_MAX
-						 : cells;
+		cells = cells < document->head_cells      ? document->head_cells
+			: cells > DOCUMENT_HEAD_CELLS_MAX ? DOCUMENT_HEAD_CELLS_MAX
+							  : cells;
 		snprintf(first, sizeof first, "  %s ",
 			text_fit(head, cells, how, fitted, sizeof fitted));
 		say_wrapped(&document->printer, first, "%s", text);
@@ -188,11 +211,12 @@ static void text_cell(struct document *document, const char *text)
 {
 	const struct document_column *column = &document->columns[document->column];
 	char fitted[TEXT_FIT_SIZE(78)];
-	struct text_builder head = text_builder_fixed(document->head, sizeof document->head);
+	const size_t used = strlen(document->head);
+	struct text_builder head =
+		text_builder_fixed(document->head + used, sizeof document->head - used);
 	int how = (column->figures ? TEXT_PAD_LEFT : TEXT_PAD_RIGHT) |
 		  (document->printer.ascii ? TEXT_ASCII : 0);
 
-	head.length = strlen(document->head);
 	if (column->cells == 0) {
 		say_wrapped(&document->printer, document->head, "%s", text);
 		return;

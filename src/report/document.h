@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: MIT */
-/* document.h - pages to print, told once and written as text of 80 columns or as one HTML file with
- * drawn charts. The parts that follow one another (rows, cells) make a list or a table of their own;
- * any other part ends it. Reads without colour: filled, hatched and empty bars, and words. */
+/* document.h - pages to print, told once: written as text of 80 columns, or as one HTML file with
+ * drawn charts. The parts that follow one another (rows, cells) make a list or a table of their
+ * own; any other part ends it. Reads without colour: filled and hollow bars, and words. */
 #ifndef REPORT_DOCUMENT_H
 #define REPORT_DOCUMENT_H
 
@@ -34,6 +34,7 @@ struct document {
 	const struct document_column *columns;
 	int32_t column_count;
 	int32_t column; /* of the next cell */
+	int head_cells; /* of rows, in text */
 	bool in_heads;
 	char head[TEXT_FIT_SIZE(80)]; /* of the row so far, in text */
 };
@@ -45,12 +46,18 @@ enum status document_end(struct document *document, struct fault *why) MUST_CHEC
 /* A page of its own where it is printed. */
 void document_page(struct document *document, const char *title);
 void document_heading(struct document *document, const char *text);
+/* A part that is kept together where it is printed, under its heading. */
+void document_group_begin(struct document *document, const char *heading);
+void document_group_end(struct document *document);
 void document_say(struct document *document, const char *format, ...)
 	__attribute__((format(printf, 2, 3)));
 /* What can hurt someone. */
 void document_warn(struct document *document, const char *text);
 void document_row(struct document *document, const char *head, const char *format, ...)
 	__attribute__((format(printf, 3, 4)));
+enum { DOCUMENT_HEAD_CELLS = 18, DOCUMENT_HEAD_CELLS_MAX = 30 };
+/* How wide the heads of the rows that follow are, in text. */
+void document_heads(struct document *document, int cells);
 /* A table: then a cell each, row by row. */
 void document_table(
 	struct document *document, const struct document_column *columns, int32_t count);

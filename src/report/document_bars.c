@@ -8,7 +8,9 @@
 /* Of text, cells. */
 enum { LABEL_CELLS_MAX = 20, BAR_CELLS = 26 };
 /* Of the drawing, its own units. */
-enum { WIDTH = 640, ROW = 20, BAR_X = 150, BAR_WIDTH = 260, BAR_HEIGHT = 12 };
+enum { WIDTH = 640, ROW = 18, BAR_X = 130, BAR_WIDTH = 240, BAR_HEIGHT = 11, LETTERS = 11 };
+/* A drawing is not broken between sheets: long charts are several. */
+enum { BARS_TOGETHER = 12 };
 
 static int64_t most_of(const struct document_bar *bars, int32_t count, struct maybe_i64 mark)
 {
@@ -72,6 +74,7 @@ static void svg_text(struct html *html, int32_t x, int32_t y, const char *text, 
 	html_open(html, "text");
 	html_attribute_i32(html, "x", x);
 	html_attribute_i32(html, "y", y);
+	html_attribute_i32(html, "font-size", LETTERS);
 	html_text(html, text_fit(text, cells, TEXT_PLAIN, fitted, sizeof fitted));
 	html_close(html);
 }
@@ -84,6 +87,10 @@ static void svg_bar(struct html *html, const struct document_bar *bar, int32_t r
 	if (bar->size.known) {
 		html_open(html, "rect");
 		html_attribute(html, "class", bar->open ? "open" : "bar");
+		html_attribute(html, "fill", bar->open ? "#fff" : "#555");
+		html_attribute(html, "stroke", "#000");
+		if (bar->open)
+			html_attribute(html, "stroke-dasharray", "3 2");
 		html_attribute_i32(html, "x", BAR_X);
 		html_attribute_i32(html, "y", top);
 		html_attribute_i32(html, "width", length_of(bar->size.value, most, BAR_WIDTH));
@@ -99,6 +106,8 @@ static void svg_mark(struct html *html, int32_t rows, int64_t most, struct maybe
 
 	html_open(html, "line");
 	html_attribute(html, "class", "mark");
+	html_attribute(html, "stroke", "#000");
+	html_attribute(html, "stroke-width", "2");
 	html_attribute_i32(html, "x1", x);
 	html_attribute_i32(html, "y1", 0);
 	html_attribute_i32(html, "x2", x);
@@ -129,8 +138,9 @@ void document_bars(struct document *document, const char *title, const struct do
 	int64_t most = most_of(bars, count, mark);
 
 	document_heading(document, title);
-	if (document->is_html)
-		svg_bars(&document->html, title, bars, count, most, mark);
-	else
+	if (!document->is_html)
 		text_bars(document, bars, count, most, mark);
+	for (int32_t from = 0; document->is_html && from < count; from += BARS_TOGETHER)
+		svg_bars(&document->html, title, bars + from,
+			count - from < BARS_TOGETHER ? count - from : BARS_TOGETHER, most, mark);
 }

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: MIT */
-/* document_style.h - how the HTML pages look: black on white, sheets that break where they should. */
+/* document_style.h - how the HTML pages look: black on white, and where the sheets break. */
 #ifndef REPORT_DOCUMENT_STYLE_H
 #define REPORT_DOCUMENT_STYLE_H
 

@@ -46,6 +46,7 @@ LISTS = [("place", "show"), ("area", "list"), ("spot", "list"), ("obstacle", "li
          ("season",), ("season", "2024"), ("season", "2024", "--units", "si"), ("almanac",),
          ("weather", "show"), ("weather", "show", "--units", "si"),
          ("weather", "show", "frost"), ("weather", "show", "days", "--days", "40"),
+         ("export", "report", "-"), ("export", "walk", "-"), ("export", "sheet", "-"),
          ("verify",)]
 answered = set()
 

@@ -1,0 +1,26 @@
+/* SPDX-License-Identifier: MIT */
+/* handout.h - what goes out of the log for people and their other programs: papers, the calendar,
+ * the plan; each a file written whole or not at all. */
+#ifndef EXCHANGE_HANDOUT_H
+#define EXCHANGE_HANDOUT_H
+
+#include "report/print.h"
+#include "report/session.h"
+
+struct handout {
+	const char *what;      /* report walk sheet */
+	const char *path;      /* "-" standard output */
+	bool html;             /* papers: HTML, else text */
+	bool ascii;            /* text on standard output where the locale has no UTF-8 */
+	const char *tree_id;   /* NULL: all */
+	struct maybe_i32 year; /* of the season report */
+	struct maybe_date day; /* the log as it is on that day; unknown: today */
+	bool without_private;
+};
+
+/* Is this one of the things that handout_write writes? */
+bool handout_is(const char *what);
+enum status handout_write(
+	struct session *session, const struct handout *handout, struct fault *why) MUST_CHECK;
+
+#endif
