@@ -18,6 +18,8 @@ struct handout {
 	bool without_private;
 };
 
+/* Is this a paper, to be had as text or HTML, of one tree too? */
+bool handout_is_paper(const char *what);
 /* Is this one of the things that handout_write writes? */
 bool handout_is(const char *what);
 enum status handout_write(

@@ -42,6 +42,9 @@ enum status say_end(const struct printer *printer, struct fault *why) MUST_CHECK
 /* The title of a source for people, else the text itself. */
 const char *source_title(const struct almanac *almanac, const char *source);
 
+/* What an entry is about, for people: a tree's title, a spot, "the place". Returns out. */
+const char *subject_title(struct yard *yard, const struct subject *subject, char *out, size_t size);
+
 /* One tree as the row that print_trees gives it. */
 enum status print_tree_row(
 	const struct printer *printer, const struct dossier *dossier, struct fault *why) MUST_CHECK;

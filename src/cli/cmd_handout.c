@@ -1,10 +1,11 @@
 /* SPDX-License-Identifier: MIT */
-/* export report, walk, sheet: what is printed. */
+/* export report, walk, sheet, calendar: what goes out to people and their programs. */
 #include <string.h>
 
 #include "command.h"
 #include "core/text.h"
 #include "exchange/handout.h"
+#include "report/calendar.h"
 
 static bool ends_in_html(const char *path)
 {
@@ -16,6 +17,11 @@ static bool ends_in_html(const char *path)
 /* As --format says; else by the ending of the file. */
 static enum status read_format(struct call *call, struct handout *handout, struct fault *why)
 {
+	if (!handout_is_paper(handout->what) &&
+		(call_has(call, "format") || call_has(call, "tree") || call_has(call, "season")))
+		return fault_set(why, STATUS_SYNTAX,
+			"export %s takes --without-private and --day, no other option",
+			handout->what);
 	if (call->format == FORMAT_CSV || call->format == FORMAT_JSON)
 		return fault_set(why, STATUS_SYNTAX, "export %s writes text or html, not %s",
 			handout->what, call->format == FORMAT_CSV ? "csv" : "json");
@@ -73,5 +79,18 @@ enum status cmd_handout(struct call *call, struct fault *why)
 		status = read_season(call, &handout, why);
 	if (status == STATUS_OK)
 		status = handout_write(call->session, &handout, why);
+	return status;
+}
+
+enum status cmd_calendar(struct call *call, int *exit_status, struct fault *why)
+{
+	struct calendar calendar;
+	(void)exit_status;
+	enum status status = call_want(call, 0, 0, why);
+
+	if (status == STATUS_OK)
+		status = calendar_make(call->session->yard, false, call->arena, &calendar, why);
+	if (status == STATUS_OK)
+		status = print_calendar(&call->printer, &calendar, why);
 	return status;
 }

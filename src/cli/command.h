@@ -126,6 +126,7 @@ enum status cmd_volume(struct call *call, int *exit_status, struct fault *why);
 enum status cmd_partners(struct call *call, int *exit_status, struct fault *why);
 enum status cmd_sun(struct call *call, int *exit_status, struct fault *why);
 enum status cmd_season(struct call *call, int *exit_status, struct fault *why);
+enum status cmd_calendar(struct call *call, int *exit_status, struct fault *why);
 enum status cmd_almanac(struct call *call, int *exit_status, struct fault *why);
 enum status cmd_weather(struct call *call, int *exit_status, struct fault *why);
 enum status cmd_import(struct call *call, int *exit_status, struct fault *why);

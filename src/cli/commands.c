@@ -102,6 +102,8 @@ static const struct command table[] = {
 	  .help = "rise and set, and hours of direct sun at the spots" },
 	{ .name = "season", .need = NEED_READ, .run = cmd_season, .options = "tree=",
 	  .usage = "[YEAR|YEAR/YY] [--tree LABEL]", .help = "what each tree gave" },
+	{ .name = "calendar", .need = NEED_READ, .run = cmd_calendar, .options = "",
+	  .usage = "", .help = "the year ahead: clear windows, plans, put-offs" },
 	{ .name = "almanac", .need = NEED_ALMANAC, .run = cmd_almanac, .options = "cultivars part=",
 	  .usage = "[KIND] [--part PART | --cultivars]", .help = "what is known of a kind, with sources" },
 	{ .name = "weather", .need = NEED_WRITE, .lists = true, .run = cmd_weather,
@@ -124,7 +126,7 @@ static const struct command table[] = {
 	  .help = "bring in a file of trees, picks or entries" },
 	{ .name = "export", .need = NEED_READ, .run = cmd_export, .html = true,
 	  .options = "tree= without-private day= season=",
-	  .usage = "trees|entries|picks|flags FILE|- | report|walk|sheet FILE|- [--tree LABEL] "
+	  .usage = "trees|entries|picks|flags|calendar FILE|- | report|walk|sheet FILE|- [--tree LABEL] "
 		   "[--format text|html] [--without-private] [--day DAY] [--season YEAR]",
 	  .help = "write records out, and papers to print" },
 	{ .name = "verify", .need = NEED_READ, .run = cmd_verify, .options = "",

@@ -6,6 +6,7 @@
 
 #include "core/file.h"
 #include "exchange/export.h"
+#include "exchange/icalendar.h"
 #include "report/on_paper.h"
 
 static const struct {
@@ -17,7 +18,7 @@ static const struct {
 	{"sheet", on_paper_sheets},
 };
 
-bool handout_is(const char *what)
+bool handout_is_paper(const char *what)
 {
 	for (size_t i = 0; i < sizeof papers / sizeof papers[0]; i++)
 		if (strcmp(papers[i].what, what) == 0)
@@ -25,12 +26,65 @@ bool handout_is(const char *what)
 	return false;
 }
 
-static enum status write_paper(const struct on_paper *paper, const char *what, struct fault *why)
+/* What other programs read. */
+struct going_out {
+	FILE *stream;
+	struct yard *yard;
+	struct session *session;
+	const struct handout *handout;
+	struct arena *arena;
+};
+
+static enum status write_calendar(const struct going_out *out, struct fault *why)
 {
+	struct calendar calendar;
+	char stamp[STAMP_TEXT_SIZE];
+	enum status status =
+		calendar_make(out->yard, out->handout->without_private, out->arena, &calendar, why);
+
+	if (status != STATUS_OK)
+		return status;
+	return icalendar_write(out->stream, &calendar, yard_place(out->yard)->name,
+		clock_stamp(&out->session->clock, stamp), why);
+}
+
+static const struct {
+	const char *what;
+	enum status (*write)(const struct going_out *out, struct fault *why);
+} others[] = {
+	{"calendar", write_calendar},
+};
+
+bool handout_is(const char *what)
+{
+	for (size_t i = 0; i < sizeof others / sizeof others[0]; i++)
+		if (strcmp(others[i].what, what) == 0)
+			return true;
+	return handout_is_paper(what);
+}
+
+static enum status write_thing(const struct going_out *out, const char *what, struct fault *why)
+{
+	const struct handout *handout = out->handout;
+	const bool ascii = handout->ascii && strcmp(handout->path, "-") == 0;
+	const struct on_paper paper = {.printer = {.stream = out->stream,
+					       .width = 80,
+					       .units = out->session->units,
+					       .numbers = out->session->numbers,
+					       .ascii = ascii},
+		.yard = out->yard,
+		.html = handout->html,
+		.tree_id = handout->tree_id,
+		.year = handout->year,
+		.without_private = handout->without_private};
+
 	for (size_t i = 0; i < sizeof papers / sizeof papers[0]; i++)
 		if (strcmp(papers[i].what, what) == 0)
-			return papers[i].write(paper, why);
-	return fault_set(why, STATUS_SYNTAX, "'%s' is no paper", what);
+			return papers[i].write(&paper, why);
+	for (size_t i = 0; i < sizeof others / sizeof others[0]; i++)
+		if (strcmp(others[i].what, what) == 0)
+			return others[i].write(out, why);
+	return fault_set(why, STATUS_SYNTAX, "'%s' is not known to export", what);
 }
 
 /* The yard of the session, or as it is on another day. */
@@ -45,31 +99,22 @@ static enum status yard_for(struct session *session, struct maybe_date day, stru
 
 enum status handout_write(struct session *session, const struct handout *handout, struct fault *why)
 {
-	struct arena *arena = arena_new();
 	char *bytes = NULL;
 	size_t length = 0;
-	struct on_paper paper = {
-		.printer = {.width = 80,
-			.units = session->units,
-			.numbers = session->numbers,
-			.ascii = handout->ascii && strcmp(handout->path, "-") == 0},
-		.html = handout->html,
-		.tree_id = handout->tree_id,
-		.year = handout->year,
-		.without_private = handout->without_private};
-	enum status status = yard_for(session, handout->day, arena, &paper.yard, why);
+	struct going_out out = {.session = session, .handout = handout, .arena = arena_new()};
+	enum status status = yard_for(session, handout->day, out.arena, &out.yard, why);
 
-	paper.printer.stream = open_memstream(&bytes, &length);
-	if (paper.printer.stream == NULL) {
-		arena_free(arena);
+	out.stream = open_memstream(&bytes, &length);
+	if (out.stream == NULL) {
+		arena_free(out.arena);
 		return fault_set(why, STATUS_IO, "no memory for the export");
 	}
 	if (status == STATUS_OK)
-		status = write_paper(&paper, handout->what, why);
-	fclose(paper.printer.stream);
+		status = write_thing(&out, handout->what, why);
+	fclose(out.stream);
 	if (status == STATUS_OK)
 		status = export_write(handout->path, bytes, length, why);
 	file_free(&(struct file_bytes){.bytes = bytes, .length = length});
-	arena_free(arena);
+	arena_free(out.arena);
 	return status;
 }

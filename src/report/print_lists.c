@@ -173,9 +173,7 @@ enum status print_trees(
 static const char *const entry_keys[] = {
 	"id", "day", "subject", "kind", "planned", "reading", "words", "note", NULL};
 
-/* What an entry is about, for people. */
-static const char *subject_label(
-	struct yard *yard, const struct subject *subject, char *out, size_t size)
+const char *subject_title(struct yard *yard, const struct subject *subject, char *out, size_t size)
 {
 	struct tree tree;
 	struct spot spot;
@@ -214,7 +212,7 @@ enum status print_entries(const struct printer *printer, struct yard *yard,
 	for (int32_t i = 0; i < count; i++) {
 		const struct entry *entry = &entries[i];
 
-		subject_label(yard, &entry->subject, label, sizeof label);
+		subject_title(yard, &entry->subject, label, sizeof label);
 		entry_format(entry, &printer->numbers, said, sizeof said);
 		if (printer->format == FORMAT_TEXT) {
 			date_span_format_plain(&entry->day, day, sizeof day);

@@ -5,6 +5,7 @@
 
 #include "core/text.h"
 #include "look.h"
+#include "rules/plans.h"
 
 /* --- leave-alone --- */
 
@@ -293,28 +294,47 @@ static void flag_plan(const struct dossier *dossier, const struct entry *plan, s
 	flag_key_set(flag, 0, cause);
 }
 
+enum { PLAN_AFTER_DAYS = 60 };
+
+static bool plan_days(const struct dossier *dossier, const struct entry *plan, struct day_pair *out)
+{
+	struct date day;
+
+	if (!look_day(plan, &day))
+		return false;
+	out->due = out->last = plan_day(dossier, plan, day);
+	if (entry_amount(plan, FIELD_EVERY) == NULL && plan->day.high.known)
+		out->last = plan->day.high.value;
+	return true;
+}
+
+bool rule_plan_open(const struct dossier *dossier, const struct entry *plan, struct date today,
+	struct date *due, struct date *last)
+{
+	struct day_pair days;
+
+	if (!plan_days(dossier, plan, &days) ||
+		date_days_between(days.last, today) > PLAN_AFTER_DAYS)
+		return false;
+	*due = days.due;
+	*last = days.last;
+	return entry_amount(plan, FIELD_EVERY) != NULL || !plan_is_done(dossier, plan, days.due);
+}
+
 void rule_plan_due(const struct dossier *dossier, struct date today, struct flags *out)
 {
-	enum { AFTER_DAYS = 60 };
-
 	for (int32_t i = 0; i < dossier->planned_count; i++) {
 		const struct entry *plan = dossier->planned[i];
-		bool repeats = entry_amount(plan, FIELD_EVERY) != NULL;
-		struct date day;
+		struct day_pair days;
 
-		if (!look_day(plan, &day))
+		if (!plan_days(dossier, plan, &days))
 			continue;
-		struct day_pair days = {.due = plan_day(dossier, plan, day)};
-		days.last = days.due;
-		if (!repeats && plan->day.high.known)
-			days.last = plan->day.high.value;
 		flags_change_on(out, today, date_add_days(days.due, -SOON_DAYS));
 		flags_change_on(out, today, days.due);
 		flags_change_on(out, today, date_add_days(days.last, SOON_DAYS + 1));
-		flags_change_on(out, today, date_add_days(days.last, AFTER_DAYS + 1));
+		flags_change_on(out, today, date_add_days(days.last, PLAN_AFTER_DAYS + 1));
 		if (date_days_between(today, days.due) <= SOON_DAYS &&
-			date_days_between(days.last, today) <= AFTER_DAYS &&
-			(repeats || !plan_is_done(dossier, plan, days.due)))
+			rule_plan_open(dossier, plan, today, &days.due, &days.last))
 			flag_plan(dossier, plan, days, today, out);
 	}
 }

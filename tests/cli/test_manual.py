@@ -120,7 +120,7 @@ PRINTS = [
     ("season", ["season", "2025"]), ("sun", ["sun", "A1"]),
     ("sun Fl Fl day", ["sun", "A1", "--day", "2026-06-21"]), ("almanac", ["almanac"]),
     ("almanac Fl Fl cultivars", ["almanac", "apple", "--cultivars"]),
-    ("partners", ["partners", "B1"]), ("rules", ["rules"]),
+    ("calendar", ["calendar"]), ("partners", ["partners", "B1"]), ("rules", ["rules"]),
     ("tree list", ["tree", "list"]), ("tree show", ["tree", "show", "A1"]),
     ("export trees", ["export", "trees", "-"]), ("entry list", ["entry", "list", "A1"]),
     ("plan list", ["plan", "list"]), ("find", ["find", "the"]),

@@ -47,6 +47,7 @@ LISTS = [("place", "show"), ("area", "list"), ("spot", "list"), ("obstacle", "li
          ("weather", "show"), ("weather", "show", "--units", "si"),
          ("weather", "show", "frost"), ("weather", "show", "days", "--days", "40"),
          ("export", "report", "-"), ("export", "walk", "-"), ("export", "sheet", "-"),
+         ("calendar",),
          ("verify",)]
 answered = set()
 
