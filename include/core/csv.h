@@ -36,6 +36,7 @@ struct csv_cell {
 	const char *text; /* UTF-8 */
 	int32_t line;     /* where it starts, both from 1; column counts characters */
 	int32_t column;
+	bool quoted; /* in quotes: an empty text, where others are empty for want of one */
 };
 
 struct csv_row {
@@ -82,6 +83,7 @@ struct csv_writer {
 
 struct csv_writer csv_writer_to(FILE *out);
 void csv_write(struct csv_writer *writer, const char *text); /* NULL: empty cell */
+void csv_write_empty(struct csv_writer *writer);             /* an empty text, in quotes */
 void csv_write_i64(struct csv_writer *writer, int64_t number);
 void csv_end_row(struct csv_writer *writer);
 

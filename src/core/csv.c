@@ -345,6 +345,7 @@ static bool read_cell(struct csv_reader *reader)
 		return false;
 	int32_t code = peek_code(reader, &used);
 	bool quoted = code == '"';
+	reader->cells[reader->count - 1].quoted = quoted;
 	if (quoted) {
 		read_code(reader);
 		if (!read_quoted(reader))

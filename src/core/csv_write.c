@@ -34,6 +34,37 @@ static bool needs_guard(const char *text)
 	return csv_would_run(text + strspn(text, "'")) && !is_plain_number(text);
 }
 
+/* How many bytes from `at` on stand as they are: nearly always all of them. */
+static size_t as_it_stands(const char *text, size_t at, size_t length)
+{
+	size_t end = at;
+	while (end < length && text[end] != '"') {
+		size_t used = 1;
+		bool is_ascii = ((unsigned char)text[end] & 0x80) == 0;
+		if (!is_ascii && text_decode(text + end, length - end, &used) == TEXT_BAD &&
+			used == 1)
+			break;
+		end += used;
+	}
+	return end - at;
+}
+
+/* Quotes twice; bytes that are not UTF-8 as U+FFFD. */
+static void write_text(FILE *out, const char *text)
+{
+	size_t length = strlen(text);
+	for (size_t at = 0; at < length; at++) {
+		char bad[4];
+		size_t size = as_it_stands(text, at, length);
+		fwrite(text + at, 1, size, out);
+		at += size;
+		if (at < length && text[at] == '"')
+			fputs("\"\"", out);
+		else if (at < length)
+			fwrite(bad, 1, text_encode(TEXT_BAD, bad), out);
+	}
+}
+
 void csv_write(struct csv_writer *writer, const char *text)
 {
 	if (text == NULL)
@@ -49,17 +80,15 @@ void csv_write(struct csv_writer *writer, const char *text)
 		fputc('"', writer->out);
 	if (guard)
 		fputc('\'', writer->out);
-	size_t used;
-	size_t length = strlen(text);
-	for (size_t at = 0; at < length; at += used) {
-		char bytes[4];
-		uint32_t code = text_decode(text + at, length - at, &used);
-		if (code == '"')
-			fputc('"', writer->out);
-		fwrite(bytes, 1, text_encode(code, bytes), writer->out);
-	}
+	write_text(writer->out, text);
 	if (quotes)
 		fputc('"', writer->out);
+}
+
+void csv_write_empty(struct csv_writer *writer)
+{
+	fputs(writer->cells++ > 0 ? ",\"\"" : "\"\"", writer->out);
+	writer->blank = false;
 }
 
 void csv_write_i64(struct csv_writer *writer, int64_t number)

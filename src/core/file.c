@@ -12,6 +12,7 @@
 
 #include "core/memory.h"
 #include "core/text.h"
+#include "system.h"
 
 enum { LINKS_MAX = 40, NEW_FILE_MODE = 0600, NEW_FOLDER_MODE = 0700 };
 
@@ -24,8 +25,7 @@ static enum status status_of_errno(int error)
 	return STATUS_IO;
 }
 
-/* "DOING PATH: the system's words". */
-static enum status system_fault(struct fault *why, const char *doing, const char *path)
+enum status system_fault(struct fault *why, const char *doing, const char *path)
 {
 	int error = errno;
 	return fault_set(why, status_of_errno(error), "%s %s: %s", doing, path, strerror(error));
@@ -223,9 +223,7 @@ static bool fill(int descriptor, const char *bytes, size_t length, const struct 
 	return write_all(descriptor, bytes, length) && fsync(descriptor) == 0;
 }
 
-/* Makes the name in the folder last, not only the bytes. Some file systems cannot; the file itself
- * is whole by then, so that is no failure. */
-static void keep_folder(const char *folder)
+void system_sync_folder(const char *folder)
 {
 	int descriptor = open(folder, O_RDONLY | O_DIRECTORY | O_CLOEXEC);
 	if (descriptor < 0)
@@ -252,7 +250,7 @@ static enum status replace(const char *target, const char *bytes, size_t length,
 		done = false;
 	}
 	if (done && rename(fresh, target) == 0) {
-		keep_folder(folder);
+		system_sync_folder(folder);
 		return STATUS_OK;
 	}
 	if (!done)

@@ -134,6 +134,8 @@ static void cells_know_where_they_start(void **state)
 	check_int(row.cells[1].column, 4, "second cell");
 	check_int(row.cells[2].line, 2, "after a line end inside quotes");
 	check_int(row.cells[2].column, 4, "after a line end inside quotes");
+	check_int(row.cells[0].quoted, false, "bare");
+	check_int(row.cells[1].quoted, true, "quoted");
 	check_ok(csv_next(reader, &row, &why), &why);
 	check_int(row.line, 4, "after an empty line");
 	check_int(row.cells[1].column, 4, "after an empty line");
@@ -244,8 +246,12 @@ static void rows_of_several_cells_have_commas_between(void **state)
 	csv_write(&writer, "");
 	csv_write(&writer, "");
 	csv_end_row(&writer);
+	csv_write_empty(&writer);
+	csv_write(&writer, "");
+	csv_write_empty(&writer);
+	csv_end_row(&writer);
 	fclose(out);
-	check_text(bytes, "A3,-42,\r\n,\r\n", "rows");
+	check_text(bytes, "A3,-42,\r\n,\r\n\"\",,\"\"\r\n", "rows");
 	free(bytes);
 }
 
