@@ -29,6 +29,10 @@ void rows_bool(struct rows *rows, bool value);
 /* Closes the file. STATUS_IO when it could not be written. */
 enum status rows_end(struct rows *rows, struct fault *why) MUST_CHECK;
 
+/* JSON text of RFC 8259, in quotes: quotes, backslashes and controls escaped; bytes that are not
+ * UTF-8 become U+FFFD. */
+void json_write_text(FILE *stream, const char *text);
+
 /* A line of text, cleaned; one too long goes on below, a little further in. */
 void say_line(const struct printer *printer, const char *format, ...)
 	__attribute__((format(printf, 2, 3)));

@@ -20,6 +20,9 @@ enum status read_import(
 /* What became of the rows, refused or not. */
 void say_account(struct call *call, const struct import_options *options,
 	const struct import_account *account, enum status status);
+/* export all, import all */
+enum status cmd_export_all(struct call *call, struct fault *why) MUST_CHECK;
+enum status cmd_import_all(struct call *call, struct fault *why) MUST_CHECK;
 /* Is a machine to read the answer (CSV or JSON)? */
 bool wants_rows(const struct call *call);
 /* STATUS_SYNTAX with the usage when none of the command's own options was given. */

@@ -227,11 +227,21 @@ enum status call_file_fault(enum status status, struct fault *why)
 	return fault_set(why, STATUS_IO, "%s", text);
 }
 
+bool call_is_whole(const struct call *call)
+{
+	const char *name = call->command->name;
+	bool moves = strcmp(name, "export") == 0 || strcmp(name, "import") == 0;
+
+	return moves && call_word_is(call, 0, "all");
+}
+
 enum command_need call_need(const struct call *call)
 {
 	const struct command *command = call->command;
 	bool reads = call_word_is(call, 0, "list") || call_word_is(call, 0, "show");
 
+	if (call_is_whole(call))
+		return NEED_NOTHING;
 	return command->need == NEED_WRITE && command->lists && reads ? NEED_READ : command->need;
 }
 

@@ -54,6 +54,8 @@ enum status cmd_import(struct call *call, int *exit_status, struct fault *why)
 	(void)exit_status;
 	enum status status = call_want(call, 2, 2, why);
 
+	if (status == STATUS_OK && call_is_whole(call))
+		return cmd_import_all(call, why);
 	if (status == STATUS_OK)
 		status = read_import(call, &options, why);
 	if (status != STATUS_OK)
@@ -83,6 +85,8 @@ enum status cmd_export(struct call *call, int *exit_status, struct fault *why)
 
 	if (status != STATUS_OK)
 		return status;
+	if (call_is_whole(call))
+		return cmd_export_all(call, why);
 	options.what = call->words[0];
 	options.path = call->words[1];
 	if (handout_is(options.what))

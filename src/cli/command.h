@@ -71,6 +71,8 @@ const char *call_line(const struct call *call, int32_t first);
 enum status call_want(
 	const struct call *call, int32_t least, int32_t most, struct fault *why) MUST_CHECK;
 enum status call_usage(const struct call *call, struct fault *why);
+/* Is it the whole log that is exported or imported? Then the command opens it itself. */
+bool call_is_whole(const struct call *call);
 /* What this call needs of the log: less than its command where it only lists or shows. */
 enum command_need call_need(const struct call *call);
 /* The same failure as one of the file or disk, whatever it was: its exit status is EXIT_FILE. */

@@ -122,13 +122,14 @@ static const struct command table[] = {
 	  .usage = "trees|picks|entries FILE --columns label=COLUMN,... [--species S] [--unit U] "
 		   "[--length-unit ft|m] [--season NAME] [--years 2019..2024] [--day DAY] "
 		   "[--dates dmy|mdy] [--numbers point|comma] [--missing WORD,...] "
-		   "[--encoding utf8|utf16|latin1] [--layout NAME] [--dry-run]",
-	  .help = "bring in a file of trees, picks or entries" },
+		   "[--encoding utf8|utf16|latin1] [--layout NAME] [--dry-run] | all DIR [--dry-run]",
+	  .help = "bring in a file of trees, picks or entries, or a whole log" },
 	{ .name = "export", .need = NEED_READ, .run = cmd_export, .html = true,
 	  .options = "tree= without-private day= season=",
 	  .usage = "trees|entries|picks|flags|calendar FILE|- | report|walk|sheet FILE|- [--tree LABEL] "
-		   "[--format text|html] [--without-private] [--day DAY] [--season YEAR]",
-	  .help = "write records out, and papers to print" },
+		   "[--format text|html] [--without-private] [--day DAY] [--season YEAR] "
+		   "| all DIR [--without-private]",
+	  .help = "write records out, papers to print, or the whole log" },
 	{ .name = "verify", .need = NEED_READ, .run = cmd_verify, .options = "",
 	  .usage = "", .help = "check the log's structure and history" },
 	{ .name = "backup", .need = NEED_NOTHING, .run = cmd_backup, .options = "restore=",

@@ -21,25 +21,47 @@ struct rows rows_begin(const struct printer *printer, const char *const *keys)
 	return rows;
 }
 
-/* JSON text of RFC 8259: quotes, backslashes and controls escaped; bytes that are not UTF-8
- * become U+FFFD. */
-static void json_text(FILE *stream, const char *text)
+/* How many bytes of text from `at` on stand in JSON as they are. */
+static size_t json_plain(const char *text, size_t at, size_t length)
+{
+	size_t end = at;
+	size_t used = 1;
+
+	while (end < length) {
+		unsigned char byte = (unsigned char)text[end];
+
+		if (byte < 0x20 || byte == '"' || byte == '\\' || byte == 0x7f)
+			break;
+		used = 1;
+		if (byte >= 0x80 && text_decode(text + end, length - end, &used) == TEXT_BAD &&
+			used == 1)
+			break;
+		end += used;
+	}
+	return end - at;
+}
+
+void json_write_text(FILE *stream, const char *text)
 {
 	size_t length = strlen(text);
 
 	fputc('"', stream);
 	for (size_t at = 0; at < length;) {
-		size_t used = 1;
-		char bytes[4];
-		uint32_t code = text_decode(text + at, length - at, &used);
+		size_t plain = json_plain(text, at, length);
 
-		if (code == '"' || code == '\\')
-			fprintf(stream, "\\%c", (char)code);
-		else if (code < 0x20 || code == 0x7f)
-			fprintf(stream, "\\u%04x", (unsigned)code);
+		fwrite(text + at, 1, plain, stream);
+		at += plain;
+		if (at == length)
+			break;
+		unsigned char byte = (unsigned char)text[at++];
+		char bad[4];
+
+		if (byte == '"' || byte == '\\')
+			fprintf(stream, "\\%c", byte);
+		else if (byte < 0x80)
+			fprintf(stream, "\\u%04x", (unsigned)byte);
 		else
-			fwrite(bytes, 1, text_encode(code, bytes), stream);
-		at += used;
+			fwrite(bad, 1, text_encode(TEXT_BAD, bad), stream);
 	}
 	fputc('"', stream);
 }
@@ -52,7 +74,7 @@ static void json_key(struct rows *rows)
 		fputs(rows->count > 0 ? ",\n {" : "\n {", stream);
 	else
 		fputs(", ", stream);
-	json_text(stream, rows->keys[rows->at]);
+	json_write_text(stream, rows->keys[rows->at]);
 	fputs(": ", stream);
 }
 
@@ -89,7 +111,7 @@ void rows_text(struct rows *rows, const char *text)
 	}
 	if (rows->printer->format == FORMAT_JSON) {
 		json_key(rows);
-		json_text(rows->printer->stream, text);
+		json_write_text(rows->printer->stream, text);
 	} else {
 		csv_write(&rows->csv, text);
 	}
