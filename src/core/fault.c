@@ -32,6 +32,22 @@ static void drop_broken_end(char *text)
 	}
 }
 
+/* "%.40s" cuts between bytes too: takes away the first part of a character before a closing quote. */
+static void drop_broken_quotes(char *text)
+{
+	char *to = text;
+	for (const char *from = text; *from != '\0'; from++) {
+		const char letter = *from;
+		if (letter == '\'') {
+			*to = '\0';
+			drop_broken_end(text);
+			to = text + strlen(text);
+		}
+		*to++ = letter;
+	}
+	*to = '\0';
+}
+
 static void format_text(char *out, const char *format, va_list arguments)
 {
 	int wanted = vsnprintf(out, FAULT_TEXT_SIZE, format, arguments);
@@ -39,6 +55,7 @@ static void format_text(char *out, const char *format, va_list arguments)
 		out[0] = '\0';
 	else if (wanted >= FAULT_TEXT_SIZE)
 		drop_broken_end(out);
+	drop_broken_quotes(out);
 }
 
 /* Formats into a room of its own first, so that an argument may be the old why->text. */

@@ -51,6 +51,15 @@ static void long_text_is_cut_at_a_character(void **state)
 	}
 }
 
+static void quoted_words_are_cut_at_a_character(void **state)
+{
+	(void)state;
+	struct fault why;
+	(void)fault_set(&why, STATUS_SYNTAX, "'%.3s' and '%.4s' is no \xC3\xA9 '%s'", "ab\xC3\xA9",
+		"ab\xE2\x80\xA6", "\xF0\x9F\x8C\xB3");
+	check_text(why.text, "'ab' and 'ab' is no \xC3\xA9 '\xF0\x9F\x8C\xB3'", "text");
+}
+
 static void prefix_goes_before_and_keeps_the_status(void **state)
 {
 	(void)state;
@@ -88,6 +97,7 @@ int main(void)
 		cmocka_unit_test(nowhere_to_say_why_is_fine),
 		cmocka_unit_test(the_old_text_may_be_an_argument),
 		cmocka_unit_test(long_text_is_cut_at_a_character),
+		cmocka_unit_test(quoted_words_are_cut_at_a_character),
 		cmocka_unit_test(prefix_goes_before_and_keeps_the_status),
 		cmocka_unit_test(prefix_of_a_full_text_is_cut_at_a_character),
 	};
