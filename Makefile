@@ -116,7 +116,8 @@ fuzz fuzz-smoke:
 	@tests/tools/need.sh fuzz && tests/tools/fuzz.sh $@
 
 soak: all $(filter $(B)/tests/slow/%,$(TEST_PROGRAMS))
-	@LOGS=2000 KILL_ROUNDS=500 TEST_TIMEOUT=7200 $(RUN) $(filter $(B)/tests/%,$^)
+	@LOGS=2000 KILL_ROUNDS=500 TEST_TIMEOUT=7200 $(RUN) $(filter $(B)/tests/%,$^) \
+		$(filter tests/slow/%,$(TEST_SCRIPTS))
 
 keys: all $(B)/tests/screens/test_key_counts
 	@$(B)/tests/screens/test_key_counts | grep '^|'

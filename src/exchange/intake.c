@@ -209,7 +209,10 @@ enum status intake_rows(struct intake *intake, intake_take take, struct fault *w
 			continue;
 		arena_reset(intake->row_arena);
 		intake->column = -1;
-		status = intake_settle(intake, &row, take(intake, &row, &refusal), &refusal);
+		status = mapping_check_cells(&intake->mapping, &row, &refusal);
+		if (status == STATUS_OK)
+			status = take(intake, &row, &refusal);
+		status = intake_settle(intake, &row, status, &refusal);
 		if (status != STATUS_OK)
 			return fault_set(why, status, "%s", refusal.text);
 	}

@@ -268,6 +268,28 @@ void mapping_where(
 		fault_prefix(why, "line %d: ", row->line);
 }
 
+static int32_t cells_used(const struct csv_row *row)
+{
+	int32_t count = row->count;
+
+	while (count > 0 && row->cells[count - 1].text[0] == '\0')
+		count--;
+	return count;
+}
+
+enum status mapping_check_cells(
+	const struct mapping *mapping, const struct csv_row *row, struct fault *why)
+{
+	int32_t least = cells_used(&mapping->heading);
+
+	if (row->count >= least && cells_used(row) <= mapping->heading.count)
+		return STATUS_OK;
+	return fault_set(why, STATUS_SYNTAX,
+		"%d cell%s, where the heading names %d columns: put in or take out a separator, "
+		"or quote the cell that holds one",
+		(int)row->count, row->count == 1 ? "" : "s", (int)least);
+}
+
 /* What stations and sheets write where there is nothing; a word that is not here is refused. */
 bool mapping_is_blank(const char *text, const char *missing)
 {

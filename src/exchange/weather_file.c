@@ -192,8 +192,12 @@ static enum status read_row(const struct weather_file *file, const struct csv_ro
 	struct weather_row *out, struct fault *why)
 {
 	*out = (struct weather_row){.line = row->line};
-	enum status status = read_when(file, row, out, why);
+	enum status status = mapping_check_cells(&file->mapping, row, why);
 
+	if (status != STATUS_OK)
+		mapping_where(&file->mapping, row, -1, why);
+	else
+		status = read_when(file, row, out, why);
 	for (int32_t i = 0; status == STATUS_OK && i < FIGURE_TOTAL; i++) {
 		status = read_figure(file, mapping_text(&file->mapping, row, FIRST_FIGURE + i),
 			(enum weather_figure)i, &out->figures[i], why);
