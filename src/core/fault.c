@@ -32,7 +32,7 @@ static void drop_broken_end(char *text)
 	}
 }
 
-/* "%.40s" cuts between bytes too: takes away the first part of a character before a closing quote. */
+/* "%.40s" cuts between bytes too: takes away the first part of a character before a quote. */
 static void drop_broken_quotes(char *text)
 {
 	char *to = text;

@@ -45,8 +45,8 @@ bool mapping_has(const struct mapping *mapping, int32_t name);
 bool mapping_is_blank(const char *text, const char *missing);
 /* Is this column of the file one that the import knows by a name? */
 bool mapping_names(const struct mapping *mapping, int32_t column);
-/* STATUS_SYNTAX: more cells or fewer than the heading names columns; empty ones behind are none. Of a
- * row that was cut off, or holds a separator too many, the rest would stand in wrong columns. */
+/* STATUS_SYNTAX: more cells or fewer than the heading names columns; empty ones behind are none. A
+ * row that was cut off, or holds a separator too many, has the rest in wrong columns. */
 enum status mapping_check_cells(
 	const struct mapping *mapping, const struct csv_row *row, struct fault *why) MUST_CHECK;
 /* Puts "line 3, column 9 (day): " before *why; a column below 0: the line alone. */
