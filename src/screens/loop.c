@@ -140,6 +140,8 @@ static void do_usual(struct loop *loop, enum action action)
 		[ACTION_ADD] = "add"};
 	if (action == ACTION_QUIT)
 		loop->leaving = true;
+	else if (action == ACTION_COLOURS)
+		stack_next_scheme(&loop->stack);
 	else if (action == ACTION_BACK && loop->stack.depth > 1)
 		stack_pop(&loop->stack);
 	else if (action == ACTION_UNDO || action == ACTION_REDO)
@@ -432,24 +434,6 @@ static bool is_missing(const struct screens_options *options)
 	return file_default_log_path(path, &why) == STATUS_OK && access(path, F_OK) != 0;
 }
 
-/* Text left unsaved is told of, and waits where it was typed. */
-static void tell_of_drafts(struct loop *loop)
-{
-	struct arena *arena = arena_new();
-	struct fault why;
-	for (int i = 0; screen_at(i) != NULL; i++) {
-		const struct screen *screen = screen_at(i);
-		struct effect said = {.kind = EFFECT_STAY};
-		const char *body = "";
-		if (screen->draft == NULL || store_draft_load(loop->stack.session->store,
-						     screen->name, arena, &body, &why) != STATUS_OK)
-			continue;
-		effect_say(&said, "a line was left unsaved; it waits in the %s", screen->title);
-		stack_say(&loop->stack, said.said);
-	}
-	arena_free(arena);
-}
-
 static enum status begin(struct loop *loop, struct fault *why)
 {
 	if (is_missing(loop->stack.options))
@@ -458,7 +442,7 @@ static enum status begin(struct loop *loop, struct fault *why)
 	if (status == STATUS_OK)
 		status = stack_push(&loop->stack, "yard", "", why);
 	if (status == STATUS_OK)
-		tell_of_drafts(loop);
+		stack_begun(&loop->stack);
 	return status;
 }
 

@@ -211,8 +211,9 @@ void paper_select(struct paper *paper, int row, int column, int cells)
 	cells = cells_there(paper, column, cells);
 	if ((mvinch(paper->top + row, column) & A_CHARTEXT) == ' ')
 		(void)mvaddch(paper->top + row, column, '>');
-	(void)mvchgat(
-		paper->top + row, column, cells, (attr_t)term_attributes(STYLE_SELECTED), 0, NULL);
+	const attr_t selected = term_attributes(STYLE_SELECTED);
+	(void)mvchgat(paper->top + row, column, cells, selected & ~A_COLOR,
+		(short)PAIR_NUMBER(selected), NULL);
 	paper_cursor(paper, row, column);
 }
 

@@ -48,9 +48,10 @@ enum action {
 	ACTION_ALL,       /* put off and set aside, or notes, too */
 	ACTION_SAME_AGAIN,
 	ACTION_EARLIER,
-	ACTION_LATER, /* season before, after */
-	ACTION_NOTES, /* review: folds and unfolds them */
-	ACTION_DEMO,  /* first run: the invented yard */
+	ACTION_LATER,   /* season before, after */
+	ACTION_NOTES,   /* review: folds and unfolds them */
+	ACTION_DEMO,    /* first run: the invented yard */
+	ACTION_COLOURS, /* the next scheme */
 	ACTION_PLAN,
 	ACTION_FLAGS_LAYER, /* what the signs of the plan tell; in the order of enum plan_layer */
 	ACTION_STAGE_LAYER,

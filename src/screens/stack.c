@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: MIT */
 #include "stack.h"
 
+#include "term.h"
+
 #include <string.h>
 
 #include "core/text.h"
@@ -173,4 +175,55 @@ void stack_close(struct stack *stack)
 		stack_pop(stack);
 	session_close(stack->session);
 	stack->session = NULL;
+}
+
+/* --- what lies in the log beside the records --- */
+
+/* Text left unsaved waits where it was typed. */
+static void tell_of_drafts(struct stack *stack, struct arena *arena)
+{
+	struct fault why;
+	for (int i = 0; screen_at(i) != NULL; i++) {
+		const struct screen *screen = screen_at(i);
+		struct effect said = {.kind = EFFECT_STAY};
+		const char *body = "";
+		if (screen->draft == NULL || store_draft_load(stack->session->store, screen->name,
+						     arena, &body, &why) != STATUS_OK)
+			continue;
+		effect_say(&said, "a line was left unsaved; it waits in the %s", screen->title);
+		stack_say(stack, said.said);
+	}
+}
+
+static const char scheme_place[] = "colours"; /* beside the drafts, which no screen has that name */
+
+void stack_begun(struct stack *stack)
+{
+	struct arena *arena = arena_new();
+	struct fault why;
+	const char *name = "";
+	if (!term_scheme_is_asked() && store_draft_load(stack->session->store, scheme_place, arena,
+					       &name, &why) == STATUS_OK) {
+		const enum scheme scheme = scheme_find(name);
+		if (scheme < SCHEME_TOTAL)
+			(void)term_set_scheme(scheme);
+	}
+	tell_of_drafts(stack, arena);
+	arena_free(arena);
+}
+
+void stack_next_scheme(struct stack *stack)
+{
+	struct effect say = {.kind = EFFECT_STAY};
+	struct fault why;
+	const enum scheme next = (enum scheme)((term_scheme() + 1) % SCHEME_TOTAL);
+	if (!term_set_scheme(next)) {
+		stack_say(stack, "this terminal has no colours");
+		return;
+	}
+	effect_say(&say, "colours: %s (%s)", scheme_name(next), scheme_words(next));
+	if (is_writable(stack) && store_draft_save(stack->session->store, scheme_place,
+					  scheme_name(next), &why) != STATUS_OK)
+		effect_say(&say, "colours: %s; not kept: %s", scheme_name(next), why.text);
+	stack_say(stack, say.said);
 }

@@ -43,6 +43,10 @@ enum status stack_changed(struct stack *stack, struct fault *why) MUST_CHECK;
 /* Keeps the top's unsaved text in the log, when it differs from what lies there. false: it could
  * not be kept now. */
 bool stack_keep_draft(struct stack *stack);
+/* The log is open: its colours are taken, and text left unsaved is told of. */
+void stack_begun(struct stack *stack);
+/* The next scheme of colours, kept in the log. */
+void stack_next_scheme(struct stack *stack);
 void stack_close(struct stack *stack);
 
 #endif

@@ -29,6 +29,8 @@ static struct {
 	bool lost;
 	bool pastes; /* bracketed paste can be asked for */
 	bool colours;
+	bool scheme_asked; /* by the environment */
+	enum scheme scheme;
 	SCREEN *screen;
 	struct termios modes; /* as found */
 	char restore[RESTORE_SIZE];
@@ -188,49 +190,49 @@ static enum status check_terminal(const char **name, struct fault *why)
 	return STATUS_OK;
 }
 
-/* --- colours: the terminal's own ground; eight colours, and each style reads without --- */
+/* --- colours --- */
 
-/* clang-format off */
-static const struct look {
-	chtype attributes;
-	short colour; /* -1: the terminal's own */
-} looks[STYLE_TOTAL] = {
-	[STYLE_PLAIN] = {A_NORMAL, -1},
-	[STYLE_TITLE] = {A_BOLD, -1},
-	[STYLE_FAINT] = {A_NORMAL, COLOR_BLUE},
-	[STYLE_STRONG] = {A_BOLD, -1},
-	[STYLE_SELECTED] = {A_REVERSE, -1},
-	[STYLE_ACT] = {A_BOLD, COLOR_RED},
-	[STYLE_DUE] = {A_BOLD, COLOR_MAGENTA},
-	[STYLE_SOON] = {A_NORMAL, COLOR_CYAN},
-	[STYLE_NOTE] = {A_NORMAL, -1},
-	[STYLE_GOOD] = {A_NORMAL, COLOR_GREEN},
-	[STYLE_HAZARD] = {A_REVERSE | A_BOLD, -1},
-};
-/* clang-format on */
-
+/* What is asked for by name beats NO_COLOR; a terminal without colours has none to give. */
 static void start_colours(void)
 {
+	const char *asked = getenv("BOUGHBOOK_COLOURS");
 	const char *refused = getenv("NO_COLOR");
-	terminal.colours = false;
-	if ((refused != NULL && refused[0] != '\0') || !has_colors() || start_color() != OK ||
-		COLORS < 8)
-		return;
-	if (use_default_colors() != OK) /* its own ground is not known: leave it alone */
-		return;
-	for (int i = 0; i < STYLE_TOTAL; i++) {
-		if (looks[i].colour >= 0)
-			(void)init_pair((short)(i + 1), looks[i].colour, -1);
+	enum scheme scheme = asked == NULL ? SCHEME_TOTAL : scheme_find(asked);
+	terminal.colours = has_colors() && start_color() == OK && COLORS >= 8 &&
+			   use_default_colors() == OK; /* else its own ground is not known */
+	terminal.scheme_asked = scheme < SCHEME_TOTAL || (refused != NULL && refused[0] != '\0');
+	if (scheme == SCHEME_TOTAL)
+		scheme = terminal.scheme_asked ? SCHEME_NONE : SCHEME_OWN;
+	(void)term_set_scheme(scheme);
+}
+
+bool term_set_scheme(enum scheme scheme)
+{
+	terminal.scheme = terminal.colours ? scheme : SCHEME_NONE;
+	for (int i = 0; terminal.colours && i < STYLE_TOTAL; i++) {
+		const struct look look = colours_look(scheme, (enum style)i);
+		(void)init_pair((short)(i + 1), look.colour, look.ground);
 	}
-	terminal.colours = true;
+	bkgdset(' ' | (chtype)(term_attributes(STYLE_PLAIN) & A_COLOR));
+	(void)clearok(stdscr, TRUE);
+	return terminal.scheme == scheme;
+}
+
+enum scheme term_scheme(void)
+{
+	return terminal.scheme;
+}
+
+bool term_scheme_is_asked(void)
+{
+	return terminal.scheme_asked;
 }
 
 unsigned term_attributes(enum style style)
 {
-	assert(style < STYLE_TOTAL);
-	const struct look *look = &looks[style];
-	chtype attributes = look->attributes;
-	if (terminal.colours && look->colour >= 0)
+	const struct look look = colours_look(terminal.scheme, style);
+	chtype attributes = look.attributes;
+	if (terminal.colours && (look.colour >= 0 || look.ground >= 0))
 		attributes |= (chtype)COLOR_PAIR(style + 1);
 	return (unsigned)attributes;
 }

@@ -10,6 +10,7 @@
 #include <stdbool.h>
 
 #include "core/fault.h"
+#include "colours.h"
 #include "paper.h"
 
 /* STATUS_SYNTAX: standard input or output is no terminal, or one on which nothing can be put at
@@ -39,6 +40,11 @@ void term_set_lost(void);
 void term_die(int signal_number);
 /* Gives the terminal to whoever started us and stops, until somebody brings us back. */
 void term_suspend(void);
+/* false: this terminal has no colours, and none it stays. */
+bool term_set_scheme(enum scheme scheme);
+enum scheme term_scheme(void);
+/* The environment says which: BOUGHBOOK_COLOURS, or NO_COLOR. */
+bool term_scheme_is_asked(void);
 /* What a style looks like here, as curses attributes. */
 unsigned term_attributes(enum style style);
 

@@ -318,6 +318,84 @@ static bool has_colour(const struct vt *vt)
 	return false;
 }
 
+/* Ground and letters of every cell are said, and stand apart. */
+static void check_scheme(const struct stage *stage, int letters, int ground)
+{
+	const struct vt *vt = stage->pty->screen;
+	int plain = 0;
+	for (int i = 0; i < vt->rows; i++)
+		for (int j = 0; j < vt->columns; j++) {
+			const struct vt_style *style = &vt->cells[i][j].style;
+			assert_in_range(style->background, 0, 7);
+			assert_int_not_equal(style->foreground, style->background);
+			if (strcmp(vt->cells[i][j].text, " ") == 0)
+				continue;
+			assert_in_range(style->foreground, 0, 7);
+			plain += style->foreground == letters && style->background == ground;
+		}
+	assert_true(plain > vt->rows * vt->columns / 8);
+}
+
+static void check_own(const struct stage *stage)
+{
+	const struct vt *vt = stage->pty->screen;
+	for (int i = 0; i < vt->rows; i++)
+		for (int j = 0; j < vt->columns; j++)
+			check_int(vt->cells[i][j].style.background, -1, "ground");
+}
+
+static void colours_turn_by_one_key_and_are_kept(void **state)
+{
+	(void)state;
+	struct stage stage;
+	const struct stage_options options = {.rows = 24, .columns = 80};
+	stage_open(&stage, &options);
+	check_own(&stage);
+	(void)stage_keys(&stage, "C");
+	stage_shows(&stage, "colours: day");
+	check_scheme(&stage, 0, 7);
+	(void)stage_keys(&stage, "r");
+	check_scheme(&stage, 0, 7);
+	(void)stage_keys(&stage, "C");
+	stage_shows(&stage, "colours: night");
+	check_scheme(&stage, 7, 0);
+	pty_resize(stage.pty, 15, 60);
+	stage_quiet(&stage);
+	check_scheme(&stage, 7, 0);
+	(void)pty_close(stage.pty);
+	stage_start(&stage);
+	check_scheme(&stage, 7, 0);
+	(void)stage_keys(&stage, "C");
+	stage_shows(&stage, "colours: none");
+	assert_false(has_colour(stage.pty->screen));
+	(void)stage_keys(&stage, "C");
+	stage_shows(&stage, "colours: own");
+	check_own(&stage);
+	stage_close(&stage);
+}
+
+static void a_scheme_asked_by_name_beats_what_is_kept(void **state)
+{
+	(void)state;
+	struct stage stage;
+	struct stage_options options = {
+		.rows = 24, .columns = 80, .variable = "BOUGHBOOK_COLOURS=day"};
+	stage_open(&stage, &options);
+	check_scheme(&stage, 0, 7);
+	(void)stage_keys(&stage, "C");
+	stage_shows(&stage, "colours: night");
+	(void)pty_close(stage.pty);
+	stage_start(&stage);
+	check_scheme(&stage, 0, 7);
+	stage_close(&stage);
+	options.term = "vt100";
+	stage_open(&stage, &options);
+	assert_false(has_colour(stage.pty->screen));
+	(void)stage_keys(&stage, "C");
+	stage_shows(&stage, "this terminal has no colours");
+	stage_close(&stage);
+}
+
 static void yard_fits(const void *one)
 {
 	const struct look *look = one;
@@ -347,6 +425,8 @@ static void yard_fits(const void *one)
 int main(void)
 {
 	const struct CMUnitTest tests[] = {
+		cmocka_unit_test(colours_turn_by_one_key_and_are_kept),
+		cmocka_unit_test(a_scheme_asked_by_name_beats_what_is_kept),
 		cmocka_unit_test(first_flag_is_there_without_a_key),
 		cmocka_unit_test(flags_take_a_third_at_most),
 		cmocka_unit_test(each_tree_tells_its_year_and_last_entry),
