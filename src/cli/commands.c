@@ -126,7 +126,7 @@ static const struct command table[] = {
 	  .help = "bring in a file of trees, picks or entries, or a whole log" },
 	{ .name = "export", .need = NEED_READ, .run = cmd_export, .html = true,
 	  .options = "tree= without-private day= season=",
-	  .usage = "trees|entries|picks|flags|calendar FILE|- | report|walk|sheet FILE|- [--tree LABEL] "
+	  .usage = "trees|entries|picks|flags|calendar|plan FILE|- | report|walk|sheet FILE|- [--tree LABEL] "
 		   "[--format text|html] [--without-private] [--day DAY] [--season YEAR] "
 		   "| all DIR [--without-private]",
 	  .help = "write records out, papers to print, or the whole log" },

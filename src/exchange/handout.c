@@ -6,6 +6,7 @@
 
 #include "core/file.h"
 #include "exchange/export.h"
+#include "exchange/geojson.h"
 #include "exchange/icalendar.h"
 #include "report/on_paper.h"
 
@@ -48,11 +49,17 @@ static enum status write_calendar(const struct going_out *out, struct fault *why
 		clock_stamp(&out->session->clock, stamp), why);
 }
 
+static enum status write_plan(const struct going_out *out, struct fault *why)
+{
+	return geojson_write(out->stream, out->yard, out->handout->without_private, why);
+}
+
 static const struct {
 	const char *what;
 	enum status (*write)(const struct going_out *out, struct fault *why);
 } others[] = {
 	{"calendar", write_calendar},
+	{"plan", write_plan},
 };
 
 bool handout_is(const char *what)

@@ -30,6 +30,7 @@ static const struct outside outsides[] = {
 	{"evapotranspiration.tsv",  "reckon/test_weather_outside.c",  "evapotranspiration.tsv",     8, true},
 	{"fertiliser.tsv",          "reckon/test_outside.c",          "fertiliser.tsv",            44, true},
 	{"frost.tsv",               "reckon/test_weather_outside.c",  "frost.tsv",                113, true},
+	{"lonlat.tsv",              "reckon/test_lonlat.c",           "lonlat.tsv",                36, false},
 	{"partners.tsv",            "reckon/test_partner.c",          "partners.tsv",              75, false},
 	{"pests.tsv",               "almanac/test_pests.c",           "pests.tsv",                 90, false},
 	{"statistics.tsv",          "reckon/test_outside.c",          "statistics.tsv",            90, true},
