@@ -3,7 +3,8 @@
 # make, demo, install (prefix, DESTDIR), check, check-quick (compiled tests only), check-sanitize,
 # check-one T=core/test_date [SAN=1], soak, fuzz (FUZZ_TIME=600 seconds each), fuzz-smoke (30), lint,
 # golden (rewrites them), coverage, clean, keys (how many the day's work takes), bench (figures, no
-# verdict), sweep (the rows of tests/outside/sun-*.tsv anew; it alone fetches libraries); V=1 says more
+# verdict), check-outside (readers that are not ours over what goes out), sweep (the rows of
+# tests/outside/sun-*.tsv anew); these two alone fetch libraries; V=1 says more
 VERSION := 0.1.0
 
 B ?= build
@@ -58,7 +59,7 @@ RUN := B=$(B) tests/tools/run.sh
 vpath gen/%.c $(B)
 .DELETE_ON_ERROR:
 .SUFFIXES:
-.PHONY: all demo check check-all check-quick check-one check-sanitize soak fuzz fuzz-smoke sweep \
+.PHONY: all demo check check-all check-outside check-quick check-one check-sanitize soak fuzz fuzz-smoke sweep \
 	golden coverage lint lint-all lint-tree install uninstall clean keys bench
 .SECONDARY:
 
@@ -124,6 +125,10 @@ keys: all $(B)/tests/screens/test_key_counts
 
 bench: all $(BENCH_PROGRAMS)
 	@for program in $(BENCH_PROGRAMS); do $$program || exit 1; done
+
+check-outside:
+	@tests/tools/need.sh outside && $(MAKE) --no-print-directory all && \
+		BOUGHBOOK_BIN=$(CURDIR)/$(B)/boughbook tests/tools/outside.py
 
 sweep:
 	@tests/tools/need.sh sweep && tests/tools/sweep.py && $(MAKE) check-one T=reckon/test_sun_outside

@@ -1,13 +1,13 @@
 #!/bin/sh
 # SPDX-License-Identifier: MIT
-# Sees that what a target needs is on this machine: need.sh demo|check|lint|fuzz|sweep.
+# Sees that what a target needs is on this machine: need.sh demo|check|lint|fuzz|outside|sweep.
 # Missing Debian packages are installed when root; where sudo and a terminal are there, it asks
 # once; else it prints the one command and stops. It looks for the files themselves, so that a
 # hand-built ncurses counts, and takes no time when nothing is missing.
 set -eu
 
 usage() {
-	echo "usage: need.sh demo|check|lint|fuzz|sweep" >&2
+	echo "usage: need.sh demo|check|lint|fuzz|outside|sweep" >&2
 	exit 2
 }
 
@@ -58,6 +58,16 @@ need_fuzz() {
 	[ -e "$1" ] || missing="$missing libclang-rt-dev"
 }
 
+need_outside() {
+	need_demo
+	command_of node nodejs
+	command_of npm npm
+	[ -x /usr/bin/python3 ] || missing="$missing python3"
+	if [ ! -d /usr/lib/python3/dist-packages/geographiclib ]; then
+		missing="$missing python3-geographiclib"
+	fi
+}
+
 need_sweep() {
 	need_check
 	command_of node nodejs
@@ -75,7 +85,7 @@ install_with() { # [sudo]: the index is fetched only where the packages are not 
 }
 
 case ${1:-} in
-demo | check | lint | fuzz | sweep) "need_$1" ;;
+demo | check | lint | fuzz | outside | sweep) "need_$1" ;;
 *) usage ;;
 esac
 [ -n "$missing" ] || exit 0
