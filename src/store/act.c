@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 #include "act.h"
 
+#include "sight.h"
 #include "statements.h"
 
 #include <assert.h>
@@ -76,7 +77,10 @@ enum status act_lock(struct store *store, struct fault *why)
 
 enum status act_name(struct store *store, const struct act_start *start, struct fault *why)
 {
-	enum status status = add_set(store, start, why);
+	enum status status =
+		set_is_local(store, start->kind, start->undoes, &store->act_is_local, why);
+	if (status == STATUS_OK)
+		status = add_set(store, start, why);
 	if (status != STATUS_OK)
 		store_act_rollback(store);
 	else
@@ -90,7 +94,7 @@ enum status store_act_begin(
 	static const char *const kinds[] = {
 		[ACT_WORK] = "act", [ACT_IMPORT] = "import", [ACT_MERGE] = "merge"};
 	const struct act_start start = {.kind = kinds[kind], .what = what, .undoes = ""};
-	store->act_wide = kind == ACT_IMPORT;
+	store->act_wide = kind != ACT_WORK;
 	if (store->act_wide) /* rows of many trees: their indexes are written all over */
 		(void)sqlite3_exec(store->database, "PRAGMA cache_size = -8000", NULL, NULL, NULL);
 	enum status status = act_lock(store, why);
@@ -115,6 +119,7 @@ static void act_over(struct store *store)
 	store->act_wide = false;
 	store->in_act = false;
 	store->act_changed = false;
+	store->act_is_local = false;
 	store->act_id[0] = '\0';
 }
 

@@ -187,10 +187,8 @@ static enum status settle_standing(struct restore *restore, struct fault *why)
 /* Opening the log a second time would also lose the lock that this process has on it. */
 static enum status check_other_file(const char *path, const char *backup, struct fault *why)
 {
-	struct stat one;
 	struct stat other;
-	if (stat(path, &one) == 0 && stat(backup, &other) == 0 && one.st_dev == other.st_dev &&
-		one.st_ino == other.st_ino)
+	if (file_is_same(path, backup))
 		return fault_set(
 			why, STATUS_CONFLICT, "%s is the log itself, not a copy of it", backup);
 	if (stat(backup, &other) != 0 && errno == ENOENT)

@@ -26,6 +26,14 @@ const char *name_stamp(struct clock *clock, char out[NAME_STAMP_SIZE])
 	return out;
 }
 
+bool file_is_same(const char *path, const char *other)
+{
+	struct stat one;
+	struct stat two;
+	return stat(path, &one) == 0 && stat(other, &two) == 0 && one.st_dev == two.st_dev &&
+	       one.st_ino == two.st_ino;
+}
+
 /* One step for everything: the copy is of one moment, and a busy writer cannot make it begin again
  * and again. */
 static int copy_pages(sqlite3 *from, sqlite3 *to)

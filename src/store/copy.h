@@ -12,6 +12,9 @@ enum status copy_make(struct store *store, const char *path, struct fault *why) 
  * (NULL: any). */
 enum status copy_check(const char *path, const char *last_change, struct fault *why) MUST_CHECK;
 
+/* Do both paths lead to one file? */
+bool file_is_same(const char *path, const char *other);
+
 enum { NAME_STAMP_SIZE = 20 };
 /* The time as file names bear it: "2026-05-20T120000Z". */
 const char *name_stamp(struct clock *clock, char out[NAME_STAMP_SIZE]);

@@ -108,16 +108,11 @@ static enum status run_in_one(struct store *store, const struct schema_text *ste
 	return status;
 }
 
-enum status migrate_run(struct store *store, const struct schema_text *steps, int32_t from,
-	char *copy, size_t size, struct fault *why)
+enum status migrate_steps(
+	struct store *store, const struct schema_text *steps, int32_t from, struct fault *why)
 {
 	int32_t reached = from;
-	enum status status = keep_copy(store, from, copy, size, why);
-	if (status != STATUS_OK) {
-		fault_prefix(why, "no copy could be kept, so the log was left at its old schema: ");
-		return status;
-	}
-	status = set_foreign_keys(store, false, why);
+	enum status status = set_foreign_keys(store, false, why);
 	if (status == STATUS_OK)
 		status = set_renaming(store, true, why);
 	if (status == STATUS_OK)
@@ -129,5 +124,15 @@ enum status migrate_run(struct store *store, const struct schema_text *steps, in
 		status = back;
 	if (status == STATUS_OK)
 		status = check_still(store, reached, why);
+	return status;
+}
+
+enum status migrate_run(struct store *store, const struct schema_text *steps, int32_t from,
+	char *copy, size_t size, struct fault *why)
+{
+	enum status status = keep_copy(store, from, copy, size, why);
+	if (status == STATUS_OK)
+		return migrate_steps(store, steps, from, why);
+	fault_prefix(why, "no copy could be kept, so the log was left at its old schema: ");
 	return status;
 }

@@ -13,5 +13,8 @@
  * reference dangles. On failure the log is as it was; the copy stays. */
 enum status migrate_run(struct store *store, const struct schema_text *steps, int32_t from,
 	char *copy, size_t size, struct fault *why) MUST_CHECK;
+/* The same without keeping a copy: of a copy. */
+enum status migrate_steps(struct store *store, const struct schema_text *steps, int32_t from,
+	struct fault *why) MUST_CHECK;
 
 #endif

@@ -1,7 +1,8 @@
 /* SPDX-License-Identifier: MIT */
 /* The doors through which rows of history are written. */
-#include "sql.h"
+#include "clash.h"
 #include "statements.h"
+#include "tables.h"
 
 #include <assert.h>
 #include <inttypes.h>
@@ -97,34 +98,164 @@ static bool is_same(const char *one, const char *other)
 	return strcmp(one, other) == 0;
 }
 
-static enum status add_change(struct store *store, const struct row_change *change,
-	const char *old_text, const char *new_text, struct fault *why)
+bool field_is_plain(const struct row_change *field)
 {
-	char prev[ID_SIZE] = "";
-	char id[ID_SIZE];
+	const struct table_row_kind *table = store_table_named(field->table);
+	return table != NULL && table->in_history && field->field[0] != '\0' &&
+	       strspn(field->field, "abcdefghijklmnopqrstuvwxyz0123456789_") ==
+		       strlen(field->field) &&
+	       strcmp(field->field, "id") != 0 && strcmp(field->field, "row") != 0 &&
+	       strcmp(field->field, "made") != 0;
+}
+
+enum status row_newest(
+	struct store *store, const struct row_change *field, char out[ID_SIZE], struct fault *why)
+{
 	sqlite3_stmt *newest = NULL;
+	out[0] = '\0';
 	enum status status = sql_get(store, &row_statements[ROW_NEWEST_CHANGE], &newest, why);
 	if (status != STATUS_OK)
 		return status;
-	bind_text(newest, 1, change->id);
-	bind_text(newest, 2, change->field);
-	bind_text(newest, 3, change->table);
+	bind_text(newest, 1, field->id);
+	bind_text(newest, 2, field->field);
+	bind_text(newest, 3, field->table);
 	status = sql_step(store, newest, why);
 	if (status == STATUS_OK)
-		column_copy(newest, 0, prev, sizeof prev);
+		column_copy(newest, 0, out, ID_SIZE);
 	sql_done(newest);
-	if (status != STATUS_OK && status != STATUS_END)
-		return status;
+	return status == STATUS_END ? STATUS_OK : status;
+}
+
+enum status row_add_change(struct store *store, const struct row_change *field,
+	const struct change_text *text, struct fault *why)
+{
+	char id[ID_SIZE];
 	sqlite3_stmt *insert = NULL;
-	status = sql_get(store, &row_statements[ROW_ADD_CHANGE], &insert, why);
+	enum status status = sql_get(store, &row_statements[ROW_ADD_CHANGE], &insert, why);
 	if (status != STATUS_OK)
 		return status;
-	const char *const values[] = {clock_new_id(store->clock, id), store->act_id, change->table,
-		change->id, change->field, old_text, new_text};
+	const char *const values[] = {clock_new_id(store->clock, id), text->set_id, field->table,
+		field->id, field->field, text->old_text, text->new_text};
 	for (int i = 0; i < 7; i++)
 		bind_text(insert, i + 1, values[i]);
-	bind_text_or_null(insert, 8, prev);
+	bind_text_or_null(insert, 8, text->prev);
 	return sql_run(store, insert, why);
+}
+
+enum status row_read(struct store *store, const struct row_change *field, struct arena *arena,
+	const char **out, struct fault *why)
+{
+	char sql[ROW_SQL_SIZE];
+	sqlite3_stmt *reading = NULL;
+	snprintf(sql, sizeof sql, "SELECT %s FROM %s WHERE id = ?1", field->field, field->table);
+	enum status status = sql_prepare(store, sql, &reading, why);
+	if (status != STATUS_OK)
+		return status;
+	bind_text(reading, 1, field->id);
+	status = sql_step(store, reading, why);
+	const char *text =
+		status == STATUS_OK ? (const char *)sqlite3_column_text(reading, 0) : NULL;
+	*out = text == NULL ? NULL : arena_text(arena, text);
+	sqlite3_finalize(reading);
+	if (status == STATUS_END)
+		return fault_set(
+			why, STATUS_ABSENT, "the %s to be changed is not in the log", field->table);
+	return status;
+}
+
+enum status row_write(
+	struct store *store, const struct row_change *field, const char *text, struct fault *why)
+{
+	char sql[ROW_SQL_SIZE];
+	sqlite3_stmt *update = NULL;
+	snprintf(
+		sql, sizeof sql, "UPDATE %s SET %s = ?1 WHERE id = ?2", field->table, field->field);
+	enum status status = sql_prepare(store, sql, &update, why);
+	if (status != STATUS_OK)
+		return status;
+	bind_text(update, 1, text);
+	bind_text(update, 2, field->id);
+	status = sql_run(store, update, why);
+	sqlite3_finalize(update);
+	return status;
+}
+
+/* One change for each head, so that it is the only one from now on. */
+static enum status replace_heads(struct store *store, const struct row_change *field,
+	const struct heads *heads, const struct change_text *text, struct fault *why)
+{
+	enum status status = STATUS_OK;
+	if (heads->leaf_count == 0)
+		return row_add_change(store, field, text, why);
+	for (int32_t i = 0; status == STATUS_OK && i < heads->leaf_count; i++) {
+		const struct change_text one = {.set_id = text->set_id,
+			.old_text = heads->leaves[i].value,
+			.new_text = text->new_text,
+			.prev = heads->leaves[i].change_id};
+		status = row_add_change(store, field, &one, why);
+	}
+	return status;
+}
+
+/* The columns that follow this one stay as they are shown, which from now on is what was chosen
+ * for them too; what the act says of them comes after. */
+static enum status settle_followers(
+	struct sight *sight, const struct row_change *field, struct arena *arena, struct fault *why)
+{
+	enum status status = STATUS_OK;
+	const char *name = NULL;
+	for (int32_t i = 0; status == STATUS_OK &&
+			    (name = field_follower(field->table, field->field, i)) != NULL;
+		i++) {
+		const struct row_change follower = {
+			.table = field->table, .id = field->id, .field = name};
+		struct heads heads;
+		struct change_text text = {.set_id = sight->store->act_id};
+		status = heads_read(sight, &follower, arena, &heads, why);
+		if (status != STATUS_OK || heads.leaf_count == 0)
+			continue;
+		status = row_read(sight->store, &follower, arena, &text.new_text, why);
+		if (status == STATUS_OK)
+			status = replace_heads(sight->store, &follower, &heads, &text, why);
+	}
+	return status;
+}
+
+static enum status change_heads(struct store *store, const struct row_change *field,
+	const struct change_text *text, struct arena *arena, struct fault *why)
+{
+	struct sight sight = {.store = store};
+	struct heads heads;
+	enum status status = heads_read(&sight, field, arena, &heads, why);
+	if (status == STATUS_OK)
+		status = replace_heads(store, field, &heads, text, why);
+	if (status != STATUS_OK || (heads.leaf_count < 2 && heads.count < 2))
+		return status;
+	status = settle_followers(&sight, field, arena, why);
+	return status == STATUS_OK ? clash_close(store, field, text->new_text, why) : status;
+}
+
+/* In a log that was merged the newest change in the file need not be what a new one replaces. What
+ * concerns this file alone (clashes, a merge and its undoing) is one story in the order of rows. */
+static enum status add_change(struct store *store, const struct row_change *change,
+	const char *old_text, const char *new_text, struct fault *why)
+{
+	bool was_merged = false;
+	char prev[ID_SIZE] = "";
+	const struct change_text text = {
+		.set_id = store->act_id, .old_text = old_text, .new_text = new_text, .prev = prev};
+	enum status status = STATUS_OK;
+	if (!store->act_is_local && strcmp(change->table, "clash") != 0)
+		status = store_was_merged(store, &was_merged, why);
+	if (status == STATUS_OK && was_merged) {
+		struct arena *arena = arena_new();
+		status = change_heads(store, change, &text, arena, why);
+		arena_free(arena);
+		return status;
+	}
+	if (status == STATUS_OK)
+		status = row_newest(store, change, prev, why);
+	return status == STATUS_OK ? row_add_change(store, change, &text, why) : status;
 }
 
 static enum status write_field(struct store *store, const struct row_change *change,
@@ -170,25 +301,40 @@ static enum status compare_field(struct store *store, const struct row_change *c
 		       : STATUS_OK;
 }
 
-enum status row_set(struct store *store, const char *table, const char *id, const char *field,
-	struct row_value value, struct fault *why)
+static enum status set_field(struct store *store, const struct row_change *change,
+	const struct row_value *value, bool always, struct fault *why)
 {
-	assert(store->in_act);
-	const struct row_change change = {.table = table, .id = id, .field = field};
 	char number[24];
 	sqlite3_stmt *reading = NULL;
-	enum status status = compare_field(store, &change, &value, &reading, why);
-	if (status == STATUS_OK)
-		status = add_change(store, &change, (const char *)sqlite3_column_text(reading, 0),
-			text_of(&value, number), why);
+	assert(store->in_act);
+	enum status status = compare_field(store, change, value, &reading, why);
+	bool is_same = status == STATUS_END;
+	if (status == STATUS_OK || (is_same && always))
+		status = add_change(store, change,
+			is_same ? text_of(value, number)
+				: (const char *)sqlite3_column_text(reading, 0),
+			text_of(value, number), why);
 	sqlite3_finalize(reading);
-	if (status == STATUS_OK)
-		status = write_field(store, &change, &value, why);
-	else if (status == STATUS_END)
+	if (status == STATUS_END)
 		return STATUS_OK;
+	if (status == STATUS_OK && !is_same)
+		status = write_field(store, change, value, why);
 	if (status == STATUS_OK)
 		row_wrote(store);
 	return status;
+}
+
+enum status row_set(struct store *store, const char *table, const char *id, const char *field,
+	struct row_value value, struct fault *why)
+{
+	const struct row_change change = {.table = table, .id = id, .field = field};
+	return set_field(store, &change, &value, false, why);
+}
+
+enum status row_put(struct store *store, const struct row_change *field, struct row_value value,
+	struct fault *why)
+{
+	return set_field(store, field, &value, true, why);
 }
 
 enum status row_strike(

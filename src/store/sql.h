@@ -26,9 +26,11 @@ struct store {
 	const char *path; /* absolute, links followed */
 	struct clock *clock;
 	bool read_only;
+	bool is_scratch; /* a copy made to be thrown away */
 	bool in_act;
 	bool act_wide;        /* of an import: with more of the file in memory */
 	bool act_changed;     /* something was written in the open act */
+	bool act_is_local;    /* a merge, or the undoing of one (sight.h) */
 	char act_id[ID_SIZE]; /* the open change set */
 	int64_t act_start;    /* sqlite3_total_changes64 once the change set was written */
 	int64_t seen_version; /* of PRAGMA data_version */
@@ -106,11 +108,35 @@ struct row_change {
 	const char *id;
 	const char *field;
 };
+/* Names that come from the file go into SQL only when they are ours and plain. */
+bool field_is_plain(const struct row_change *field);
 /* Sets one field of one row: reads the value that stands, and when it differs writes a change
  * row (prev = the newest change of that field) and the field. table and field come from code,
- * never from a person. Used by save and strike. */
+ * never from a person. Used by save and strike. In a log that was merged the change replaces every
+ * head of the field (heads.h), and so settles a clash. */
 enum status row_set(struct store *store, const char *table, const char *id, const char *field,
 	struct row_value value, struct fault *why) MUST_CHECK;
+/* The same with a change also where the value is the one that stands: what settles a clash. */
+enum status row_put(struct store *store, const struct row_change *field, struct row_value value,
+	struct fault *why) MUST_CHECK;
+/* The id of the newest change of a field in this file; "" when there is none. */
+enum status row_newest(struct store *store, const struct row_change *field, char out[ID_SIZE],
+	struct fault *why) MUST_CHECK;
+/* Writes a change row and nothing else. */
+struct change_text {
+	const char *set_id;
+	const char *old_text; /* NULL: NULL */
+	const char *new_text;
+	const char *prev; /* "" : none */
+};
+enum status row_add_change(struct store *store, const struct row_change *field,
+	const struct change_text *text, struct fault *why) MUST_CHECK;
+/* The value of a field as text, in the arena. STATUS_ABSENT: no such row. */
+enum status row_read(struct store *store, const struct row_change *field, struct arena *arena,
+	const char **out, struct fault *why) MUST_CHECK;
+/* Writes the field and nothing else; NULL: NULL. */
+enum status row_write(struct store *store, const struct row_change *field, const char *text,
+	struct fault *why) MUST_CHECK;
 struct row_value value_text(const char *text);
 struct row_value value_text_or_null(const char *text);
 struct row_value value_integer(int64_t value);

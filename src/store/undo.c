@@ -4,23 +4,43 @@
  * brought from another copy are marked in meta ("foreign:SET" = the merge's set): they are not
  * ours to turn one by one, but go with the merge that brought them. */
 #include "act.h"
+#include "rows.h"
+#include "sight.h"
 #include "statements.h"
 #include "tables.h"
 
 #include <stdio.h>
 #include <string.h>
 
-/* A set and those it brought. */
-#define TURNED_SETS                                             \
-	"(SELECT ?1 UNION ALL SELECT substr(key, 9) FROM meta " \
-	"WHERE key >= 'foreign:' AND key < 'foreign;' AND value = ?1)"
 #define IS_OWN "NOT EXISTS (SELECT 1 FROM meta WHERE key = 'foreign:' || s.id)"
 #define IS_NOT_TURNED "NOT EXISTS (SELECT 1 FROM change_set t WHERE t.undoes = s.id)"
+#define SAME_FIELD(one, other)                                                        \
+	one ".row_id = " other ".row_id AND " one ".field = " other ".field AND " one \
+	    ".table_name = " other ".table_name"
+/* Is set x the one turned, or one that it brought? */
+#define IS_TURNED(x)                                 \
+	"(" x " = ?1 OR EXISTS (SELECT 1 FROM meta " \
+	"WHERE key = 'foreign:' || " x " AND value = ?1))"
+/* Rows of `change` up to this one were there before a merge. */
+#define BEFORE_MERGE \
+	"coalesce((SELECT CAST(value AS INTEGER) FROM meta WHERE key = 'merge:' || ?1), 0)"
+/* A field as it stood before the first change of the turned sets, which all others follow. */
+#define CHANGES_OF(which, earlier)                                                                \
+	"SELECT c.table_name, c.row_id, c.field, CASE WHEN EXISTS (SELECT 1 FROM change d "       \
+	"WHERE " SAME_FIELD("d",                                                                  \
+		"c") " AND d.row < c.row) THEN (SELECT d.new FROM change d "                      \
+		     "WHERE " SAME_FIELD("d",                                                     \
+			     "c") " AND d.row < c.row ORDER BY d.row DESC LIMIT 1) "              \
+				  "ELSE c.old END FROM change c WHERE " which                     \
+				  " AND NOT EXISTS (SELECT 1 FROM change e "                      \
+				  "WHERE " SAME_FIELD("e", "c") " AND e.row < c.row AND " earlier \
+								") ORDER BY c.row DESC"
 
 enum {
 	UNDO_TARGET,
 	REDO_TARGET,
 	UNDO_CHANGES,
+	UNDO_MERGE_CHANGES,
 	UNDO_ROW_FIELDS,
 	UNDO_MADE_IN,
 	UNDO_HEAD,
@@ -30,31 +50,35 @@ enum {
 
 const struct statement undo_statements[] = {
 	[UNDO_TARGET] = {"undo.target",
-		"SELECT s.id, s.what FROM change_set s WHERE s.kind IN ('act', 'import', 'merge', "
-		"'redo') "
+		"SELECT s.id, s.what, s.kind FROM change_set s "
+		"WHERE s.kind IN ('act', 'import', 'merge', 'redo') "
 		"AND s.id NOT IN (SELECT made FROM place) AND " IS_NOT_TURNED " AND " IS_OWN
 		" ORDER BY s.row DESC LIMIT 1"},
 	[REDO_TARGET] = {"undo.redo_target",
-		"SELECT s.id, s.what FROM change_set s WHERE s.kind = 'undo' "
+		"SELECT s.id, s.what, s.kind FROM change_set s WHERE s.kind = 'undo' "
 		"AND " IS_NOT_TURNED " AND " IS_OWN
-		" AND s.row > (SELECT coalesce(max(s.row), 0) FROM change_set s "
-		"WHERE s.kind IN ('act', 'import', 'merge') AND " IS_OWN ") "
-		"ORDER BY s.row DESC LIMIT 1"},
-	[UNDO_CHANGES] = {"undo.changes",
-		"SELECT table_name, row_id, field, old FROM change WHERE set_id IN " TURNED_SETS
-		" ORDER BY row DESC"},
+		" AND s.row > coalesce((SELECT s.row FROM change_set s "
+		"WHERE s.kind IN ('act', 'import', 'merge') AND " IS_OWN
+		" ORDER BY s.row DESC LIMIT 1), 0) ORDER BY s.row DESC LIMIT 1"},
+	[UNDO_CHANGES] = {"undo.changes", CHANGES_OF("c.set_id = ?1", "e.set_id = ?1")},
+	[UNDO_MERGE_CHANGES] = {"undo.merge_changes",
+		CHANGES_OF("c.row > " BEFORE_MERGE " AND " IS_TURNED("c.set_id"),
+			"e.row > " BEFORE_MERGE)},
 	[UNDO_ROW_FIELDS] = {"undo.row_fields", "SELECT DISTINCT field FROM change WHERE row_id = "
 						"?1 AND table_name = ?2 ORDER BY field"},
-	[UNDO_MADE_IN] = {"undo.is_in", "SELECT 1 WHERE ?2 IN " TURNED_SETS},
+	[UNDO_MADE_IN] = {"undo.is_in", "SELECT 1 WHERE " IS_TURNED("?2")},
 	[UNDO_HEAD] = {"undo.head",
 		"SELECT max(row) FROM change WHERE row_id = ?1 AND field = ?2 AND table_name = ?3"},
 	[UNDO_CHANGE] = {"undo.change",
 		"SELECT c.set_id, s.kind, coalesce(s.undoes, ''), s.what FROM change c "
 		"JOIN change_set s ON s.id = c.set_id WHERE c.row = ?1"},
 	[UNDO_FIRST] = {"undo.first",
-		"SELECT (SELECT p.row FROM change p WHERE p.id = c.prev) FROM change c "
-		"WHERE c.row_id = ?2 AND c.field = ?3 AND c.table_name = ?4 AND c.set_id "
-		"IN " TURNED_SETS " ORDER BY c.row LIMIT 1"},
+		"SELECT coalesce((SELECT max(d.row) FROM change d WHERE d.row_id = ?2 "
+		"AND d.field = ?3 AND d.table_name = ?4 AND d.row < first_change.first), 0) "
+		"FROM (SELECT min(c.row) AS first FROM change c WHERE c.row_id = ?2 "
+		"AND c.field = ?3 AND c.table_name = ?4 AND c.row > " BEFORE_MERGE
+		" AND " IS_TURNED(
+			"c.set_id") ") first_change WHERE first_change.first IS NOT NULL"},
 	{NULL, NULL},
 };
 
@@ -63,6 +87,8 @@ struct turn {
 	char target[ID_SIZE];
 	char what[TEXT_SIZE];
 	const char *done; /* "undone" or "done again" */
+	bool is_merge;    /* the target brought others with it */
+	bool was_merged;  /* the log: what is put back replaces every head */
 };
 
 struct link {        /* one change in the story of a field */
@@ -235,8 +261,11 @@ static enum status put_back(
 {
 	const struct row_value value = {
 		.type = old == NULL ? ROW_VALUE_NULL : ROW_VALUE_TEXT, .text = old};
+	/* in a merged log also a value that stands so is told: what settled a clash is undone */
 	enum status status =
-		row_set(turn->store, field->table, field->id, field->field, value, why);
+		turn->was_merged && !turn->store->act_is_local
+			? row_put(turn->store, field, value, why)
+			: row_set(turn->store, field->table, field->id, field->field, value, why);
 	return status == STATUS_OK ? words_rewrite(turn->store, field->table, field->id, why)
 				   : status;
 }
@@ -247,7 +276,12 @@ static enum status turn_made_rows(
 	char sql[512];
 	sqlite3_stmt *rows = NULL;
 	snprintf(sql, sizeof sql,
-		"SELECT id FROM %s WHERE made IN " TURNED_SETS " AND struck = 0 ORDER BY row DESC",
+		turn->is_merge ? "SELECT r.id FROM (SELECT ?1 AS id UNION ALL SELECT substr(key, "
+				 "9) FROM meta WHERE key >= 'foreign:' AND key < 'foreign;' "
+				 "AND value = ?1) s CROSS JOIN %s r ON r.made = s.id AND r.struck "
+				 "= 0"
+			       : "SELECT id FROM %s WHERE made = ?1 AND struck = 0 ORDER BY row "
+				 "DESC",
 		table);
 	enum status status = sql_prepare(turn->store, sql, &rows, why);
 	if (status != STATUS_OK)
@@ -264,17 +298,6 @@ static enum status turn_made_rows(
 	}
 	sqlite3_finalize(rows);
 	return status == STATUS_END ? STATUS_OK : status;
-}
-
-/* Names that come from the file go into SQL only when they are ours and plain. */
-static bool is_plain_field(const struct row_change *field)
-{
-	const struct table_row_kind *table = store_table_named(field->table);
-	return table != NULL && table->in_history && field->field[0] != '\0' &&
-	       strspn(field->field, "abcdefghijklmnopqrstuvwxyz0123456789_") ==
-		       strlen(field->field) &&
-	       strcmp(field->field, "id") != 0 && strcmp(field->field, "row") != 0 &&
-	       strcmp(field->field, "made") != 0;
 }
 
 static enum status is_row_of_target(
@@ -308,7 +331,7 @@ static enum status turn_change(
 		.id = (const char *)sqlite3_column_text(changes, 1),
 		.field = (const char *)sqlite3_column_text(changes, 2)};
 	bool is_own = false;
-	if (!is_plain_field(&field))
+	if (!field_is_plain(&field))
 		return fault_set(why, STATUS_DAMAGED,
 			"%s: the history names a field that the log does not have",
 			turn->store->path);
@@ -322,8 +345,8 @@ static enum status turn_change(
 static enum status turn_changes(const struct turn *turn, bool writing, struct fault *why)
 {
 	sqlite3_stmt *changes = NULL;
-	enum status status =
-		sql_prepare(turn->store, undo_statements[UNDO_CHANGES].sql, &changes, why);
+	int which = turn->is_merge ? UNDO_MERGE_CHANGES : UNDO_CHANGES;
+	enum status status = sql_prepare(turn->store, undo_statements[which].sql, &changes, why);
 	if (status != STATUS_OK)
 		return status;
 	bind_text(changes, 1, turn->target);
@@ -356,6 +379,7 @@ static enum status find_target(struct turn *turn, int which, struct fault *why)
 	if (status == STATUS_OK) {
 		column_copy(statement, 0, turn->target, sizeof turn->target);
 		column_copy(statement, 1, turn->what, sizeof turn->what);
+		turn->is_merge = strcmp(column_word(statement, 2), "merge") == 0;
 		sql_done(statement);
 	}
 	if (status == STATUS_END)
@@ -368,6 +392,8 @@ static enum status turn_locked(struct turn *turn, int which, struct fault *why)
 {
 	struct store *store = turn->store;
 	enum status status = find_target(turn, which, why);
+	if (status == STATUS_OK)
+		status = store_was_merged(store, &turn->was_merged, why);
 	if (status == STATUS_OK)
 		status = turn_pass(turn, false, why);
 	if (status != STATUS_OK)

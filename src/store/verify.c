@@ -6,6 +6,8 @@
 #include "schema.h"
 #include "tables.h"
 
+#include "store/clash.h"
+
 #include <assert.h>
 #include <stdio.h>
 #include <string.h>
@@ -272,6 +274,20 @@ static void check_strangers(struct store *store, struct lines *lines)
 		say_unread(lines, &why);
 }
 
+/* No damage: the grower has yet to pick. */
+static void say_clashes(struct store *store, struct lines *lines)
+{
+	struct fault why = {0};
+	int32_t count = 0;
+	if (store_clash_count(store, &count, &why) != STATUS_OK)
+		say_unread(lines, &why);
+	else if (count > 0)
+		lines_add(lines, false,
+			"%d thing%s changed in two copies of the log and not settled "
+			"(boughbook merge --clashes lists %s)",
+			(int)count, count == 1 ? " was" : "s were", count == 1 ? "it" : "them");
+}
+
 static void say_counts(struct store *store, struct lines *lines)
 {
 	static const char *const tables[] = {"tree", "entry", "change_set"};
@@ -313,6 +329,7 @@ enum status store_verify(struct store *store, struct arena *arena, struct verify
 	check_field_values(store, &lines);
 	verify_days(store, &lines);
 	check_words(store, &lines);
+	say_clashes(store, &lines);
 	check_strangers(store, &lines);
 	if (sqlite3_get_autocommit(store->database) == 0)
 		status = sql_exec(store, "ROLLBACK", why);

@@ -15,13 +15,14 @@ static const char *const whole[] = {"answer.list", "area.list", "area.used", "ch
 	"container.list", "container_weight.list", "entry.all_newest", "entry.all_oldest",
 	"history.last", "history.sets", "identity.all", "layout.find", "layout.names",
 	"obstacle.list", "own_rate.list", "own_window.list", "product.list", "route.list",
-	"spot.list", "tree.count_all", "tree.list_all", "undo.redo_target", "undo.target"};
+	"settle.fields_of_other", "spot.list", "tree.count_all", "tree.list_all",
+	"undo.redo_target", "undo.target"};
 
 /* What is scanned without a table behind it: a list of ids given along, a subquery's few rows, the
  * hits of the word search, the one row of the place, the few clashes that wait. */
 static const char *const harmless[] = {"SCAN j VIRTUAL TABLE", "SCAN CONSTANT ROW",
 	"SCAN (subquery", "SCAN w VIRTUAL TABLE INDEX 0:M",
-	"SCAN word_index VIRTUAL TABLE INDEX 0:=", "SCAN place", "SCAN clash"};
+	"SCAN word_index VIRTUAL TABLE INDEX 0:=", "SCAN place", "SCAN clash", "SCAN first_change"};
 
 static bool is_in(const char *word, const char *const *list, size_t count, bool whole_word)
 {

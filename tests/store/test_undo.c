@@ -362,10 +362,16 @@ static void twisted_history_ends_with_a_message(void **state)
 	char id[ID_SIZE];
 	memcpy(id, log_area_act(&yard, "ours"), sizeof id);
 	log_rename_act(&yard, id, "next");
+	log_rename_act(&yard, id, "last");
+	check_undo(&yard, "last");
 	check_undo(&yard, "next");
+	/* the first undo undoes itself, and the second undoes that */
+	log_exec(&yard, "UPDATE change_set SET undoes = id WHERE what = 'last' AND kind = 'undo'");
 	log_exec(&yard,
-		"UPDATE change SET prev = (SELECT id FROM change ORDER BY row DESC LIMIT 1)");
-	check_refused(store_undo(yard.store, what, &why), STATUS_DAMAGED, &why, "ring");
+		"UPDATE change_set SET undoes = (SELECT id FROM change_set WHERE what = 'last' "
+		"AND kind = 'undo') WHERE what = 'next' AND kind = 'undo'");
+	check_refused(store_redo(yard.store, what, &why), STATUS_DAMAGED, &why, "ring");
+	assert_false(store_in_act(yard.store));
 	log_exec(&yard, "UPDATE change SET field = 'name = 1, name'");
 	check_refused(store_redo(yard.store, what, &why), STATUS_DAMAGED, &why, "field");
 	log_free(&yard);

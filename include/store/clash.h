@@ -1,0 +1,42 @@
+/* SPDX-License-Identifier: MIT */
+/* clash.h - what two copies of the log changed both, and the grower has yet to pick. Until then
+ * the value of their common ancestor is shown. */
+#ifndef STORE_CLASH_H
+#define STORE_CLASH_H
+
+#include "store/store.h"
+
+struct clash_side { /* one act that says so, or several that say the same */
+	char set_id[ID_SIZE];
+	char typed_at[STAMP_TEXT_SIZE];
+	const char *device; /* "" not known */
+	bool is_own;        /* typed in this file, not brought by a merge */
+};
+
+struct clash_field {
+	const char *table;
+	char row_id[ID_SIZE];
+	const char *field;
+	const char *before;        /* what is shown meanwhile; NULL: nothing */
+	const char *const *values; /* one for each side; NULL: nothing */
+};
+
+/* Fields of one record that the same acts changed: picked together. */
+struct clash {
+	const char *title; /* "A3", "A3 2026-05-20: picked 6 lb" */
+	const struct clash_side *sides;
+	int32_t side_count; /* at least two */
+	const struct clash_field *fields;
+	int32_t field_count; /* at least one */
+};
+
+/* In the same order in every copy that holds the same. */
+enum status store_clash_list(struct store *store, struct arena *arena, struct clash **out,
+	int32_t *count, struct fault *why) MUST_CHECK;
+enum status store_clash_count(struct store *store, int32_t *count, struct fault *why) MUST_CHECK;
+/* Inside an act: gives every field of the clash the value of one side (-1: the one from before).
+ * STATUS_CONFLICT when it is no clash any more. */
+enum status store_clash_keep(
+	struct store *store, const struct clash *clash, int32_t side, struct fault *why) MUST_CHECK;
+
+#endif

@@ -1,0 +1,140 @@
+/* SPDX-License-Identifier: MIT */
+#include "support/test.h"
+
+#include "support/copies.h"
+
+#include "store/clash.h"
+#include "store/tables.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+void copies_fork(struct log *from, struct log *to, const char *today, uint64_t seed)
+{
+	size_t length = 0;
+	*to = (struct log){.scratch = scratch_make(), .clock = clock_seeded(yard_day(today), seed)};
+	(void)scratch_path(&to->scratch, "yard.bough", to->path);
+	log_close(from);
+	char *bytes = file_read(from->path, &length);
+	file_write(to->path, bytes, length);
+	free(bytes);
+	log_reopen(from);
+	log_reopen(to);
+}
+
+static enum status merge_in(struct log *into, const char *other, struct arena *arena,
+	struct merge_account *account, struct fault *why)
+{
+	enum status status = store_act_begin(into->store, ACT_MERGE, "merge", why);
+	if (status != STATUS_OK)
+		return status;
+	status = store_merge(into->store, other, false, arena, account, why);
+	if (status == STATUS_OK)
+		return store_act_commit(into->store, why);
+	store_act_rollback(into->store);
+	return status;
+}
+
+enum status copies_try(
+	struct log *into, const char *other, struct merge_account *account, struct fault *why)
+{
+	struct arena *arena = arena_new();
+	enum status status = merge_in(into, other, arena, account, why);
+	arena_free(arena);
+	return status;
+}
+
+struct merge_account copies_merge(struct log *into, const struct log *other, struct arena *arena)
+{
+	struct fault why = {0};
+	struct merge_account account = {.acts = 0};
+	check_ok(arena == NULL ? copies_try(into, other->path, &account, &why)
+			       : merge_in(into, other->path, arena, &account, &why),
+		&why);
+	return account;
+}
+
+/* --- what is seen --- */
+
+static void print_row(FILE *out, sqlite3_stmt *statement)
+{
+	for (int i = 0; i < sqlite3_column_count(statement); i++) {
+		const char *name = sqlite3_column_name(statement, i);
+		const char *text = (const char *)sqlite3_column_text(statement, i);
+		if (strcmp(name, "row") != 0 && strcmp(name, "made") != 0)
+			(void)fprintf(out, "%s=%s ", name, text == NULL ? "NULL" : text);
+	}
+	(void)fputc('\n', out);
+}
+
+static void print_query(FILE *out, struct log *yard, const char *sql)
+{
+	struct fault why = {0};
+	sqlite3_stmt *statement = NULL;
+	check_ok(sql_prepare(yard->store, sql, &statement, &why), &why);
+	while (sqlite3_step(statement) == SQLITE_ROW)
+		print_row(out, statement);
+	sqlite3_finalize(statement);
+}
+
+static void print_clashes(FILE *out, struct log *yard)
+{
+	struct fault why = {0};
+	struct clash *list = NULL;
+	int32_t count = 0;
+	struct arena *arena = arena_new();
+	check_ok(store_clash_list(yard->store, arena, &list, &count, &why), &why);
+	for (int32_t i = 0; i < count; i++)
+		for (int32_t k = 0; k < list[i].field_count; k++) {
+			const struct clash_field *field = &list[i].fields[k];
+			(void)fprintf(out, "%s %s.%s of %s, before %s:", list[i].title,
+				field->table, field->field, field->row_id,
+				field->before == NULL ? "NULL" : field->before);
+			for (int32_t v = 0; v < list[i].side_count; v++)
+				(void)fprintf(out, " [%s %s]", list[i].sides[v].set_id,
+					field->values[v] == NULL ? "NULL" : field->values[v]);
+			(void)fputc('\n', out);
+		}
+	arena_free(arena);
+}
+
+char *copies_seen(struct log *yard)
+{
+	char *text = NULL;
+	size_t length = 0;
+	FILE *out = open_memstream(&text, &length);
+	assert_non_null(out);
+	for (const struct table_row_kind *table = store_tables(); table->name != NULL; table++) {
+		char sql[128];
+		if (!table->in_history || strcmp(table->name, "clash") == 0)
+			continue;
+		(void)fprintf(out, "[%s]\n", table->name);
+		(void)snprintf(sql, sizeof sql, "SELECT * FROM %s WHERE struck = 0 ORDER BY id",
+			table->name);
+		print_query(out, yard, sql);
+	}
+	(void)fputs("[words]\n", out);
+	print_query(out, yard,
+		"SELECT body, table_name, row_id FROM word_index ORDER BY table_name, row_id");
+	(void)fputs("[clashes]\n", out);
+	print_clashes(out, yard);
+	(void)fclose(out);
+	return text;
+}
+
+void copies_verify(struct log *yard, const char *label)
+{
+	struct fault why = {0};
+	struct verify_line *lines = NULL;
+	int32_t count = 0;
+	int32_t faults = 0;
+	struct arena *arena = arena_new();
+	check_ok(store_verify(yard->store, arena, &lines, &count, &why), &why);
+	for (int32_t i = 0; i < count; i++) {
+		if (lines[i].is_fault)
+			print_error("%s: %s\n", label, lines[i].text);
+		faults += lines[i].is_fault;
+	}
+	check_int(faults, 0, label);
+	arena_free(arena);
+}
