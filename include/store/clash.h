@@ -17,13 +17,14 @@ struct clash_field {
 	const char *table;
 	char row_id[ID_SIZE];
 	const char *field;
+	const char *part;          /* of an entry's figures and words: "weight"; else "" */
 	const char *before;        /* what is shown meanwhile; NULL: nothing */
 	const char *const *values; /* one for each side; NULL: nothing */
 };
 
 /* Fields of one record that the same acts changed: picked together. */
 struct clash {
-	const char *title; /* "A3", "A3 2026-05-20: picked 6 lb" */
+	const char *title; /* "A3", "A3 picked 6 lb (2026-05-20)" */
 	const struct clash_side *sides;
 	int32_t side_count; /* at least two */
 	const struct clash_field *fields;
@@ -33,6 +34,10 @@ struct clash {
 /* In the same order in every copy that holds the same. */
 enum status store_clash_list(struct store *store, struct arena *arena, struct clash **out,
 	int32_t *count, struct fault *why) MUST_CHECK;
+/* What a row is called, for values that name one ("A3" for the id of a tree): out is the id itself
+ * when there is no such row. */
+enum status store_row_name(
+	struct store *store, const char *id, char out[TEXT_SIZE], struct fault *why) MUST_CHECK;
 enum status store_clash_count(struct store *store, int32_t *count, struct fault *why) MUST_CHECK;
 /* Inside an act: gives every field of the clash the value of one side (-1: the one from before).
  * STATUS_CONFLICT when it is no clash any more. */

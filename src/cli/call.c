@@ -238,11 +238,18 @@ bool call_is_whole(const struct call *call)
 enum command_need call_need(const struct call *call)
 {
 	const struct command *command = call->command;
-	bool reads = call_word_is(call, 0, "list") || call_word_is(call, 0, "show");
+	bool reads =
+		command->lists && (call_word_is(call, 0, "list") || call_word_is(call, 0, "show"));
+	bool takes = false;
 
 	if (call_is_whole(call))
 		return NEED_NOTHING;
-	return command->need == NEED_WRITE && command->lists && reads ? NEED_READ : command->need;
+	for (int32_t i = 0; i < call->option_count && command->reading != NULL; i++) {
+		const char *name = call->options[i].name;
+
+		reads = reads || list_has(command->reading, name, strlen(name), &takes);
+	}
+	return command->need == NEED_WRITE && reads ? NEED_READ : command->need;
 }
 
 bool call_word_is(const struct call *call, int32_t at, const char *word)

@@ -48,8 +48,9 @@ struct command {
 	const char *options; /* blank-separated, "name=" takes a value, "name" is a switch */
 	const char *help;    /* one line */
 	enum command_need need;
-	bool html;  /* --format html too */
-	bool lists; /* its words `list` and `show` only read */
+	bool html;           /* --format html too */
+	bool lists;          /* its words `list` and `show` only read */
+	const char *reading; /* options with any of which it only reads, as `options`; NULL: none */
 	/* The exit status; on STATUS other than OK the text of *why is printed and the exit status
 	 * follows from it. *exit_status is what OK means (EXIT_DONE unless set). */
 	enum status (*run)(struct call *call, int *exit_status, struct fault *why);
@@ -133,6 +134,7 @@ enum status cmd_almanac(struct call *call, int *exit_status, struct fault *why);
 enum status cmd_weather(struct call *call, int *exit_status, struct fault *why);
 enum status cmd_import(struct call *call, int *exit_status, struct fault *why);
 enum status cmd_export(struct call *call, int *exit_status, struct fault *why);
+enum status cmd_merge(struct call *call, int *exit_status, struct fault *why);
 enum status cmd_verify(struct call *call, int *exit_status, struct fault *why);
 enum status cmd_backup(struct call *call, int *exit_status, struct fault *why);
 enum status cmd_help(struct call *call, int *exit_status, struct fault *why);

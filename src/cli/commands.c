@@ -130,6 +130,10 @@ static const struct command table[] = {
 		   "[--format text|html] [--without-private] [--day DAY] [--season YEAR] "
 		   "| all DIR [--without-private]",
 	  .help = "write records out, papers to print, or the whole log" },
+	{ .name = "merge", .need = NEED_WRITE, .run = cmd_merge,
+	  .options = "dry-run unrelated clashes keep=", .reading = "dry-run clashes",
+	  .usage = "OTHER [--dry-run] [--unrelated] | --clashes | --keep NUMBER a|b|before",
+	  .help = "take in another copy of this log; settle what both changed" },
 	{ .name = "verify", .need = NEED_READ, .run = cmd_verify, .options = "",
 	  .usage = "", .help = "check the log's structure and history" },
 	{ .name = "backup", .need = NEED_NOTHING, .run = cmd_backup, .options = "restore=",

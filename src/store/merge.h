@@ -50,7 +50,7 @@ enum status merge_bring(struct merging *merging, struct fault *why) MUST_CHECK;
 /* Did this merge bring the act? */
 enum status merge_is_brought(
 	struct merging *merging, const char *set_id, bool *out, struct fault *why) MUST_CHECK;
-/* Has the other log the act, too? */
+/* Has the other log the act too, and does it count there? */
 enum status merge_other_has(
 	struct merging *merging, const char *set_id, bool *out, struct fault *why) MUST_CHECK;
 /* Changes of the other log, each with its act, table, row and field. */

@@ -49,7 +49,7 @@ static enum status is_there(
 enum status merge_other_has(
 	struct merging *merging, const char *set_id, bool *out, struct fault *why)
 {
-	return is_there(merging->other, BRING_HAS_SET, set_id, out, why);
+	return set_counts(&merging->other_sight, set_id, out, why);
 }
 
 enum status merge_mark_set(struct merging *merging, const char *set_id, struct fault *why)
@@ -171,6 +171,22 @@ static enum status bring_each(
 
 /* --- changes --- */
 
+static enum status has_row(
+	struct store *store, const char *table, const char *id, bool *out, struct fault *why)
+{
+	char sql[160];
+	sqlite3_stmt *find = NULL;
+	(void)snprintf(sql, sizeof sql, "SELECT 1 FROM %s WHERE id = ?1", table);
+	enum status status = sql_prepare(store, sql, &find, why);
+	if (status != STATUS_OK)
+		return status;
+	bind_text(find, 1, id);
+	status = sql_step(store, find, why);
+	*out = status == STATUS_OK;
+	sqlite3_finalize(find);
+	return status == STATUS_END ? STATUS_OK : status;
+}
+
 static enum status check_field_name(
 	const struct merging *merging, sqlite3_stmt *row, struct fault *why)
 {
@@ -184,7 +200,7 @@ static enum status check_field_name(
 	return STATUS_OK;
 }
 
-/* What hangs on a change that stayed there stays there too. */
+/* What hangs on a change that stayed there, or is about a row that did, stays there too. */
 static enum status is_wanted_change(
 	struct merging *merging, sqlite3_stmt *row, bool *out, struct fault *why)
 {
@@ -200,9 +216,14 @@ static enum status is_wanted_change(
 			merging->store, BRING_HAS_CHANGE, column_word(row, 0), &is_here, why);
 		*out = !is_here;
 	}
+	if (status != STATUS_OK || !*out || !merging->other_has_declined)
+		return status;
+	const struct table_row_kind *table = store_table_named(column_word(row, 2));
 	const char *prev = column_word(row, 7);
-	if (status == STATUS_OK && *out && prev[0] != '\0' && merging->other_has_declined)
+	if (prev[0] != '\0')
 		status = is_there(merging->store, BRING_HAS_CHANGE, prev, out, why);
+	if (status == STATUS_OK && *out && table != NULL && table->in_history)
+		status = has_row(merging->store, table->name, column_word(row, 3), out, why);
 	return status;
 }
 
@@ -268,22 +289,6 @@ static enum status prepare_table(struct bringing *one, struct fault *why)
 	if (status == STATUS_OK)
 		status = sql_prepare(store, sql, &one->find, why);
 	return status;
-}
-
-static enum status has_row(
-	struct store *store, const char *table, const char *id, bool *out, struct fault *why)
-{
-	char sql[160];
-	sqlite3_stmt *find = NULL;
-	(void)snprintf(sql, sizeof sql, "SELECT 1 FROM %s WHERE id = ?1", table);
-	enum status status = sql_prepare(store, sql, &find, why);
-	if (status != STATUS_OK)
-		return status;
-	bind_text(find, 1, id);
-	status = sql_step(store, find, why);
-	*out = status == STATUS_OK;
-	sqlite3_finalize(find);
-	return status == STATUS_END ? STATUS_OK : status;
 }
 
 /* A row about something that stayed there stays there too. References inside one table are left
@@ -408,10 +413,6 @@ enum status merge_bring(struct merging *merging, struct fault *why)
 			bring_set, why);
 	if (status != STATUS_OK || merging->account->acts == 0)
 		return status;
-	status = bring_each(merging,
-		"SELECT id, set_id, table_name, row_id, field, old, new, prev FROM change "
-		"ORDER BY row",
-		bring_change, why);
 	for (const struct table_row_kind *table = store_tables();
 		table->name != NULL && status == STATUS_OK; table++) {
 		/* there is one place; and clashes are worked out anew */
@@ -419,5 +420,10 @@ enum status merge_bring(struct merging *merging, struct fault *why)
 			strcmp(table->name, "place") != 0)
 			status = bring_table(merging, table, why);
 	}
-	return status;
+	if (status != STATUS_OK)
+		return status;
+	return bring_each(merging,
+		"SELECT id, set_id, table_name, row_id, field, old, new, prev FROM change "
+		"ORDER BY row",
+		bring_change, why);
 }

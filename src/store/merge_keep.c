@@ -2,7 +2,8 @@
 /* Edit beats strike. A record that one copy struck while the other changed it, or put something to
  * it, stands again. Which knew of the other is told by the files alone: a strike that the other
  * file has not, against a change that this one has not. The act that lets it stand has an id made
- * of the strike's, so that every copy makes the same one, whichever way round they are merged. */
+ * of the strike's, so that every copy makes the same one, whichever way round they are merged.
+ * Where one says struck and another that it stands, that is a clash as of any field. */
 #include "merge.h"
 #include "rows.h"
 #include "statements.h"
@@ -20,7 +21,7 @@ const struct statement merge_keep_statements[] = {
 		"AND c.row <= ?1 ORDER BY c.row"},
 	[KEEP_EDITS] = {"keep.edits",
 		"SELECT DISTINCT c.set_id FROM change c WHERE c.row_id = ?1 AND c.table_name = ?2 "
-		"AND NOT (c.field = 'struck' AND c.new = '1')"},
+		"AND c.field <> 'struck'"},
 	[KEEP_TYPED_AT] = {"keep.typed_at", "SELECT typed_at FROM change_set WHERE id = ?1"},
 	[KEEP_ADD_SET] = {"keep.add_set",
 		"INSERT OR IGNORE INTO change_set (id, typed_at, what, kind) VALUES (?1, ?2, "
@@ -103,7 +104,7 @@ static enum status was_used_by(struct merging *merging, const struct strike *str
 	(void)snprintf(sql, sizeof sql,
 		"SELECT r.made FROM %s r WHERE r.%s = ?1 %s UNION SELECT c.set_id FROM %s r "
 		"JOIN change c ON c.row_id = r.id AND c.table_name = '%s' "
-		"AND NOT (c.field = 'struck' AND c.new = '1') WHERE r.%s = ?1 %s",
+		"AND c.field <> 'struck' WHERE r.%s = ?1 %s",
 		reference->table, reference->column,
 		reference->parent == NULL ? "AND r.subject_kind = ?2" : "", reference->table,
 		reference->table, reference->column,

@@ -94,7 +94,7 @@ static enum status tell_value(struct merging *merging, const struct row_change *
 }
 
 static enum status give_value(struct merging *merging, const struct row_change *field,
-	const char *value, struct arena *arena, struct fault *why)
+	const char *value, struct arena *arena, bool *changed, struct fault *why)
 {
 	const char *now = NULL;
 	enum status status = row_read(merging->store, field, arena, &now, why);
@@ -104,7 +104,7 @@ static enum status give_value(struct merging *merging, const struct row_change *
 		status = tell_value(merging, field, value, arena, why);
 	if (status != STATUS_OK || text_same_or_null(now, value))
 		return status;
-	merging->account->changed++;
+	*changed = true;
 	status = row_write(merging->store, field, value, why);
 	return status == STATUS_OK ? words_rewrite(merging->store, field->table, field->id, why)
 				   : status;
@@ -116,9 +116,12 @@ static enum status settle_unit(struct merging *merging, const struct row_change 
 {
 	struct heads heads;
 	const char *name = NULL;
+	bool changed = false;
+	bool follower_changed = false;
 	enum status status = heads_read(&merging->sight, field, arena, &heads, why);
 	if (status == STATUS_OK)
-		status = give_value(merging, field, heads.shown, arena, why);
+		status = give_value(merging, field, heads.shown, arena, &changed, why);
+	merging->account->changed += changed && heads.count < 2; /* clashes are told apart */
 	if (status == STATUS_OK)
 		status = clash_sync(merging->store, field, &heads, why);
 	for (int32_t i = 0; status == STATUS_OK &&
@@ -131,7 +134,8 @@ static enum status settle_unit(struct merging *merging, const struct row_change 
 		status = heads_companion(
 			&merging->sight, &heads, heads.shown_knot, &follower, &value, &is_own, why);
 		if (status == STATUS_OK && !is_own)
-			status = give_value(merging, &follower, value, arena, why);
+			status = give_value(
+				merging, &follower, value, arena, &follower_changed, why);
 	}
 	return status;
 }

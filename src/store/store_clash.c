@@ -5,6 +5,7 @@
 #include "statements.h"
 #include "title.h"
 
+#include "core/text.h"
 #include "store/clash.h"
 
 #include <string.h>
@@ -35,6 +36,7 @@ struct open_field {
 	const char *field;
 	char owner[ID_SIZE];
 	const char *title;
+	const char *part;
 	struct heads heads;
 	bool is_taken; /* into a clash */
 };
@@ -66,6 +68,7 @@ static enum status fill_field(struct listing *listing, struct open_field *field,
 	if (status != STATUS_OK)
 		return status;
 	field->title = arena_text(listing->arena, title.text);
+	field->part = arena_text(listing->arena, title.part);
 	memcpy(field->owner, title.owner, sizeof field->owner);
 	field->is_taken = field->heads.count < 2;
 	return STATUS_OK;
@@ -119,6 +122,7 @@ static void take_field(struct listing *listing, const struct clash *clash, struc
 			field->heads.items[side_place(&field->heads, clash->sides[i].set_id)].value;
 	*out = (struct clash_field){.table = field->table,
 		.field = field->field,
+		.part = field->part,
 		.before = field->heads.shown,
 		.values = values};
 	memcpy(out->row_id, field->row_id, sizeof out->row_id);
@@ -174,6 +178,24 @@ enum status store_clash_count(struct store *store, int32_t *count, struct fault 
 	struct clash *list = NULL;
 	enum status status = store_clash_list(store, arena, &list, count, why);
 	arena_free(arena);
+	return status;
+}
+
+enum status store_row_name(
+	struct store *store, const char *id, char out[TEXT_SIZE], struct fault *why)
+{
+	static const char *const tables[] = {"tree", "spot", "area", "container", "entry"};
+	enum status status = STATUS_OK;
+	bool found = false;
+	(void)text_copy(out, TEXT_SIZE, id);
+	for (size_t i = 0; i < sizeof tables / sizeof tables[0] && !found && status == STATUS_OK;
+		i++) {
+		struct row_title title;
+		status = row_title(store, tables[i], id, &title, why);
+		found = status == STATUS_OK && strcmp(title.text, tables[i]) != 0;
+		if (found)
+			(void)text_copy(out, TEXT_SIZE, title.text);
+	}
 	return status;
 }
 

@@ -14,11 +14,9 @@ void copies_fork(struct log *from, struct log *to, const char *today, uint64_t s
 	size_t length = 0;
 	*to = (struct log){.scratch = scratch_make(), .clock = clock_seeded(yard_day(today), seed)};
 	(void)scratch_path(&to->scratch, "yard.bough", to->path);
-	log_close(from);
 	char *bytes = file_read(from->path, &length);
 	file_write(to->path, bytes, length);
 	free(bytes);
-	log_reopen(from);
 	log_reopen(to);
 }
 

@@ -7,8 +7,7 @@
 
 #include "support/yard.h"
 
-/* Another file with the same bytes, open for writing, whose clock stands at a day of its own. The
- * first log is open again afterwards. */
+/* Another file with the same bytes, open for writing, whose clock stands at a day of its own. */
 void copies_fork(struct log *from, struct log *to, const char *today, uint64_t seed);
 /* Takes the other file in, as one act; answers what store_merge did. */
 enum status copies_try(

@@ -1,0 +1,184 @@
+/* SPDX-License-Identifier: MIT */
+/* merge: another copy of the log taken in, and what both copies changed. */
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "acts.h"
+#include "exchange/merge.h"
+
+/* What the other lines of it stand below: blanks, and the letter of a side. */
+static size_t hanging(const char *line)
+{
+	size_t in = strspn(line, " ");
+	const char *gap = in == 0 ? NULL : strstr(line + in, "  ");
+
+	return gap != NULL && gap - line < 14 ? (size_t)(gap - line) + 2 : in;
+}
+
+static void say_told(struct call *call, const struct merge_told *told)
+{
+	for (int32_t i = 0; i < told->line_count; i++) {
+		const char *line = told->lines[i];
+		size_t in = hanging(line);
+
+		if (in == 0)
+			call_say(call, "%s", line);
+		else
+			say_wrapped(&call->printer, arena_text_n(call->arena, line, in), "%s",
+				line + in);
+	}
+}
+
+static enum status take_in(struct call *call, struct fault *why)
+{
+	struct merge_told told;
+	const struct merge_options options = {.path = call->words[0],
+		.unrelated = call_has(call, "unrelated"),
+		.dry_run = call_has(call, "dry-run")};
+	enum status status = merge_log(call->session, &options, call->arena, &told, why);
+
+	if (status != STATUS_OK)
+		return status;
+	if (options.dry_run)
+		call_say(call, "tried on a copy; nothing of this is in the log:");
+	say_told(call, &told);
+	if (!options.dry_run && told.account.acts > 0)
+		call_say(call, "merged; undo takes all of it back%s",
+			told.clash_count > 0 ? "; merge --clashes lists what waits for you" : "");
+	return STATUS_OK;
+}
+
+/* --- what waits --- */
+
+static enum status say_clash(
+	struct call *call, int32_t number, const struct clash *clash, struct fault *why)
+{
+	say_wrapped(
+		&call->printer, arena_format(call->arena, "%d  ", (int)number), "%s", clash->title);
+	for (int32_t i = -1; i < clash->side_count; i++) {
+		const char *words = clash_words(call->session, clash, i, call->arena, why);
+
+		if (words == NULL)
+			return why->status;
+		if (i < 0)
+			say_wrapped(&call->printer, "   before  ", "%s", words);
+		else
+			say_wrapped(&call->printer,
+				arena_format(call->arena, "   %c       ", (char)('a' + i)),
+				"%s (%s)", words, clash_whence(&clash->sides[i], call->arena));
+	}
+	return STATUS_OK;
+}
+
+static enum status write_rows(
+	struct call *call, const struct clash *list, int32_t count, struct fault *why)
+{
+	static const char *const keys[] = {
+		"number", "record", "field", "side", "value", "typed_at", "device", "own", NULL};
+	struct rows rows = rows_begin(&call->printer, keys);
+
+	for (int32_t i = 0; i < count; i++)
+		for (int32_t k = 0; k < list[i].field_count; k++)
+			for (int32_t side = -1; side < list[i].side_count; side++) {
+				const struct clash_field *field = &list[i].fields[k];
+				const struct clash_side *one =
+					side < 0 ? NULL : &list[i].sides[side];
+				const char *value = clash_value_words(call->session, field,
+					one == NULL ? field->before : field->values[side],
+					call->arena, why);
+
+				if (value == NULL)
+					return why->status;
+				rows_i32(&rows, i + 1);
+				rows_text(&rows, list[i].title);
+				rows_text(&rows, clash_field_name(field, call->arena));
+				rows_text(&rows, one == NULL ? "before"
+							     : arena_format(call->arena, "%c",
+								       (char)('a' + side)));
+				rows_text(&rows, value);
+				rows_text(&rows, one == NULL ? NULL : one->typed_at);
+				rows_text(&rows, one == NULL ? NULL : one->device);
+				rows_bool(&rows, one != NULL && one->is_own);
+			}
+	return rows_end(&rows, why);
+}
+
+static enum status list_clashes(struct call *call, struct fault *why)
+{
+	struct clash *list = NULL;
+	int32_t count = 0;
+	enum status status = call_want(call, 0, 0, why);
+
+	if (status == STATUS_OK)
+		status = store_clash_list(call->session->store, call->arena, &list, &count, why);
+	if (status != STATUS_OK)
+		return status;
+	if (wants_rows(call))
+		return write_rows(call, list, count, why);
+	if (count == 0)
+		call_say(call, "nothing waits: no field was changed in two copies");
+	for (int32_t i = 0; status == STATUS_OK && i < count; i++)
+		status = say_clash(call, i + 1, &list[i], why);
+	if (status == STATUS_OK && count > 0)
+		call_say(call,
+			"merge --keep NUMBER a (or b, or before) settles one; an edit of the "
+			"field does too");
+	return status;
+}
+
+/* --- settling --- */
+
+static enum status read_side(
+	const struct call *call, const struct clash *clash, int32_t *out, struct fault *why)
+{
+	const char *word = call->words[0];
+
+	*out = word[1] == '\0' ? word[0] - 'a' : -2;
+	if (strcmp(word, "before") == 0)
+		*out = -1;
+	if (*out < -1 || *out >= clash->side_count || (*out == -1 && word[1] == '\0'))
+		return fault_set(why, STATUS_SYNTAX,
+			"'%s' is not a side of it: say a to %c, or before", word,
+			(char)('a' + clash->side_count - 1));
+	return STATUS_OK;
+}
+
+static enum status keep_side(struct call *call, const char *which, struct fault *why)
+{
+	struct clash *list = NULL;
+	char said[TEXT_SIZE];
+	char *end = NULL;
+	int32_t count = 0, side = 0;
+	long number = strtol(which, &end, 10);
+	enum status status = call_want(call, 1, 1, why);
+
+	if (status == STATUS_OK)
+		status = store_clash_list(call->session->store, call->arena, &list, &count, why);
+	if (status != STATUS_OK)
+		return status;
+	if (*end != '\0' || number < 1 || number > count)
+		return fault_set(why, count == 0 ? STATUS_ABSENT : STATUS_SYNTAX,
+			count == 0 ? "'%s': nothing waits to be settled"
+				   : "'%s' is no number of merge --clashes, which lists 1 to %d",
+			which, (int)count);
+	status = read_side(call, &list[number - 1], &side, why);
+	if (status == STATUS_OK)
+		status = merge_keep(call->session, &list[number - 1], side, said, why);
+	if (status == STATUS_OK)
+		call_say(call, "%s", said);
+	return status;
+}
+
+enum status cmd_merge(struct call *call, int *exit_status, struct fault *why)
+{
+	const char *which = call_option(call, "keep");
+	(void)exit_status;
+
+	if (call_has(call, "clashes"))
+		return list_clashes(call, why);
+	if (which != NULL)
+		return keep_side(call, which, why);
+	enum status status = call_want(call, 1, 1, why);
+	return status == STATUS_OK ? take_in(call, why) : status;
+}
