@@ -362,9 +362,9 @@ static enum status bring_row(struct bringing *one, sqlite3_stmt *row, struct fau
 	sqlite3_reset(one->insert);
 	status = put_row(merging, one->insert, row, one->column_count, why);
 	count_row(one, row);
-	return status == STATUS_OK && one->table->number > 0
-		       ? words_rewrite(merging->store, one->table->name, id, why)
-		       : status;
+	bool stands = sqlite3_column_int(row, 2) == 0;
+	return status == STATUS_OK && stands ? words_add(merging->store, one->table->name, id, why)
+					     : status;
 }
 
 static enum status bring_table(

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* title.h - what a row is called where its field stands beside it: "A3", "A3 picked 6 lb
- * (2026-05-20)". A part of an entry is called as the entry is. Only files of src/store include this. */
+ * (2026-05-20)". A part of an entry is called as the entry is. Only files of src/store include
+ * this. */
 #ifndef STORE_TITLE_H
 #define STORE_TITLE_H
 

@@ -107,6 +107,10 @@ def yard():
     log.ok("route", "set", "A1", "A2")
     log.ok("enter", "C1 full bloom @ 2026-11-20")
     log.ok("enter", "frost -3 C @ 2026-11-21")
+    other = log.copy("other-copy")
+    log.ok("tree", "set", "A1", "--rootstock", "seedling")
+    other.ok("tree", "set", "A1", "--rootstock", "quince")
+    log.ok("merge", other.path)
     return log
 
 
@@ -133,6 +137,7 @@ PRINTS = [
     ("spot show", ["spot", "show", "B3"]), ("obstacle list", ["obstacle", "list"]),
     ("route show", ["route", "show"]), ("product list", ["product", "list"]),
     ("container list", ["container", "list"]), ("own list", ["own", "list"]),
+    ("merge Fl Fl clashes", ["merge", "--clashes"]),
 ]
 
 
