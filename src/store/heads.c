@@ -137,13 +137,24 @@ static int32_t find_knot(const struct knots *knots, const char *set_id)
 	return -1;
 }
 
-/* What hangs on a change that does not count does not count either. */
+/* What hangs on a change that does not count does not count either, and an act that replaced
+ * several changes counts whole or not at all. Its changes stand together in the file. */
+static void settle_counts(struct knots *knots)
+{
+	for (int32_t i = 0; i < knots->item_count; i++) {
+		struct item *item = &knots->items[i];
+		item->prev_item = item->prev[0] == '\0' ? -1 : find_item(knots, item->prev, i);
+		if (item->prev_item < 0 || knots->items[item->prev_item].counts)
+			continue;
+		for (int32_t k = 0; k < knots->item_count; k++)
+			if (strcmp(knots->items[k].set_id, item->set_id) == 0)
+				knots->items[k].counts = false;
+	}
+}
+
 static void settle_item(struct knots *knots, int32_t i)
 {
 	struct item *item = &knots->items[i];
-	item->prev_item = item->prev[0] == '\0' ? -1 : find_item(knots, item->prev, i);
-	if (item->prev_item >= 0 && !knots->items[item->prev_item].counts)
-		item->counts = false;
 	item->knot = -1;
 	if (!item->counts)
 		return;
@@ -244,6 +255,7 @@ static void tie_knots(struct knots *knots)
 		arena_array(knots->arena, (size_t)knots->item_count + 1, sizeof(struct knot));
 	knots->edges =
 		arena_array(knots->arena, (size_t)knots->item_count + 1, sizeof(struct edge));
+	settle_counts(knots);
 	for (int32_t i = 0; i < knots->item_count; i++) {
 		settle_item(knots, i);
 		if (knots->items[i].prev_item < 0 && knots->items[i].counts && knots->root == NULL)

@@ -245,9 +245,8 @@ static enum status let_others_stand(struct merging *merging, const struct strike
 	char sql[256];
 	sqlite3_stmt *rows = NULL;
 	if (down)
-		(void)snprintf(sql, sizeof sql,
-			"SELECT id, '%s' FROM %s WHERE %s = ?1 AND struck = 1", reference->table,
-			reference->table, reference->column);
+		(void)snprintf(sql, sizeof sql, "SELECT id, '%s' FROM %s WHERE %s = ?1",
+			reference->table, reference->table, reference->column);
 	else
 		(void)snprintf(sql, sizeof sql, "SELECT %s, %s FROM %s WHERE id = ?1",
 			reference->column, reference->parent == NULL ? "subject_kind" : "NULL",
