@@ -79,7 +79,8 @@ bool thirst_is_told(const struct day_weather *day);
 /* Use of one day in mm, as if the soil were wet. STATUS_RANGE: what water_reference_mm refuses. */
 enum status thirst_of_day(const struct thirst_terms *terms, const struct sky *sky,
 	const struct day_weather *day, double *crop_mm, struct fault *why) MUST_CHECK;
-/* The account over the unbroken run of told days that ends within THIRST_LATE_DAYS of today; the
+/* The account over the unbroken run of days that are told and can be reckoned (extremes that cross
+ * and polar night break it) and that ends within THIRST_LATE_DAYS of today; the
  * run begins with a full store. A watering whose amount is not known, or on ground whose size is
  * not, fills it. False: no such run. */
 bool thirst_follow(const struct dossier *dossier, const struct thirst_terms *terms,

@@ -3,7 +3,9 @@
  *
  * Series are a few years long. A year in which nothing was picked is a 0 and belongs in them; a
  * year that was not recorded is left out, and years (not places in the list) carry the time.
- * Units of the values are the caller's; results are in the same. n is always given back. */
+ * Units of the values are the caller's; results are in the same. n is always given back. A value
+ * that is no number leaves no figure, and one below nothing no alternation and no bearing: unknown,
+ * never 0. */
 #ifndef RECKON_YIELD_H
 #define RECKON_YIELD_H
 
@@ -11,7 +13,7 @@
 #include "core/memory.h"
 
 struct yield_figures {
-	int32_t count; /* 0: nothing below means anything */
+	int32_t count; /* 0: nothing below means anything; so with a value that is no number */
 	double mean;
 	double median;
 	double mad;  /* median of |x - median|; x 1.4826 is a robust sd */
@@ -25,7 +27,7 @@ struct yield_figures yield_figures(const double *values, int32_t count, struct a
 /* Theil-Sen: the median of the slopes of all pairs with unequal x. Two intercepts go by that
  * name: `joint` is median(y - slope x), `separate` is median(y) - slope median(x). */
 struct yield_trend {
-	bool known; /* n >= 3 and some pair of unequal x */
+	bool known; /* n >= 3, all numbers, and some pair of unequal x */
 	int32_t pairs;
 	double slope;
 	double intercept_joint;
@@ -60,9 +62,10 @@ enum yield_bearing { BEARING_UNKNOWN, BEARING_OFF, BEARING_USUAL, BEARING_ON };
 enum yield_bearing yield_bearing(
 	const int32_t *years, const double *values, int32_t count, int32_t at);
 
-/* Yield efficiency: yield by trunk cross-section. 1 kg/cm2 is 10,000 mg/mm2. False: no trunk. */
+/* Yield efficiency: yield by trunk cross-section. 1 kg/cm2 is 10,000 mg/mm2. False: no trunk, or
+ * a figure that cannot be. */
 bool yield_efficiency(int64_t yield_mg, double tcsa_mm2, double *mg_per_mm2);
-/* Crop load (crop density): fruit by trunk cross-section. False: no trunk. */
+/* Crop load (crop density): fruit by trunk cross-section. False: as yield_efficiency. */
 bool yield_crop_load(double fruit, double tcsa_mm2, double *fruit_per_cm2);
 
 #endif

@@ -170,6 +170,14 @@ static void water_of_day(const struct dossier *dossier, const struct thirst_term
 	}
 }
 
+/* Its use and its rain are known; a day that cannot be, or of polar night, is none without use. */
+static bool day_is_reckoned(const struct thirst_terms *terms, const struct sky *sky,
+	const struct day_weather *day, double *crop_mm, double *rain_mm)
+{
+	return thirst_is_told(day) && thirst_of_day(terms, sky, day, crop_mm, NULL) == STATUS_OK &&
+	       water_rain_of_day_mm((double)day->rain_um.value / 1000, rain_mm, NULL) == STATUS_OK;
+}
+
 static void weather_of_day(const struct thirst_terms *terms, const struct sky *sky,
 	const struct day_weather *day, struct thirst *thirst)
 {
@@ -178,10 +186,7 @@ static void weather_of_day(const struct thirst_terms *terms, const struct sky *s
 	double rain_mm = 0;
 	double share = 1; /* of its full use: a short tree draws less */
 
-	if (thirst_of_day(terms, sky, day, &crop_mm, NULL) != STATUS_OK)
-		crop_mm = 0;
-	if (water_rain_of_day_mm((double)day->rain_um.value / 1000, &rain_mm, NULL) != STATUS_OK)
-		rain_mm = 0;
+	(void)day_is_reckoned(terms, sky, day, &crop_mm, &rain_mm); /* the run holds no other */
 	if (water_store_of(terms->mm_per_m, terms->root_depth_m, terms->depletion, crop_mm, &holds,
 		    NULL) != STATUS_OK ||
 		water_stress(&holds, thirst->used_mm, &share, NULL) != STATUS_OK)
@@ -196,12 +201,14 @@ static void weather_of_day(const struct thirst_terms *terms, const struct sky *s
 		*thirst = (struct thirst){.from = day->day, .to = day->day};
 }
 
-/* Place of the first day of the unbroken run of told days that ends with the last one. */
-static int32_t run_start(const struct sky *sky)
+/* Place of the first day of the unbroken run of reckoned days that ends with the last one. */
+static int32_t run_start(const struct thirst_terms *terms, const struct sky *sky)
 {
 	int32_t first = sky->count;
+	double crop_mm, rain_mm;
 
-	while (first > 0 && thirst_is_told(&sky->days[first - 1]) &&
+	while (first > 0 &&
+		day_is_reckoned(terms, sky, &sky->days[first - 1], &crop_mm, &rain_mm) &&
 		(first == sky->count ||
 			sky->days[first].day.day - sky->days[first - 1].day.day == 1))
 		first--;
@@ -211,7 +218,7 @@ static int32_t run_start(const struct sky *sky)
 bool thirst_follow(const struct dossier *dossier, const struct thirst_terms *terms,
 	const struct sky *sky, struct date today, struct thirst *out)
 {
-	int32_t first = run_start(sky);
+	int32_t first = run_start(terms, sky);
 
 	if (first == sky->count ||
 		date_days_between(sky->days[sky->count - 1].day, today) > THIRST_LATE_DAYS)

@@ -32,14 +32,27 @@ static double *copy_of(const double *values, size_t count, struct arena *arena)
 	return copy;
 }
 
+static bool all_numbers(const double *values, int32_t count)
+{
+	for (int32_t i = 0; i < count; i++)
+		if (!isfinite(values[i]))
+			return false;
+	return true;
+}
+
+static bool is_yield(double value)
+{
+	return isfinite(value) && value >= 0;
+}
+
 /* Purpose: mean, median, sample standard deviation (n - 1), coefficient of variation in percent
- *   and median absolute deviation of a series. Values are finite.
+ *   and median absolute deviation of a series.
  * Example: 4 9.5 6 14 8.5 19 3 22 12.5: mean 10.944, median 9.5, sd 6.545, CV 59.80, MAD 4.5. */
 struct yield_figures yield_figures(const double *values, int32_t count, struct arena *arena)
 {
 	struct yield_figures figures = {.count = count};
-	if (count <= 0)
-		return figures;
+	if (count <= 0 || !all_numbers(values, count))
+		return (struct yield_figures){.count = 0};
 	size_t n = (size_t)count;
 	double *sorted = copy_of(values, n, arena);
 	double sum = 0;
@@ -70,7 +83,7 @@ struct yield_figures yield_figures(const double *values, int32_t count, struct a
 struct yield_trend yield_trend(const double *x, const double *y, int32_t count, struct arena *arena)
 {
 	struct yield_trend trend = {.known = false};
-	if (count < TREND_FROM)
+	if (count < TREND_FROM || !all_numbers(x, count) || !all_numbers(y, count))
 		return trend;
 	size_t n = (size_t)count;
 	double *slopes = arena_array(arena, n * (n - 1) / 2, sizeof *slopes);
@@ -98,7 +111,8 @@ struct yield_trend yield_trend(const double *x, const double *y, int32_t count, 
 /* Does the value at this place follow the one before by a year, and is there fruit in the two. */
 static bool is_pair(const int32_t *years, const double *values, int32_t at)
 {
-	return years[at] - years[at - 1] == 1 && values[at] + values[at - 1] > 0;
+	return years[at] - years[at - 1] == 1 && is_yield(values[at]) && is_yield(values[at - 1]) &&
+	       values[at] + values[at - 1] > 0;
 }
 
 /* Reference: the ratio of sums, as Hoblyn and others 1936 are quoted for (Journal of Pomology and
@@ -148,6 +162,8 @@ struct yield_alternation yield_alternation_by_mean(
 	double differences = 0;
 	double total = 0;
 	for (int32_t at = 0; at < count; at++) {
+		if (!is_yield(values[at]))
+			return (struct yield_alternation){.pairs = 0};
 		total += values[at];
 		if (at == 0 || years[at] - years[at - 1] != 1)
 			continue;
@@ -171,6 +187,8 @@ enum yield_bearing yield_bearing(
 	for (int32_t i = 0; i < count; i++) {
 		if (abs(years[i] - years[at]) > AROUND_YEARS)
 			continue;
+		if (!is_yield(values[i]))
+			return BEARING_UNKNOWN;
 		sum += values[i];
 		known++;
 	}
@@ -187,7 +205,7 @@ enum yield_bearing yield_bearing(
 /* Example: 10.0 kg of a trunk of 10.1 cm2 are 9,901 mg/mm2 (0.99 kg/cm2). */
 bool yield_efficiency(int64_t yield_mg, double tcsa_mm2, double *mg_per_mm2)
 {
-	if (!(tcsa_mm2 > 0))
+	if (yield_mg < 0 || !(tcsa_mm2 > 0 && isfinite(tcsa_mm2)))
 		return false;
 	*mg_per_mm2 = (double)yield_mg / tcsa_mm2;
 	return true;
@@ -196,7 +214,7 @@ bool yield_efficiency(int64_t yield_mg, double tcsa_mm2, double *mg_per_mm2)
 /* Example: 60 fruit on a trunk of 1,000 mm2 are 6 a cm2. */
 bool yield_crop_load(double fruit, double tcsa_mm2, double *fruit_per_cm2)
 {
-	if (!(tcsa_mm2 > 0))
+	if (!is_yield(fruit) || !(tcsa_mm2 > 0 && isfinite(tcsa_mm2)))
 		return false;
 	*fruit_per_cm2 = fruit / tcsa_mm2 * MM2_PER_CM2;
 	return true;

@@ -238,6 +238,25 @@ static void a_day_twice_breaks_the_account(void **state)
 	check_int(followed(&story).days, 8, "only what comes after it");
 }
 
+/* Never taken for a day without use. */
+static void a_day_that_cannot_be_breaks_the_account(void **state)
+{
+	struct story story;
+	struct thirst thirst;
+
+	(void)state;
+	story_make(&story, 20);
+	story.days[9].min_decic = known_i32(310); /* above its maximum */
+	check_int(followed(&story).days, 10, "only what comes after it");
+	story_make(&story, 20);
+	story.days[9].rain_um = known_i64(-1);
+	check_int(followed(&story).days, 10, "rain below nothing");
+	story_make(&story, 20);
+	story.terms.latitude_deg = -75; /* June there: polar night */
+	assert_false(thirst_follow(
+		&story.dossier, &story.terms, &story.sky, story.days[19].day, &thirst));
+}
+
 static void days_that_cannot_be_have_no_use(void **state)
 {
 	struct story story;
@@ -274,6 +293,7 @@ int main(void)
 		cmocka_unit_test(a_short_tree_draws_less),
 		cmocka_unit_test(a_day_without_a_figure_breaks_the_account),
 		cmocka_unit_test(a_day_twice_breaks_the_account),
+		cmocka_unit_test(a_day_that_cannot_be_breaks_the_account),
 		cmocka_unit_test(days_that_cannot_be_have_no_use),
 	};
 

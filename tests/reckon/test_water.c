@@ -133,6 +133,41 @@ static void two_inches_over_a_grown_tree(void **state)
 	check_close(litres / 3.785411784, 392, 1, "round");
 }
 
+static void bad_places_days_and_soils_are_refused(void **state)
+{
+	static const struct {
+		double latitude_deg;
+		int32_t day;
+	} bad[] = {{NAN, 100}, {90.1, 100}, {-90.1, 100}, {INFINITY, 100}, {40, 0}, {40, 367}};
+	struct water_sun sun = {.daylight_h = -1};
+	struct water_store store = {.total_mm = -1};
+	struct fault why = {0};
+	double out = -1;
+
+	(void)state;
+	for (size_t i = 0; i < sizeof bad / sizeof bad[0]; i++) {
+		check_refused(water_sun_of_day(bad[i].latitude_deg, bad[i].day, &sun, &why),
+			STATUS_RANGE, &why, "");
+		check_refused(water_reference_mm(bad[i].latitude_deg, bad[i].day, 1, 9, &out, &why),
+			STATUS_RANGE, &why, "");
+	}
+	check_close(sun.daylight_h, -1, 0, "untouched");
+	check_refused(water_solar_mj(NAN, 1, 10, &out, &why), STATUS_RANGE, &why, "");
+	check_refused(water_solar_mj(40, NAN, 10, &out, &why), STATUS_RANGE, &why, "");
+	check_refused(water_reference_mm(40, 100, 9, INFINITY, &out, &why), STATUS_RANGE, &why, "");
+	check_refused(water_litres(NAN, 5, 1, &out, &why), STATUS_RANGE, &why, "");
+	check_refused(water_litres(1, NAN, 1, &out, &why), STATUS_RANGE, &why, "");
+	check_refused(water_litres(1, 5, NAN, &out, &why), STATUS_RANGE, &why, "efficiency");
+	check_refused(water_crop_mm(INFINITY, 5, &out, &why), STATUS_RANGE, &why, "");
+	check_refused(water_store_of(0, 1, 0.5, 5, &store, &why), STATUS_RANGE, &why, "");
+	check_refused(water_store_of(NAN, 1, 0.5, 5, &store, &why), STATUS_RANGE, &why, "");
+	check_refused(water_store_of(130, 1, 0.05, 5, &store, &why), STATUS_RANGE, &why, "");
+	check_refused(water_store_of(130, 1, NAN, 5, &store, &why), STATUS_RANGE, &why, "");
+	check_refused(water_store_of(130, 1, 0.5, NAN, &store, &why), STATUS_RANGE, &why, "");
+	check_close(store.total_mm, -1, 0, "untouched");
+	check_close(out, -1, 0, "untouched");
+}
+
 static void bad_amounts_are_refused(void **state)
 {
 	struct fault why = {0};
@@ -365,6 +400,7 @@ int main(void)
 		cmocka_unit_test(a_mirrored_place_half_a_year_on_uses_much_the_same),
 		cmocka_unit_test(depth_over_a_crown_is_litres),
 		cmocka_unit_test(two_inches_over_a_grown_tree),
+		cmocka_unit_test(bad_places_days_and_soils_are_refused),
 		cmocka_unit_test(bad_amounts_are_refused),
 		cmocka_unit_test(soils_hold_the_middle_of_their_ranges),
 		cmocka_unit_test(a_metre_of_loam_lasts_eleven_days),

@@ -160,6 +160,39 @@ static void a_temperature_with_rain_is_neither(void **state)
 	assert_false(days[0].rain_um.known); /* rain without a depth is not none */
 }
 
+static void days_that_cannot_be_are_named(void **state)
+{
+	struct day_weather days[3] = {
+		{.day = day_of("2026-03-01"), .min_decic = {10, true}, .max_decic = {120, true}},
+		{.day = day_of("2026-03-02"), .min_decic = {130, true}, .max_decic = {120, true}},
+		{.day = day_of("2026-03-03"), .min_decic = {10, true}, .max_decic = {120, true}},
+	};
+	struct day_span span = {day_of("2026-03-01"), day_of("2026-03-03")};
+	const struct day_span after = {day_of("2026-03-03"), day_of("2026-03-03")};
+	const struct day_span backward = {span.to, span.from};
+	const struct day_span longest = {span.from, date_add_days(span.from, 399)};
+	const struct day_span longer = {span.from, date_add_days(span.from, 400)};
+	struct fault why = {0};
+
+	(void)state;
+	check_refused(weather_days_check(days, 3, span, &why), STATUS_RANGE, &why,
+		"2026-03-02: minimum 13.0 C is above maximum 12.0 C");
+	check_ok(weather_days_check(days, 3, after, &why), &why); /* it lies outside */
+	days[1].min_decic.known = false;
+	check_ok(weather_days_check(days, 3, span, &why), &why);
+	check_ok(weather_days_check(days, 0, span, &why), &why);
+	check_ok(weather_days_check(days, 3, longest, &why), &why);
+	check_refused(weather_days_check(days, 3, longer, &why), STATUS_RANGE, &why, "401 days");
+	check_refused(
+		weather_days_check(days, 3, backward, &why), STATUS_RANGE, &why, "outside 1..400");
+	days[2].day = days[1].day;
+	check_refused(weather_days_check(days, 3, span, &why), STATUS_RANGE, &why,
+		"2026-03-02 stands twice");
+	days[2].day = days[0].day;
+	check_refused(weather_days_check(days, 3, span, &why), STATUS_RANGE, &why,
+		"2026-03-01 stands twice or out of order");
+}
+
 static void cover_tells_days_and_gaps(void **state)
 {
 	struct weather_day file[] = {stored("2026-03-01", "hill", 10, 120),
@@ -189,6 +222,7 @@ int main(void)
 		cmocka_unit_test(lines_of_one_day_add_up),
 		cmocka_unit_test(a_range_gives_its_colder_end),
 		cmocka_unit_test(a_temperature_with_rain_is_neither),
+		cmocka_unit_test(days_that_cannot_be_are_named),
 		cmocka_unit_test(cover_tells_days_and_gaps),
 	};
 

@@ -3,6 +3,8 @@
 
 #include "reckon/yield.h"
 
+#include <math.h>
+
 static const double nine_years[] = {4, 9.5, 6, 14, 8.5, 19, 3, 22, 12.5};
 static const double nine_x[] = {2015, 2016, 2017, 2018, 2019, 2020, 2021, 2022, 2023};
 
@@ -222,6 +224,34 @@ static void an_index_lies_between_0_and_1_and_knows_no_unit(void **state)
 	}
 }
 
+/* No figure, and never a nought. */
+static void a_value_that_cannot_be_leaves_no_figure(void **state)
+{
+	static const double bad[] = {NAN, INFINITY, -INFINITY, -1};
+	static const int32_t years[] = {2019, 2020, 2021, 2022, 2023};
+	static const double x[] = {1, 2, 3, 4, 5};
+
+	(void)state;
+	for (size_t i = 0; i < sizeof bad / sizeof bad[0]; i++) {
+		const double values[] = {40, 10, bad[i], 12, 38};
+		bool number = isfinite(bad[i]); /* a sum may be below nothing, a yield may not */
+
+		check_int(yield_figures(values, 5, made()).count, number ? 5 : 0, "figures");
+		check_int(yield_trend(x, values, 5, made()).known, number, "trend of such values");
+		check_int(yield_alternation_sums(years, values, 5).pairs, 2, "pairs beside it");
+		check_close(yield_alternation_ratios(years, values, 5).index,
+			(30.0 / 50 + 26.0 / 50) / 2, 1e-12, "of those pairs alone");
+		check_int(yield_alternation_by_mean(years, values, 5).pairs, 0, "no mean");
+		check_int(yield_bearing(years, values, 5, 2), BEARING_UNKNOWN, "that year");
+		check_int(yield_bearing(years, values, 5, 3), BEARING_UNKNOWN, "the one after");
+	}
+	const double odd[] = {1, NAN, 3, 4, 5};
+	check_int(yield_trend(odd, x, 5, made()).known, false, "no such day");
+	static const int32_t twice[] = {2020, 2020, 2021};
+	static const double three[] = {4, 9, 1};
+	check_int(yield_alternation_sums(twice, three, 3).pairs, 1, "a year twice makes no pair");
+}
+
 static void no_trunk_has_no_efficiency(void **state)
 {
 	(void)state;
@@ -229,6 +259,12 @@ static void no_trunk_has_no_efficiency(void **state)
 	assert_false(yield_efficiency(1000000, 0, &got));
 	assert_false(yield_efficiency(1000000, -1, &got));
 	assert_false(yield_crop_load(60, 0, &got));
+	assert_false(yield_efficiency(1000000, NAN, &got));
+	assert_false(yield_efficiency(1000000, INFINITY, &got));
+	assert_false(yield_efficiency(-1, 1000, &got));
+	assert_false(yield_crop_load(NAN, 1000, &got));
+	assert_false(yield_crop_load(-1, 1000, &got));
+	assert_false(yield_crop_load(60, NAN, &got));
 	check_close(got, -7, 0, "untouched");
 	assert_true(yield_efficiency(0, 1000, &got));
 	check_close(got, 0, 0, "no fruit is a figure");
@@ -246,6 +282,7 @@ int main(void)
 		cmocka_unit_test(a_trend_moves_with_scale_and_place),
 		cmocka_unit_test(years_of_much_and_of_little),
 		cmocka_unit_test(an_index_lies_between_0_and_1_and_knows_no_unit),
+		cmocka_unit_test(a_value_that_cannot_be_leaves_no_figure),
 		cmocka_unit_test(no_trunk_has_no_efficiency),
 	};
 	int failed = cmocka_run_group_tests(tests, NULL, NULL);
