@@ -75,6 +75,12 @@ enum origin {
 	ORIGIN_FOUND
 };
 enum sure { SURE_UNKNOWN, SURE_CANDIDATE, SURE_SUSPECTED, SURE_CERTAIN };
+/* Their words in the file, on the command line and in forms: "root-shoot" ("" unknown),
+ * "suspected". find: false when it is none of them. */
+const char *origin_key(enum origin how);
+bool origin_find(const char *word, enum origin *out);
+const char *sure_key(enum sure sure);
+bool sure_find(const char *word, enum sure *out);
 
 struct tree {
 	char id[ID_SIZE];

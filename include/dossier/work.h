@@ -71,6 +71,18 @@ struct new_identity {
 enum status work_identify(struct yard *yard, const char *tree_id,
 	const struct new_identity *identity, char asked[TEXT_SIZE], struct fault *why) MUST_CHECK;
 
+/* A tree told otherwise, in one act: its columns as they are to be; another label, another spot
+ * (made when it is not there; it moves today), what it is. */
+struct tree_change {
+	struct tree tree;       /* with the label it has */
+	char label[LABEL_SIZE]; /* "": it stays */
+	char spot[LABEL_SIZE];  /* "": it stays */
+	bool identified;
+	struct new_identity identity;
+};
+enum status work_tree_change(struct yard *yard, const struct tree_change *change,
+	char asked[TEXT_SIZE], struct fault *why) MUST_CHECK;
+
 /* Answers to a flag. */
 /* Of all these keys, in one act. count >= 1. */
 enum status work_put_off_all(struct yard *yard, const char *const *flag_keys, int32_t count,

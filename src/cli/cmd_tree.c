@@ -10,34 +10,21 @@
 static enum status read_sure(
 	const struct call *call, bool *given, enum sure *sure, struct fault *why)
 {
-	static const char *const words[] = {"unknown", "candidate", "suspected", "certain"};
 	const char *value = call_option(call, "sure");
 
 	*given = value != NULL;
-	if (value == NULL)
+	if (value == NULL || sure_find(value, sure))
 		return STATUS_OK;
-	for (int i = 0; i < 4; i++)
-		if (strcmp(words[i], value) == 0) {
-			*sure = (enum sure)i;
-			return STATUS_OK;
-		}
 	return fault_set(why, STATUS_SYNTAX,
 		"--sure is certain, suspected, candidate or unknown, not '%s'", value);
 }
 
 static enum status read_origin(const struct call *call, struct tree *tree, struct fault *why)
 {
-	static const char *const words[] = {
-		"", "bought", "seed", "cutting", "layer", "graft", "root-shoot", "found"};
 	const char *value = call_option(call, "how");
 
-	if (value == NULL)
+	if (value == NULL || (value[0] != '\0' && origin_find(value, &tree->how)))
 		return STATUS_OK;
-	for (int i = 1; i < 8; i++)
-		if (strcmp(words[i], value) == 0) {
-			tree->how = (enum origin)i;
-			return STATUS_OK;
-		}
 	return fault_set(why, STATUS_SYNTAX,
 		"--how is bought, seed, cutting, layer, graft, root-shoot or found, not '%s'",
 		value);
@@ -159,40 +146,22 @@ static enum status tree_add(struct call *call, struct fault *why)
 	return act_end(call, status, why);
 }
 
-static enum status set_spot(struct call *call, const struct tree *tree, struct fault *why)
+static enum status tree_set(struct call *call, const struct tree *tree, struct fault *why)
 {
-	const char *name = call_option(call, "spot");
-	struct line_context context = session_line_context(call->session);
-	struct spot spot;
+	struct tree_change change = {.tree = *tree};
+	char asked[TEXT_SIZE] = "";
 
-	if (name == NULL)
-		return STATUS_OK;
-	enum status status = store_spot_find(call->session->store, name, &spot, why);
-	if (status != STATUS_OK)
-		return status;
-	return store_tree_move(call->session->store, tree->id, spot.id, context.today, why);
-}
-
-static enum status tree_set(struct call *call, struct tree *tree, struct fault *why)
-{
 	if (call_has(call, "species") || call_has(call, "cultivar"))
 		return fault_set(why, STATUS_SYNTAX,
 			"what a tree is keeps its history: use tree identify %s --species ...",
 			tree->label);
 	enum status status = want_option(call, why);
 	if (status == STATUS_OK)
-		status = read_tree(call, tree, why);
+		status = read_tree(call, &change.tree, why);
 	if (status == STATUS_OK)
-		status = act_begin(call, call_line(call, 0), why);
-	if (status != STATUS_OK)
-		return status;
-	status = store_tree_save(call->session->store, tree, why);
+		status = copy_option(call, "spot", change.spot, sizeof change.spot, why);
 	if (status == STATUS_OK)
-		status = set_spot(call, tree, why);
-	if (status == STATUS_OK)
-		status =
-			yard_put_turns(call->session->store, call->session->almanac, tree->id, why);
-	status = act_end(call, status, why);
+		status = work_tree_change(call->session->yard, &change, asked, why);
 	if (status == STATUS_OK)
 		call_say(call, "%s is set", tree->label);
 	return status;

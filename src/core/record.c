@@ -5,6 +5,49 @@
 
 #include "core/text.h"
 
+static const char *const origin_words[] = {
+	"", "bought", "seed", "cutting", "layer", "graft", "root-shoot", "found"};
+static const char *const sure_words[] = {"unknown", "candidate", "suspected", "certain"};
+
+static bool find_word(const char *const *words, int count, const char *word, int *out)
+{
+	for (int i = 0; i < count; i++) {
+		if (strcmp(words[i], word) == 0) {
+			*out = i;
+			return true;
+		}
+	}
+	return false;
+}
+
+const char *origin_key(enum origin how)
+{
+	return origin_words[how];
+}
+
+bool origin_find(const char *word, enum origin *out)
+{
+	int found = 0;
+	if (!find_word(origin_words, ORIGIN_FOUND + 1, word, &found))
+		return false;
+	*out = (enum origin)found;
+	return true;
+}
+
+const char *sure_key(enum sure sure)
+{
+	return sure_words[sure];
+}
+
+bool sure_find(const char *word, enum sure *out)
+{
+	int found = 0;
+	if (!find_word(sure_words, SURE_CERTAIN + 1, word, &found))
+		return false;
+	*out = (enum sure)found;
+	return true;
+}
+
 const char *entry_detail(const struct entry *entry, enum field field)
 {
 	for (int32_t i = 0; i < entry->detail_count; i++) {

@@ -263,3 +263,40 @@ enum status work_identify(struct yard *yard, const char *tree_id,
 		status = yard_put_turns(yard_store(yard), yard_almanac(yard), tree_id, why);
 	return work_end(yard, status, why);
 }
+
+/* What is written inside the open act. */
+static enum status change_in_act(struct yard *yard, const struct tree_change *change,
+	struct text_builder *asked, struct fault *why)
+{
+	const char *id = change->tree.id;
+	struct store *store = yard_store(yard);
+	struct spot spot;
+	enum status status = store_tree_save(store, &change->tree, why);
+	if (status == STATUS_OK && change->label[0] != '\0')
+		status = label_check(change->label, why);
+	if (status == STATUS_OK && change->label[0] != '\0')
+		status = store_tree_rename(store, id, change->label, why);
+	if (status == STATUS_OK && change->spot[0] != '\0') {
+		status = work_spot_named(yard, change->spot, SPOT_HOLE, &spot, why);
+		if (status == STATUS_OK)
+			status = store_tree_move(store, id, spot.id, yard_today(yard), why);
+	}
+	if (status == STATUS_OK && change->identified)
+		status = work_opinions_add(yard, id, &change->identity, asked, why);
+	if (status == STATUS_OK)
+		status = yard_put_turns(store, yard_almanac(yard), id, why);
+	return status;
+}
+
+enum status work_tree_change(struct yard *yard, const struct tree_change *change,
+	char asked[TEXT_SIZE], struct fault *why)
+{
+	struct text_builder question = text_builder_fixed(asked, TEXT_SIZE);
+	char what[TEXT_SIZE];
+	struct text_builder text = text_builder_fixed(what, sizeof what);
+	text_add_format(&text, "what is known of %s", change->tree.label);
+	enum status status = work_begin(yard, what, why);
+	if (status != STATUS_OK)
+		return status;
+	return work_end(yard, change_in_act(yard, change, &question, why), why);
+}

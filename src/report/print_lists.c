@@ -12,13 +12,6 @@
 static const char *const tree_keys[] = {"tree", "species", "species_sure", "cultivar",
 	"cultivar_sure", "planted", "gone", "host", "spot", NULL};
 
-static const char *const sure_words[] = {
-	[SURE_UNKNOWN] = "unknown",
-	[SURE_CANDIDATE] = "candidate",
-	[SURE_SUSPECTED] = "suspected",
-	[SURE_CERTAIN] = "certain",
-};
-
 /* How many standing trees are called the same; a kind in doubt counts by its own name, "apple?". */
 struct kind_count {
 	char name[NAME_SIZE];
@@ -47,9 +40,9 @@ static void tree_row(struct listing *listing, const struct dossier *dossier)
 
 	rows_text(rows, tree->label);
 	rows_text(rows, kind->species != NULL ? kind->species->key : kind->name);
-	rows_text(rows, sure_words[kind->sure]);
+	rows_text(rows, sure_key(kind->sure));
 	rows_text(rows, kind->cultivar);
-	rows_text(rows, kind->cultivar[0] != '\0' ? sure_words[kind->cultivar_sure] : NULL);
+	rows_text(rows, kind->cultivar[0] != '\0' ? sure_key(kind->cultivar_sure) : NULL);
 	rows_text(rows, tree->planted.text);
 	rows_text(rows, tree->gone.text);
 	rows_text(rows, dossier->host != NULL ? dossier->host->tree.label : NULL);

@@ -6,7 +6,7 @@
 
 #include "field.h"
 
-enum { FORM_FIELDS_MAX = 6 };
+enum { FORM_FIELDS_MAX = 12 };
 
 struct form_field {
 	const char *label;

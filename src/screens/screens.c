@@ -14,6 +14,7 @@ static const struct screen *const table[] = {
 	&screen_weather,
 	&screen_plan,
 	&screen_tree,
+	&screen_facts,
 	&screen_figures,
 	&screen_help,
 };

@@ -156,6 +156,8 @@ static void tree_act(void *screen, struct context *context, enum action action, 
 		effect_push(out, "walk", page->id);
 	else if (action == ACTION_REVIEW)
 		effect_push(out, "review", page->id);
+	else if (action == ACTION_FACTS)
+		effect_push(out, "facts", page->id);
 	else if (action == ACTION_FIGURES)
 		effect_push(out, "figures", page->id);
 	else if (action == ACTION_SEASON)
@@ -174,6 +176,7 @@ static const struct key_row keys[] = {
 	{'r', ACTION_REVIEW, false},
 	{'s', ACTION_SEASON, false},
 	{'f', ACTION_FIGURES, false},
+	{'e', ACTION_FACTS, false},
 	{'a', ACTION_ALL, false},
 	{KEYS_LEFT, ACTION_LEFT, false},
 	{KEYS_RIGHT, ACTION_RIGHT, false},

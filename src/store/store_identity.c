@@ -28,7 +28,6 @@ const struct statement identity_statements[] = {
 };
 
 static const char *const what_words[] = {"species", "cultivar"};
-static const char *const sure_words[] = {"unknown", "candidate", "suspected", "certain"};
 static const char *const sense_words[] = {"correction", "change"};
 
 enum status store_identity_add(struct store *store, struct identity *identity, struct fault *why)
@@ -46,7 +45,7 @@ enum status store_identity_add(struct store *store, struct identity *identity, s
 	fields_add(&fields, "opinion", value_text(identity->opinion));
 	fields_add(&fields, "what", value_text(what_words[identity->is_cultivar]));
 	fields_add(&fields, "name", value_text(identity->name));
-	fields_add(&fields, "sure", value_text(sure_words[identity->sure]));
+	fields_add(&fields, "sure", value_text(sure_key(identity->sure)));
 	fields_add(&fields, "who", value_text(identity->who));
 	fields_add(&fields, "day", value_text(identity->day.text));
 	fields_add(&fields, "day_low", value_maybe_date(identity->day.low));
@@ -65,7 +64,8 @@ static void read_identity(sqlite3_stmt *statement, struct arena *arena, void *ou
 	column_copy(statement, 2, identity->opinion, sizeof identity->opinion);
 	identity->is_cultivar = ROW_WORD(what_words, column_word(statement, 3)) == 1;
 	column_copy(statement, 4, identity->name, sizeof identity->name);
-	identity->sure = (enum sure)ROW_WORD(sure_words, column_word(statement, 5));
+	if (!sure_find(column_word(statement, 5), &identity->sure))
+		identity->sure = SURE_UNKNOWN;
 	column_copy(statement, 6, identity->who, sizeof identity->who);
 	column_date_span(statement, 7, &identity->day);
 	column_copy(statement, 10, identity->reason, sizeof identity->reason);

@@ -34,9 +34,6 @@ const struct statement tree_statements[] = {
 	{NULL, NULL},
 };
 
-static const char *const how_words[] = {
-	"", "bought", "seed", "cutting", "layer", "graft", "root-shoot", "found"};
-
 static void read_tree(sqlite3_stmt *statement, struct arena *arena, void *out)
 {
 	(void)arena;
@@ -45,7 +42,8 @@ static void read_tree(sqlite3_stmt *statement, struct arena *arena, void *out)
 	column_copy(statement, 1, tree->label, sizeof tree->label);
 	column_copy(statement, 2, tree->host_id, sizeof tree->host_id);
 	column_copy(statement, 3, tree->parent_id, sizeof tree->parent_id);
-	tree->how = (enum origin)ROW_WORD(how_words, column_word(statement, 4));
+	if (!origin_find(column_word(statement, 4), &tree->how))
+		tree->how = ORIGIN_UNKNOWN;
 	column_copy(statement, 5, tree->batch, sizeof tree->batch);
 	column_copy(statement, 6, tree->rootstock, sizeof tree->rootstock);
 	column_date_span(statement, 7, &tree->planted);
@@ -109,7 +107,7 @@ static void tree_fields(const struct tree *tree, struct label_forms *forms, stru
 	label_fields(tree->label, forms, out);
 	fields_add(out, "host_id", value_text_or_null(tree->host_id));
 	fields_add(out, "parent_id", value_text_or_null(tree->parent_id));
-	fields_add(out, "how", value_text(how_words[tree->how]));
+	fields_add(out, "how", value_text(origin_key(tree->how)));
 	fields_add(out, "batch", value_text(tree->batch));
 	fields_add(out, "rootstock", value_text(tree->rootstock));
 	fields_add(out, "planted", value_text(tree->planted.text));
