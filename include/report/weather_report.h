@@ -100,10 +100,11 @@ struct weather_harvest {
 struct weather_frost {
 	char label[LABEL_SIZE];
 	char kind_name[NAME_SIZE];
-	struct frost_night night; /* has_stage; its entries are gone with the dossier */
-	bool stage_logged;        /* else by the bloom window */
-	char known[80];           /* how the stage is known: see frost_night_known */
-	const char *observed;     /* as logged; NULL nothing */
+	struct frost_night night;     /* has_stage; its entries are gone with the dossier */
+	bool stage_logged;            /* else by the bloom window */
+	char known[80];               /* how the stage is known: see frost_night_known */
+	const struct fact_row *needs; /* share of buds that a crop takes; NULL not known */
+	const char *observed;         /* as logged; NULL nothing */
 	struct maybe_date observed_day;
 };
 struct weather_trees {

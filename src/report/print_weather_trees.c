@@ -142,12 +142,22 @@ static struct maybe_i64 wide(struct maybe_i32 value)
 	return (struct maybe_i64){value.value, value.known};
 }
 
+/* Shares of 1; an open end is not known. */
+static void rows_needs(struct rows *rows, const struct fact_row *needs)
+{
+	bool low = needs != NULL && needs->low.known, high = needs != NULL && needs->high.known;
+
+	rows_decimal(rows, low, low ? (double)needs->low.value / 1000 : 0, 2);
+	rows_decimal(rows, high, high ? (double)needs->high.value / 1000 : 0, 2);
+}
+
 static enum status rows_of_frost(const struct printer *printer, const struct weather_trees *trees,
 	const struct almanac *almanac, struct fault *why)
 {
 	static const char *const keys[] = {"day", "tree", "kind", "min_decic", "minimum", "stage",
 		"stage_known", "stage_logged", "ten_decic", "ninety_decic", "table_minutes",
-		"loss_low", "loss_high", "loss_linear", "source", "observed", "observed_day", NULL};
+		"loss_low", "loss_high", "loss_linear", "source", "observed", "observed_day",
+		"needed_low", "needed_high", NULL};
 	struct rows rows = rows_begin(printer, keys);
 
 	for (int32_t i = 0; i < trees->frost_count; i++) {
@@ -172,6 +182,7 @@ static enum status rows_of_frost(const struct printer *printer, const struct wea
 		rows_text(&rows, source_title(almanac, night->stage.source));
 		rows_text(&rows, frost->observed);
 		rows_date(&rows, frost->observed_day);
+		rows_needs(&rows, frost->needs);
 	}
 	return rows_end(&rows, why);
 }
@@ -203,6 +214,23 @@ static void say_table(const struct printer *printer, const struct frost_night *n
 			ninety, loss, source_title(almanac, stage->source));
 }
 
+/* Of the buds that are alive, as its source has it. */
+static void say_needs(
+	const struct printer *printer, const struct fact_row *needs, const struct almanac *almanac)
+{
+	char share[48];
+
+	if (needs == NULL || !needs->low.known)
+		return;
+	if (needs->high.known && needs->high.value > needs->low.value)
+		snprintf(share, sizeof share, "%lld to %lld", (long long)needs->low.value / 10,
+			(long long)needs->high.value / 10);
+	else
+		snprintf(share, sizeof share, "%lld", (long long)needs->low.value / 10);
+	say_wrapped(printer, "    ", "a crop needs about %s %% of the buds: %s [%s]", share,
+		needs->text, source_title(almanac, needs->source));
+}
+
 static void say_frost(const struct printer *printer, const struct weather_frost *frost,
 	const struct almanac *almanac)
 {
@@ -214,6 +242,7 @@ static void say_frost(const struct printer *printer, const struct weather_frost 
 		temperature_format(night->min_decic, printer->units, low, sizeof low), night->whose,
 		night->stage.name, frost->known);
 	say_table(printer, night, almanac);
+	say_needs(printer, frost->needs, almanac);
 	if (frost->observed == NULL) {
 		say_line(printer, "    observed: nothing is logged");
 		return;

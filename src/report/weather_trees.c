@@ -98,6 +98,7 @@ static void keep_frost(
 	struct weather_frost *frost = &trees->frosts[trees->frost_count++];
 	*frost =
 		(struct weather_frost){.night = *night, .stage_logged = night->stage_entry != NULL};
+	frost->needs = species_fact(dossier->kind.species, "buds-needed");
 	frost_night_known(night, frost->known, sizeof frost->known);
 	if (night->observed != NULL) {
 		frost->observed = arena_text(looking->arena, night->observed->words);
