@@ -214,21 +214,19 @@ static void say_table(const struct printer *printer, const struct frost_night *n
 			ninety, loss, source_title(almanac, stage->source));
 }
 
-/* Of the buds that are alive, as its source has it. */
+/* "10 to 15 % of buds alive is enough for a crop", as its source has it. */
 static void say_needs(
 	const struct printer *printer, const struct fact_row *needs, const struct almanac *almanac)
 {
-	char share[48];
+	char share[48] = "";
 
 	if (needs == NULL || !needs->low.known)
 		return;
-	if (needs->high.known && needs->high.value > needs->low.value)
-		snprintf(share, sizeof share, "%lld to %lld", (long long)needs->low.value / 10,
+	if (needs->high.known)
+		snprintf(share, sizeof share, "%lld to %lld %% ", (long long)needs->low.value / 10,
 			(long long)needs->high.value / 10);
-	else
-		snprintf(share, sizeof share, "%lld", (long long)needs->low.value / 10);
-	say_wrapped(printer, "    ", "a crop needs about %s %% of the buds: %s [%s]", share,
-		needs->text, source_title(almanac, needs->source));
+	say_wrapped(printer, "    ", "%s%s [%s]", share, needs->text,
+		source_title(almanac, needs->source));
 }
 
 static void say_frost(const struct printer *printer, const struct weather_frost *frost,

@@ -377,7 +377,7 @@ def a_frost_night_says_stage_table_and_what_was_seen():
     text = told(log.ok("weather", "show", "frost", "--season", "2026"))
     assert "with this spot 3.6 F colder; at full bloom by the almanac" in text, text
     assert "expected by the table for 30 minutes (10 % die at 27 F, 90 % at 24 F)" in text, text
-    assert "a crop needs about 10 to 15 % of the buds" in text, text
+    assert "10 to 15 % of buds alive is enough for a crop" in text, text
     assert (logged["needed_low"], logged["needed_high"]) == (0.1, 0.15)
     assert "observed on 14 March 2026: A1 saw frost damage 40%" in text
     assert "no stage is known that a table speaks of" in text  # the night in January
