@@ -39,6 +39,7 @@ enum action {
 	ACTION_WEATHER,
 	ACTION_FIGURES,
 	ACTION_TREE,
+	ACTION_COMPARE,   /* season: marks a tree, then another beside it */
 	ACTION_FACTS,     /* what is known of a tree, as a form */
 	ACTION_ADD,       /* trees */
 	ACTION_LINE,      /* an entry line for what the cursor is on */
@@ -190,8 +191,8 @@ void effect_say(struct effect *out, const char *format, ...) __attribute__((form
 const struct screen *screen_find(const char *name);
 /* By its place in the table; NULL at its end. */
 const struct screen *screen_at(int place);
-extern const struct screen screen_yard, screen_walk, screen_tree, screen_facts, screen_review,
-	screen_season, screen_help, screen_first, screen_add, screen_weather, screen_figures,
-	screen_plan;
+extern const struct screen screen_yard, screen_walk, screen_tree, screen_facts, screen_compare,
+	screen_review, screen_season, screen_help, screen_first, screen_add, screen_weather,
+	screen_figures, screen_plan;
 
 #endif

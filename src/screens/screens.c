@@ -11,6 +11,7 @@ static const struct screen *const table[] = {
 	&screen_add,
 	&screen_first,
 	&screen_season,
+	&screen_compare,
 	&screen_weather,
 	&screen_plan,
 	&screen_tree,

@@ -2,6 +2,7 @@
 /* The season: what each tree gave against its own past, and what may bear on it. */
 #include "season.h"
 
+#include <stdio.h>
 #include <string.h>
 
 #include "core/text.h"
@@ -232,6 +233,27 @@ static void push_tree(const struct season_page *page, const char *screen, struct
 			line->subject.label);
 }
 
+/* The first press marks a tree, the next on another one shows both. */
+static void compare(struct season_page *page, struct effect *out)
+{
+	const struct season_line *line = selected(page);
+	char both[2 * ID_SIZE + 1];
+	if (line == NULL)
+		return;
+	if (line->subject.kind != SUBJECT_TREE) {
+		effect_say(
+			out, "%s is a spot picked as one: trees are compared", line->subject.label);
+	} else if (page->marked.id[0] == '\0' || strcmp(page->marked.id, line->subject.id) == 0) {
+		page->marked = line->subject;
+		effect_say(out, "%s is marked: c on another tree shows the two side by side",
+			line->subject.label);
+	} else {
+		(void)snprintf(both, sizeof both, "%s\t%s", page->marked.id, line->subject.id);
+		effect_push(out, "compare", both);
+		page->marked.id[0] = '\0';
+	}
+}
+
 static bool move(struct season_list *list, enum action action, int rows)
 {
 	int32_t by = 0;
@@ -267,6 +289,8 @@ static void season_act(
 		push_tree(page, "tree", out);
 	else if (action == ACTION_LINE)
 		push_tree(page, "walk", out);
+	else if (action == ACTION_COMPARE)
+		compare(page, out);
 	else if (action == ACTION_BACK && page->one)
 		page->one = false;
 	else
@@ -279,6 +303,7 @@ static const struct key_row keys[] = {
 	{KEYS_ENTER, ACTION_OPEN, false},
 	{'t', ACTION_TREE, false},
 	{'l', ACTION_LINE, false},
+	{'c', ACTION_COMPARE, false},
 	{KEYS_TAB, ACTION_NEXT_PART, false},
 	{KEYS_ESCAPE, ACTION_BACK, false},
 	{0, ACTION_NONE, false},

@@ -24,6 +24,7 @@ struct season_page {
 	struct maybe_i32 year;       /* unknown: the latest that has picks */
 	struct maybe_i32 first_year; /* of any pick in the yard; looked for when it is wanted */
 	struct subject subject;      /* whose seasons they are */
+	struct subject marked;       /* to be compared with another; id "": none */
 };
 
 const struct season_list *season_shown(const struct season_page *page);
