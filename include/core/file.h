@@ -7,6 +7,7 @@
 
 #include <stddef.h>
 #include <stdint.h>
+#include <stdio.h>
 
 #include "core/fault.h"
 
@@ -44,6 +45,18 @@ void file_stream_close(struct file_stream *stream);         /* NULL is fine */
  * output. On failure (STATUS_ABSENT folder, STATUS_DENIED, STATUS_IO) the old file is as it was. */
 enum status file_write_whole(
 	const char *path, const char *bytes, size_t length, struct fault *why) MUST_CHECK;
+/* The same piece by piece, through a stream that file_write_end closes. What goes to standard
+ * output or a pipe is out as it is written. */
+struct file_writing {
+	FILE *stream;
+	char target[FILE_PATH_SIZE];
+	char made[FILE_PATH_SIZE]; /* beside it; "" none */
+};
+enum status file_write_begin(
+	const char *path, struct file_writing *out, struct fault *why) MUST_CHECK;
+/* status: how the writing went; unless it is STATUS_OK the old file stays, and it is answered. */
+enum status file_write_end(
+	struct file_writing *writing, enum status status, struct fault *why) MUST_CHECK;
 
 /* Makes the folders above path that are missing, mode 0700. */
 enum status file_make_folders(const char *path, struct fault *why) MUST_CHECK;

@@ -150,5 +150,10 @@ struct entry_query {
 };
 enum status store_entry_list(struct store *store, const struct entry_query *query,
 	struct arena *arena, struct entry **out, int32_t *count, struct fault *why) MUST_CHECK;
+/* Hands each of them to `visit` in the same order (newest_first is not heard), some at a time, so
+ * that any number can be gone through; what visit answers other than STATUS_OK ends it. */
+enum status store_entry_each(struct store *store, const struct entry_query *query,
+	enum status (*visit)(void *context, const struct entry *entry, struct fault *why),
+	void *context, struct fault *why) MUST_CHECK;
 
 #endif

@@ -14,7 +14,7 @@
 #include "core/text.h"
 #include "system.h"
 
-enum { LINKS_MAX = 40, NEW_FILE_MODE = 0600, NEW_FOLDER_MODE = 0700 };
+enum { NEW_FOLDER_MODE = 0700 };
 
 static enum status status_of_errno(int error)
 {
@@ -149,142 +149,7 @@ void file_stream_close(struct file_stream *stream)
 	block_free(stream);
 }
 
-/* --- writing --- */
-
-static bool write_all(int descriptor, const char *bytes, size_t length)
-{
-	while (length > 0) {
-		ssize_t done = write(descriptor, bytes, length);
-		if (done < 0 && errno == EINTR)
-			continue;
-		if (done < 0)
-			return false;
-		bytes += done;
-		length -= (size_t)done;
-	}
-	return true;
-}
-
-/* The folder of a path: "." when it names none. */
-static void folder_of(const char *path, char out[FILE_PATH_SIZE])
-{
-	const char *slash = strrchr(path, '/');
-	if (slash == NULL)
-		snprintf(out, FILE_PATH_SIZE, ".");
-	else if (slash == path)
-		snprintf(out, FILE_PATH_SIZE, "/");
-	else
-		text_copy_n(out, FILE_PATH_SIZE, path, (size_t)(slash - path));
-}
-
-/* Follows symbolic links by hand, so that one whose target is not there yet is followed too. */
-static enum status follow_links(const char *path, char out[FILE_PATH_SIZE], struct fault *why)
-{
-	char link[FILE_PATH_SIZE];
-	char folder[FILE_PATH_SIZE];
-	if (!text_copy(out, FILE_PATH_SIZE, path))
-		return fault_set(
-			why, STATUS_RANGE, "the path is longer than %d bytes", FILE_PATH_SIZE - 1);
-	for (int links = 0; links < LINKS_MAX; links++) {
-		ssize_t length = readlink(out, link, sizeof link - 1);
-		if (length < 0)
-			return STATUS_OK;
-		link[length] = '\0';
-		folder_of(out, folder);
-		int wanted = link[0] == '/' ? snprintf(out, FILE_PATH_SIZE, "%s", link)
-					    : snprintf(out, FILE_PATH_SIZE, "%s/%s", folder, link);
-		if (wanted >= FILE_PATH_SIZE)
-			break;
-	}
-	return fault_set(why, STATUS_IO, "%s: too many links, or too long ones", path);
-}
-
-static enum status write_straight(
-	const char *path, const char *bytes, size_t length, struct fault *why)
-{
-	int descriptor = open(path, O_WRONLY | O_CLOEXEC);
-	if (descriptor < 0)
-		return system_fault(why, "opening", path);
-	bool done = write_all(descriptor, bytes, length);
-	enum status status = done ? STATUS_OK : system_fault(why, "writing", path);
-	if (close(descriptor) != 0 && status == STATUS_OK)
-		status = system_fault(why, "writing", path);
-	return status;
-}
-
-/* Fills the new file and gives it the old one's mode and, where allowed, owner. */
-static bool fill(int descriptor, const char *bytes, size_t length, const struct stat *old)
-{
-	if (old != NULL && fchmod(descriptor, old->st_mode & 0777) != 0)
-		return false;
-	bool own = old == NULL || (old->st_uid == geteuid() && old->st_gid == getegid());
-	if (!own && fchown(descriptor, old->st_uid, old->st_gid) != 0)
-		errno = 0; /* only root may give a file away; the content matters more */
-	return write_all(descriptor, bytes, length) && fsync(descriptor) == 0;
-}
-
-void system_sync_folder(const char *folder)
-{
-	int descriptor = open(folder, O_RDONLY | O_DIRECTORY | O_CLOEXEC);
-	if (descriptor < 0)
-		return;
-	(void)fsync(descriptor);
-	close(descriptor);
-}
-
-static enum status replace(const char *target, const char *bytes, size_t length,
-	const struct stat *old, struct fault *why)
-{
-	char folder[FILE_PATH_SIZE];
-	char fresh[FILE_PATH_SIZE];
-	folder_of(target, folder);
-	if (snprintf(fresh, sizeof fresh, "%s/.boughbook-XXXXXX", folder) >= FILE_PATH_SIZE)
-		return fault_set(why, STATUS_RANGE, "the path %s is too long", target);
-	int descriptor = mkstemp(fresh);
-	if (descriptor < 0)
-		return system_fault(why, "making a file beside", target);
-	bool done = fill(descriptor, bytes, length, old);
-	int error = errno;
-	if (close(descriptor) != 0 && done) {
-		error = errno;
-		done = false;
-	}
-	if (done && rename(fresh, target) == 0) {
-		system_sync_folder(folder);
-		return STATUS_OK;
-	}
-	if (!done)
-		errno = error;
-	enum status status = system_fault(why, "writing", target);
-	(void)unlink(fresh);
-	return status;
-}
-
-enum status file_write_whole(const char *path, const char *bytes, size_t length, struct fault *why)
-{
-	if (strcmp(path, "-") == 0) {
-		if (fflush(stdout) != 0 || !write_all(STDOUT_FILENO, bytes, length))
-			return system_fault(why, "writing", "standard output");
-		return STATUS_OK;
-	}
-	char target[FILE_PATH_SIZE];
-	enum status status = follow_links(path, target, why);
-	if (status != STATUS_OK)
-		return status;
-	struct stat old;
-	if (stat(target, &old) != 0) {
-		if (errno != ENOENT)
-			return system_fault(why, "writing", path);
-		return replace(target, bytes, length, NULL, why);
-	}
-	if (S_ISDIR(old.st_mode))
-		return fault_set(why, STATUS_IO, "%s is a folder, not a file", path);
-	if (!S_ISREG(old.st_mode))
-		return write_straight(target, bytes, length, why);
-	if (access(target, W_OK) != 0)
-		return system_fault(why, "writing", path);
-	return replace(target, bytes, length, &old, why);
-}
+/* --- folders --- */
 
 enum status file_make_folders(const char *path, struct fault *why)
 {

@@ -4,18 +4,11 @@
 #include <string.h>
 
 #include "core/text.h"
+#include "entry_rows.h"
 #include "pick_sheet.h"
 
 enum { TREE, DAY, KIND, AMOUNT, WORDS, NOTE, LINE };
 static const char *const names[] = {"tree", "day", "kind", "amount", "words", "note", "line", NULL};
-
-/* What one row says before it is read. */
-struct row_line {
-	const char *label; /* "" : the line has its own */
-	const char *text;
-	struct date_span day;
-	bool day_given;
-};
 
 /* A kind may be said by its verb, or by its name in the log ("pick"). */
 static const char *verb_of(const char *kind, struct arena *arena)
@@ -45,7 +38,7 @@ static const char *line_of_parts(struct intake *intake, const struct csv_row *ro
 	return line.text;
 }
 
-static enum status read_line(struct intake *intake, const struct row_line *said,
+enum status row_line_read(struct intake *intake, const struct row_line *said,
 	struct reading *reading, struct fault *why)
 {
 	struct line_context context = intake->context;
@@ -68,8 +61,8 @@ static enum status read_line(struct intake *intake, const struct row_line *said,
 }
 
 /* The first tree stands for the whole of a batch: it was logged whole, or not at all. */
-static enum status log_reading(struct intake *intake, const struct csv_row *row,
-	struct reading *reading, struct fault *why)
+enum status row_line_log(struct intake *intake, const struct csv_row *row, struct reading *reading,
+	struct fault *why)
 {
 	struct yard *yard = intake->session->yard;
 	struct subject *subjects = NULL;
@@ -94,9 +87,9 @@ static enum status take_line(struct intake *intake, const struct csv_row *row,
 	const struct row_line *said, struct fault *why)
 {
 	struct reading reading = {.line_count = 0};
-	enum status status = read_line(intake, said, &reading, why);
+	enum status status = row_line_read(intake, said, &reading, why);
 
-	return status == STATUS_OK ? log_reading(intake, row, &reading, why) : status;
+	return status == STATUS_OK ? row_line_log(intake, row, &reading, why) : status;
 }
 
 static enum status read_day(
@@ -185,6 +178,8 @@ static enum status take_file(struct intake *intake, struct fault *why)
 		    (mapping_has(mapping, TREE) && mapping_has(mapping, WORDS));
 	enum status status = STATUS_OK;
 
+	if (own_file_is(intake))
+		return own_file_take(intake, "import entries", why);
 	if (!rows && mapping_has(mapping, DAY) && !mapping_has(mapping, TREE))
 		status = sheet_find_trees(intake, &sheet.columns, &sheet.count, why);
 	else if (!rows)
@@ -194,9 +189,10 @@ static enum status take_file(struct intake *intake, struct fault *why)
 	intake->import = &sheet;
 	if (status == STATUS_OK)
 		status = intake_begin(intake, "import entries", why);
-	if (status != STATUS_OK)
-		return status;
-	return intake_rows(intake, rows ? take_row : take_day, why);
+	if (status == STATUS_OK)
+		status = intake_rows(intake, rows ? take_row : take_day, why);
+	intake->import = NULL;
+	return status;
 }
 
 enum status import_entries(struct session *session, const struct import_options *options,

@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "core/text.h"
+#include "entry_rows.h"
 #include "pick_cell.h"
 #include "pick_sheet.h"
 
@@ -77,6 +78,8 @@ static enum status take_file(struct intake *intake, struct fault *why)
 	struct pick_sheet sheet = {.intake = intake, .tree = TREE, .day = DAY, .note = NOTE};
 	bool figures = mapping_has(mapping, AMOUNT) || mapping_has(mapping, COUNT);
 
+	if (own_file_is(intake))
+		return own_file_take(intake, "import picks", why);
 	if (intake->years != NULL)
 		return pick_sheet_take(&sheet, pick_sheet_years, why);
 	if (!mapping_has(mapping, TREE) && mapping_has(mapping, DAY) && !figures)

@@ -110,6 +110,17 @@ static enum way way_of(const struct entry_query *query)
 	return query->kind_given ? WAY_KIND : WAY_ALL;
 }
 
+static void bind_query(sqlite3_stmt *statement, const struct entry_query *query)
+{
+	bind_text(statement, 1, query->subject_id);
+	bind_text(statement, 2, query->kind_given ? kind_row(query->kind)->key : NULL);
+	bind_maybe_date(statement, 3, query->from);
+	bind_maybe_date(statement, 4, query->to);
+	bind_i64(statement, 5, query->planned);
+	bind_text(statement, 6, query->batch);
+	bind_i64(statement, 7, query->most > 0 ? query->most : -1);
+}
+
 enum status store_entry_list(struct store *store, const struct entry_query *query,
 	struct arena *arena, struct entry **out, int32_t *count, struct fault *why)
 {
@@ -118,12 +129,55 @@ enum status store_entry_list(struct store *store, const struct entry_query *quer
 	enum status status = sql_get(store, &entry_read_statements[key], &statement, why);
 	if (status != STATUS_OK)
 		return status;
-	bind_text(statement, 1, query->subject_id);
-	bind_text(statement, 2, query->kind_given ? kind_row(query->kind)->key : NULL);
-	bind_maybe_date(statement, 3, query->from);
-	bind_maybe_date(statement, 4, query->to);
-	bind_i64(statement, 5, query->planned);
-	bind_text(statement, 6, query->batch);
-	bind_i64(statement, 7, query->most > 0 ? query->most : -1);
+	bind_query(statement, query);
 	return entries_list(store, statement, arena, out, count, why);
+}
+
+struct each {
+	struct store *store;
+	sqlite3_stmt *statement;
+	struct arena *arena; /* of the entries at hand */
+	enum status (*visit)(void *context, const struct entry *entry, struct fault *why);
+	void *context;
+};
+
+/* The next some entries, each visited. STATUS_END: there was none left. */
+static enum status visit_some(struct each *each, struct fault *why)
+{
+	enum { SOME = 256 };
+	enum status status = STATUS_OK;
+	int32_t count = 0;
+	arena_reset(each->arena);
+	struct entry *entries = arena_array(each->arena, SOME, sizeof *entries);
+	while (count < SOME && status == STATUS_OK) {
+		status = sql_step(each->store, each->statement, why);
+		if (status == STATUS_OK)
+			read_entry(each->statement, each->arena, &entries[count++]);
+	}
+	enum status ended = status;
+	if (status == STATUS_OK || status == STATUS_END)
+		status = entry_parts_read(each->store, each->arena, entries, count, why);
+	for (int32_t i = 0; i < count && status == STATUS_OK; i++)
+		status = each->visit(each->context, &entries[i], why);
+	return status == STATUS_OK ? ended : status;
+}
+
+/* A statement of its own, since a visit may ask for other entries. By days, which an index has in
+ * order: nothing is sorted whole. */
+enum status store_entry_each(struct store *store, const struct entry_query *query,
+	enum status (*visit)(void *context, const struct entry *entry, struct fault *why),
+	void *context, struct fault *why)
+{
+	enum way way = query->kind_given && way_of(query) == WAY_KIND ? WAY_ALL : way_of(query);
+	struct each each = {
+		.store = store, .arena = arena_new(), .visit = visit, .context = context};
+	enum status status =
+		sql_prepare(store, entry_read_statements[way].sql, &each.statement, why);
+	if (status == STATUS_OK)
+		bind_query(each.statement, query);
+	while (status == STATUS_OK)
+		status = visit_some(&each, why);
+	sqlite3_finalize(each.statement);
+	arena_free(each.arena);
+	return status == STATUS_END ? STATUS_OK : status;
 }

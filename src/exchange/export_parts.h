@@ -1,0 +1,18 @@
+/* SPDX-License-Identifier: MIT */
+/* export_parts.h - the tables of an export, each written row by row. */
+#ifndef EXCHANGE_EXPORT_PARTS_H
+#define EXCHANGE_EXPORT_PARTS_H
+
+#include "exchange/export.h"
+#include "report/rows.h"
+
+struct exporting {
+	struct session *session;
+	struct arena *arena;
+	struct printer printer;
+};
+
+enum status export_entries(struct exporting *exporting, struct fault *why) MUST_CHECK;
+enum status export_picks(struct exporting *exporting, struct fault *why) MUST_CHECK;
+
+#endif
