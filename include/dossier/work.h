@@ -44,6 +44,8 @@ struct new_tree {
 	char cultivar[NAME_SIZE];
 	bool sure_given;
 	enum sure sure;
+	bool cultivar_sure_given; /* else as sure says, else suspected */
+	enum sure cultivar_sure;
 	char spot[LABEL_SIZE]; /* name; made when it is not there */
 	struct maybe_i64 east_um, north_um;
 };
@@ -63,6 +65,8 @@ struct new_identity {
 	char cultivar[NAME_SIZE];
 	bool sure_given;
 	enum sure sure;
+	bool cultivar_sure_given;
+	enum sure cultivar_sure;
 	bool is_change;
 	struct date_span day;
 	char who[NAME_SIZE];

@@ -147,6 +147,8 @@ static enum status add_cultivar(struct yard *yard, const char *tree_id,
 	enum sure sure = SURE_SUSPECTED;
 	if (said.count > 1 || said.doubted)
 		sure = SURE_CANDIDATE;
+	else if (identity->cultivar_sure_given)
+		sure = identity->cultivar_sure;
 	else if (identity->sure_given)
 		sure = identity->sure;
 	clock_new_id(store_clock(yard_store(yard)), opinion);
@@ -211,6 +213,8 @@ enum status work_tree_add_in_act(struct yard *yard, const struct new_tree *new_t
 	struct new_identity identity = {
 		.sure_given = new_tree->sure_given,
 		.sure = new_tree->sure,
+		.cultivar_sure_given = new_tree->cultivar_sure_given,
+		.cultivar_sure = new_tree->cultivar_sure,
 	};
 	text_copy(identity.species, sizeof identity.species, new_tree->species);
 	text_copy(identity.cultivar, sizeof identity.cultivar, new_tree->cultivar);

@@ -9,11 +9,6 @@
 #include "core/text.h"
 #include "export_parts.h"
 
-static enum status export_trees(struct exporting *exporting, struct fault *why)
-{
-	return print_trees(&exporting->printer, exporting->session->yard, true, why);
-}
-
 static enum status export_flags(struct exporting *exporting, struct fault *why)
 {
 	struct review_options options = {.all = true};

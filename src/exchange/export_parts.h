@@ -12,6 +12,7 @@ struct exporting {
 	struct printer printer;
 };
 
+enum status export_trees(struct exporting *exporting, struct fault *why) MUST_CHECK;
 enum status export_entries(struct exporting *exporting, struct fault *why) MUST_CHECK;
 enum status export_picks(struct exporting *exporting, struct fault *why) MUST_CHECK;
 

@@ -4,6 +4,7 @@
 
 #include "core/text.h"
 #include "intake.h"
+#include "tree_cells.h"
 
 enum { LABEL, SPECIES, CULTIVAR, PLANTED, SPOT, EAST, NORTH, ROOTSTOCK, NOTE, HAZARD };
 static const char *const names[] = {"label", "species", "cultivar", "planted", "spot", "east",
@@ -239,6 +240,8 @@ enum status import_trees(struct session *session, const struct import_options *o
 	struct intake *intake = &importing.intake;
 	enum status status = intake_open(intake, why);
 
+	if (status == STATUS_OK && own_trees_is(intake))
+		return intake_close(intake, own_trees_take(intake, why), why);
 	intake->import = &importing;
 	if (status == STATUS_OK && !mapping_has(&intake->mapping, LABEL))
 		status = fault_set(why, STATUS_SYNTAX,

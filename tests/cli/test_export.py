@@ -112,4 +112,94 @@ def an_old_file_stays_when_the_new_one_fails():
     assert not [name for name in os.listdir(scratch) if name.startswith(".")]
 
 
+# ---- trees ----
+
+def yard():
+    log = new_log("trees", "--lat", "38")
+    log.ok("area", "add", "Orchard")
+    log.ok("tree", "add", "Old", "--species", "plum", "--planted", "1990~", "--spot", "Corner")
+    log.ok("tree", "remove", "Old", "died of canker, \"honey\" fungus")
+    log.ok("tree", "add", "Old", "--species", "apple", "--cultivar", "Kidd's Orange Red", "--sure",
+           "certain", "--planted", "2024-03-04", "--spot", "Corner", "--rootstock", "M9",
+           "--how", "bought", "--note", "=1+1; 'quoted' \u202ertl")
+    log.ok("spot", "set", "Corner", "--area", "Orchard", "--east", "-3 m", "--north", "4 m")
+    log.ok("tree", "add", "A10", "--species", "apple", "--parent", "Old", "--how", "seed",
+           "--over-fence", "--private", "--hazard", "power line, north side",
+           "--target-height", "3 m")
+    log.ok("tree", "add", "A2", "--species", "fig", "--sure", "suspected")
+    log.ok("tree", "add", "A1 graft", "--host", "Old", "--species", "pear", "--planted", "2025")
+    log.ok("tree", "add", "Unknown")
+    log.ok("tree", "add", "Far", "--species", "mango")
+    return log
+
+
+trees = yard()
+
+
+@fact
+def trees_exported_are_all_the_same():
+    path, rows = exported(trees, "trees", "trees.csv")
+    before = trees.bytes()
+    assert trees.ok("import", "trees", path).out == "0 new, 7 the same, 0 changed, 0 refused\n"
+    assert trees.bytes() == before
+    path, rows = exported(demo, "trees", "demo-trees.csv")
+    assert demo.ok("import", "trees", path).out.startswith(f"0 new, {len(rows)} the same, 0 ")
+
+
+@fact
+def trees_exported_make_the_same_trees():
+    path, rows = exported(trees, "trees", "trees-2.csv")
+    log = new_log("trees-again", "--lat", "38")
+    said = log.ok("import", "trees", path)
+    assert "7 new, 0 the same, 0 changed, 0 refused" in said.out, said.out
+    again = exported(log, "trees", "trees-3.csv")[1]
+    assert [dict(row, id="") for row in again] == [dict(row, id="") for row in rows]
+    assert log.ok("import", "trees", path).out.startswith("0 new, 7 the same"), "twice"
+    assert "sound" in log.ok("verify").out
+    assert log.ok("tree", "list").out == trees.ok("tree", "list").out
+    held = {row["tree"]: row for row in rows if not row["gone"]}
+    assert held["A1 graft"]["host"] == "Old" and held["A10"]["parent"] == "Old"
+    assert held["Old"]["area"] == "Orchard" and held["Old"]["east_um"] == "-3000000"
+    assert held["Old"]["note"].startswith("'=1+1")
+    assert held["A10"]["over_fence"] == held["A10"]["private"] == "1"
+
+
+@facts([
+    ("a note", "power line, north side", "power line", "(hazard): 'power line, north side' in"),
+    ("a species", "fig,suspected", "loquat,suspected", "(species): 'fig' in the log"),
+    ("a place", "-3000000", "-2000000", "(east_um): '-3000000' in the log, '-2000000' here"),
+])
+def a_tree_told_otherwise_is_refused(name, old, new, says):
+    path = exported(trees, "trees", "told.csv")[0]
+    with open(path, encoding="utf-8", newline="") as file:
+        text = file.read()
+    assert old in text, old
+    with open(path, "w", encoding="utf-8", newline="") as file:
+        file.write(text.replace(old, new))
+    before = trees.bytes()
+    said = trees("import", "trees", path)
+    assert said.status == 2 and says in " ".join(said.out.split()), said.out + said.err
+    assert trees.bytes() == before
+
+
+@facts([
+    ("Old,4", ",Old,Corner,", ",Nobody,Corner,", "its host 'Nobody' is neither in the file nor"),
+    ("how", ",bought,", ",stolen,", "(how): 'stolen' is no word for it"),
+    ("height", ",3000000,", ",3 m,", "(target_height_um): '3 m' is no whole number"),
+    ("sure", "apple,certain", "apple,surely", "(species_sure): 'surely' is no word for it"),
+])
+def a_new_tree_that_cannot_be_is_told_by_line(name, old, new, says):
+    path = exported(trees, "trees", "cannot.csv")[0]
+    with open(path, encoding="utf-8", newline="") as file:
+        text = file.read()
+    assert old in text, (old, text)
+    with open(path, "w", encoding="utf-8", newline="") as file:
+        file.write(text.replace(old, new))
+    log = new_log("cannot-" + name, "--lat", "38")
+    said = log("import", "trees", path)
+    told = " ".join((said.out + said.err).split())
+    assert said.status == 2 and says in told and "line " in told, told
+    assert log.rows("tree", "list") == []
+
+
 main()
