@@ -10,6 +10,7 @@ struct export_options {
 	const char *what; /* trees entries picks flags */
 	const char *path; /* "-" standard output */
 	enum format format;
+	bool without_private; /* not of flags */
 };
 
 enum status export_table(struct session *session, const struct export_options *options,

@@ -94,8 +94,9 @@ enum status cmd_export(struct call *call, int *exit_status, struct fault *why)
 	if (call->format == FORMAT_HTML)
 		return fault_set(
 			why, STATUS_SYNTAX, "export %s writes csv or json, not html", options.what);
-	if (call_has_own(call))
+	if (call_has(call, "tree") || call_has(call, "day") || call_has(call, "season"))
 		return call_usage(call, why);
+	options.without_private = call_has(call, "without-private");
 	return export_table(call->session, &options, call->arena, why);
 }
 

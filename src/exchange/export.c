@@ -31,6 +31,25 @@ static const struct {
 	{"flags", export_flags},
 };
 
+bool export_keeps_back(const struct exporting *exporting, const struct tree *tree)
+{
+	enum { GRAFTS_DEEP = 8 };
+	struct store *store = exporting->session->store;
+	struct tree at = *tree;
+	bool is_private = tree->is_private;
+
+	for (int deep = 0; exporting->without_private && !is_private && deep < GRAFTS_DEEP;
+		deep++) {
+		char host[ID_SIZE];
+
+		memcpy(host, at.host_id, ID_SIZE);
+		if (host[0] == '\0' || store_tree_load(store, host, &at, NULL) != STATUS_OK)
+			break;
+		is_private = at.is_private;
+	}
+	return exporting->without_private && is_private;
+}
+
 /* A folder that is not there is a failure of the file, not of the words. */
 static enum status file_fault(enum status status, const struct fault *cause, struct fault *why)
 {
@@ -65,13 +84,17 @@ static bool is_table(const char *what)
 enum status export_table(struct session *session, const struct export_options *options,
 	struct arena *arena, struct fault *why)
 {
-	struct exporting exporting = {.session = session, .arena = arena};
+	struct exporting exporting = {
+		.session = session, .arena = arena, .without_private = options->without_private};
 	struct file_writing writing;
 	struct fault cause = {0};
 
 	if (!is_table(options->what))
 		return fault_set(why, STATUS_SYNTAX,
 			"export writes trees, entries, picks or flags, not '%s'", options->what);
+	if (options->without_private && strcmp(options->what, "flags") == 0)
+		return fault_set(why, STATUS_SYNTAX,
+			"--without-private is for trees, entries, picks and papers");
 	enum status status = file_write_begin(options->path, &writing, &cause);
 	if (status == STATUS_OK) {
 		exporting.printer = (struct printer){.format = options->format,

@@ -10,6 +10,7 @@
 struct told_subject {
 	char id[ID_SIZE]; /* "" : free */
 	char title[TREE_TITLE_SIZE];
+	bool stays; /* a private tree, where those are kept back */
 	const struct season_turn *turns;
 	int32_t turn_count;
 };
@@ -52,18 +53,21 @@ static void make_room(struct writing *writing)
 }
 
 static void read_title(
-	struct store *store, const struct subject *subject, char out[TREE_TITLE_SIZE])
+	const struct exporting *exporting, const struct subject *subject, struct told_subject *out)
 {
+	struct store *store = exporting->session->store;
 	struct tree tree;
 	struct spot spot;
 
-	text_copy(out, TREE_TITLE_SIZE, subject->label);
+	text_copy(out->title, sizeof out->title, subject->label);
 	if (subject->kind == SUBJECT_TREE &&
-		store_tree_load(store, subject->id, &tree, NULL) == STATUS_OK)
-		store_tree_title(&tree, out);
+		store_tree_load(store, subject->id, &tree, NULL) == STATUS_OK) {
+		store_tree_title(&tree, out->title);
+		out->stays = export_keeps_back(exporting, &tree);
+	}
 	if (subject->kind == SUBJECT_SPOT &&
 		store_spot_load(store, subject->id, &spot, NULL) == STATUS_OK)
-		text_copy(out, TREE_TITLE_SIZE, spot.name);
+		text_copy(out->title, sizeof out->title, spot.name);
 }
 
 static enum status find_subject(struct writing *writing, const struct subject *subject,
@@ -84,7 +88,7 @@ static enum status find_subject(struct writing *writing, const struct subject *s
 		return STATUS_OK;
 	text_copy(told->id, sizeof told->id, subject->id);
 	writing->count++;
-	read_title(store, subject, told->title);
+	read_title(writing->exporting, subject, told);
 	if (subject->kind != SUBJECT_TREE && subject->kind != SUBJECT_SPOT)
 		return STATUS_OK;
 	enum status status = store_season_turn_list(
@@ -156,7 +160,7 @@ static enum status write_entry(void *context, const struct entry *entry, struct 
 	char said[400], season[SEASON_SIZE];
 	enum status status = find_subject(writing, &entry->subject, &told, why);
 
-	if (status != STATUS_OK)
+	if (status != STATUS_OK || told->stays)
 		return status;
 	rows_text(rows, entry->id);
 	rows_text(rows, entry->day.text);
@@ -215,7 +219,7 @@ static enum status write_pick(void *context, const struct entry *entry, struct f
 	char season[SEASON_SIZE];
 	enum status status = find_subject(writing, &entry->subject, &told, why);
 
-	if (status != STATUS_OK)
+	if (status != STATUS_OK || told->stays)
 		return status;
 	rows_text(rows, entry->id);
 	rows_text(rows, told->title);

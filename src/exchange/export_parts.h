@@ -10,7 +10,11 @@ struct exporting {
 	struct session *session;
 	struct arena *arena;
 	struct printer printer;
+	bool without_private;
 };
+
+/* Is the tree to stay behind: marked private, or a graft on one that is? */
+bool export_keeps_back(const struct exporting *exporting, const struct tree *tree);
 
 enum status export_trees(struct exporting *exporting, struct fault *why) MUST_CHECK;
 enum status export_entries(struct exporting *exporting, struct fault *why) MUST_CHECK;

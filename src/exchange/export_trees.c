@@ -22,6 +22,17 @@ static void write_cell(struct rows *rows, enum tree_cell cell, const char *text)
 	}
 }
 
+/* A parent that stays behind is not named either. */
+static bool names_private(const struct exporting *exporting, const struct tree *tree)
+{
+	struct tree parent;
+
+	return exporting->without_private && tree->parent_id[0] != '\0' &&
+	       store_tree_load(exporting->session->store, tree->parent_id, &parent, NULL) ==
+		       STATUS_OK &&
+	       export_keeps_back(exporting, &parent);
+}
+
 enum status export_trees(struct exporting *exporting, struct fault *why)
 {
 	const struct tree_query query = {.gone_too = true};
@@ -35,7 +46,11 @@ enum status export_trees(struct exporting *exporting, struct fault *why)
 
 	for (int32_t i = 0; i < count && status == STATUS_OK; i++) {
 		arena_reset(arena);
+		if (export_keeps_back(exporting, &trees[i]))
+			continue;
 		status = tree_cells_read(exporting->session, &trees[i], arena, cells, why);
+		if (names_private(exporting, &trees[i]))
+			cells[CELL_PARENT] = "";
 		for (int cell = 0; cell < TREE_CELLS && status == STATUS_OK; cell++)
 			write_cell(&rows, (enum tree_cell)cell, cells[cell]);
 	}

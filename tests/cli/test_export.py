@@ -164,6 +164,22 @@ def trees_exported_make_the_same_trees():
     assert held["A10"]["over_fence"] == held["A10"]["private"] == "1"
 
 
+@fact
+def private_trees_stay_behind_when_asked():
+    trees.ok("tree", "add", "A10 graft", "--host", "A10", "--species", "apple")
+    trees.ok("enter", "A10 picked 77 lb @ 2026-09-01")
+    trees.ok("enter", "A10 graft picked 78 lb @ 2026-09-01")
+    trees.ok("enter", "Old picked 3 lb @ 2026-09-01")
+    for what in ("trees", "picks", "entries"):
+        open_, whole = (trees.ok("export", what, "-", *more).out
+                        for more in (("--without-private",), ()))
+        assert "A10" in whole and "A10" not in open_, open_
+        assert len(open_.splitlines()) == len(whole.splitlines()) - 2
+    trees.no(2, "export", "flags", "-", "--without-private", says="trees, entries, picks")
+    for _ in range(4):
+        trees.ok("undo")
+
+
 @facts([
     ("a note", "power line, north side", "power line", "(hazard): 'power line, north side' in"),
     ("a species", "fig,suspected", "loquat,suspected", "(species): 'fig' in the log"),
