@@ -5,22 +5,7 @@
 #include <string.h>
 
 #include "core/text.h"
-#include "form.h"
-
-enum {
-	FACT_LABEL,
-	FACT_KIND,
-	FACT_SURE,
-	FACT_PLANTED,
-	FACT_SPOT,
-	FACT_CAME,
-	FACT_ROOTSTOCK,
-	FACT_HEIGHT,
-	FACT_HAZARD,
-	FACT_NOTE,
-	FACT_MARKS,
-	FACTS
-};
+#include "facts.h"
 
 /* Hints of one row at 60 columns: all fields are to stand on the smallest screen. */
 static const struct form_field fields[FACTS] = {
@@ -35,13 +20,6 @@ static const struct form_field fields[FACTS] = {
 	{"hazard", "what could hurt someone; shown first", 200},
 	{"note", "what else is to be known of it", 400},
 	{"marks", "over the fence, private: either or both", 40},
-};
-
-struct facts {
-	char id[ID_SIZE];
-	struct tree tree; /* as the log has it */
-	struct form form;
-	char before[FACTS][EDIT_SIZE]; /* the fields as the log has them */
 };
 
 /* --- from the log into the fields --- */
@@ -95,13 +73,15 @@ static enum status load_spot(struct facts *facts, struct store *store, struct fa
 	return status;
 }
 
-static enum status load_all(struct facts *facts, struct context *context, struct fault *why)
+enum status facts_load(struct facts *facts, struct session *session, const char *tree_id,
+	struct arena *arena, struct fault *why)
 {
 	const struct dossier *dossier = NULL;
+	form_start(&facts->form, fields, FACTS);
+	(void)text_copy(facts->id, sizeof facts->id, tree_id);
 	const struct tree *tree = &facts->tree;
 	char text[80] = "";
-	enum status status =
-		yard_dossier_in(context->session->yard, facts->id, context->arena, &dossier, why);
+	enum status status = yard_dossier_in(session->yard, facts->id, arena, &dossier, why);
 	if (status != STATUS_OK)
 		return status;
 	facts->tree = dossier->tree;
@@ -113,7 +93,7 @@ static enum status load_all(struct facts *facts, struct context *context, struct
 	text[0] = '\0';
 	if (tree->target_height_um.known)
 		(void)length_format(
-			tree->target_height_um.value, context->session->units, text, sizeof text);
+			tree->target_height_um.value, session->units, text, sizeof text);
 	load(facts, FACT_HEIGHT, text);
 	load(facts, FACT_ROOTSTOCK, tree->rootstock);
 	load(facts, FACT_HAZARD, tree->hazard);
@@ -122,8 +102,8 @@ static enum status load_all(struct facts *facts, struct context *context, struct
 		tree->over_fence && tree->is_private ? ", " : "",
 		tree->is_private ? "private" : "");
 	load(facts, FACT_MARKS, text);
-	status = load_spot(facts, context->session->store, why);
-	return status == STATUS_OK ? load_came(facts, context->session->store, why) : status;
+	status = load_spot(facts, session->store, why);
+	return status == STATUS_OK ? load_came(facts, session->store, why) : status;
 }
 
 /* Text of this tree that was left unsaved stands here again. */
@@ -142,11 +122,9 @@ static enum status facts_open(
 	void *state, struct context *context, const char *argument, struct fault *why)
 {
 	struct facts *facts = state;
-	form_start(&facts->form, fields, FACTS);
 	if (store_is_read_only(context->session->store))
 		return fault_set(why, STATUS_DENIED, "this log can be read but not written");
-	(void)text_copy_n(facts->id, sizeof facts->id, argument, strcspn(argument, "\t"));
-	enum status status = load_all(facts, context, why);
+	enum status status = facts_load(facts, context->session, argument, context->arena, why);
 	if (status == STATUS_OK)
 		take_up_draft(facts, context);
 	return status;
@@ -167,7 +145,7 @@ static bool differs(const struct facts *facts, int field)
 	return strcmp(form_text(&facts->form, field), facts->before[field]) != 0;
 }
 
-static bool any_differs(const struct facts *facts)
+bool facts_differ(const struct facts *facts)
 {
 	for (int i = 0; i < FACTS; i++)
 		if (differs(facts, i))
@@ -225,7 +203,7 @@ static enum status read_kind(
 }
 
 static enum status read_came(
-	const struct facts *facts, struct context *context, struct tree *out, struct fault *why)
+	const struct facts *facts, struct session *session, struct tree *out, struct fault *why)
 {
 	char text[EDIT_SIZE];
 	char folded[EDIT_SIZE];
@@ -237,7 +215,7 @@ static enum status read_came(
 	out->parent_id[0] = '\0';
 	if (of != NULL) {
 		const char *label = of + (of == text ? 3 : 4);
-		enum status status = store_tree_find(context->session->store, label, &parent, why);
+		enum status status = store_tree_find(session->store, label, &parent, why);
 		if (status != STATUS_OK)
 			return status;
 		if (strcmp(parent.id, facts->id) == 0)
@@ -253,7 +231,7 @@ static enum status read_came(
 }
 
 static enum status read_height(
-	const struct facts *facts, struct context *context, struct tree *out, struct fault *why)
+	const struct facts *facts, struct session *session, struct tree *out, struct fault *why)
 {
 	char text[EDIT_SIZE];
 	if (!differs(facts, FACT_HEIGHT))
@@ -262,13 +240,13 @@ static enum status read_height(
 	out->target_height_um = (struct maybe_i64){.known = text[0] != '\0'};
 	if (text[0] == '\0')
 		return STATUS_OK;
-	return length_parse(text, &context->session->numbers, &out->target_height_um.value, why);
+	return length_parse(text, &session->numbers, &out->target_height_um.value, why);
 }
 
 static enum status read_planted(
-	const struct facts *facts, struct context *context, struct tree *out, struct fault *why)
+	const struct facts *facts, struct session *session, struct tree *out, struct fault *why)
 {
-	const struct line_context line = session_line_context(context->session);
+	const struct line_context line = session_line_context(session);
 	char text[EDIT_SIZE];
 	if (!differs(facts, FACT_PLANTED))
 		return STATUS_OK;
@@ -318,12 +296,12 @@ static void read_texts(const struct facts *facts, struct tree_change *change)
 		(void)text_copy(change->spot, sizeof change->spot, text_of(facts, FACT_SPOT, text));
 }
 
-static enum status read_fields(const struct facts *facts, struct context *context,
+static enum status read_fields(const struct facts *facts, struct session *session,
 	struct tree_change *change, struct fault *why)
 {
 	struct tree *tree = &change->tree;
-	*change = (struct tree_change){.tree = facts->tree,
-		.identity.day = date_span_of(yard_today(context->session->yard))};
+	*change = (struct tree_change){
+		.tree = facts->tree, .identity.day = date_span_of(yard_today(session->yard))};
 	read_texts(facts, change);
 	if (differs(facts, FACT_LABEL) && change->label[0] == '\0')
 		return fault_set(why, STATUS_RANGE, "a tree needs a label");
@@ -332,40 +310,44 @@ static enum status read_fields(const struct facts *facts, struct context *contex
 			"a tree that stands nowhere is closed: log that it died, or a move");
 	enum status status = read_kind(facts, change, why);
 	if (status == STATUS_OK)
-		status = read_planted(facts, context, tree, why);
+		status = read_planted(facts, session, tree, why);
 	if (status == STATUS_OK)
-		status = read_came(facts, context, tree, why);
+		status = read_came(facts, session, tree, why);
 	if (status == STATUS_OK)
-		status = read_height(facts, context, tree, why);
+		status = read_height(facts, session, tree, why);
 	return status == STATUS_OK ? read_marks(facts, tree, why) : status;
+}
+
+enum status facts_keep(const struct facts *facts, struct session *session, char asked[TEXT_SIZE],
+	struct fault *why)
+{
+	struct arena *arena = arena_new();
+	struct tree_change *change = arena_alloc(arena, sizeof *change);
+	asked[0] = '\0';
+	enum status status = read_fields(facts, session, change, why);
+	if (status == STATUS_OK)
+		status = work_tree_change(session->yard, change, asked, why);
+	arena_free(arena);
+	return status;
 }
 
 static void keep(struct facts *facts, struct context *context, struct effect *out)
 {
-	struct arena *arena = arena_new();
-	struct tree_change *change = arena_alloc(arena, sizeof *change);
-	char asked[TEXT_SIZE] = "";
+	char asked[TEXT_SIZE];
 	struct fault why;
-	enum status status = STATUS_OK;
-	if (any_differs(facts)) {
-		status = read_fields(facts, context, change, &why);
-		if (status == STATUS_OK)
-			status = work_tree_change(context->session->yard, change, asked, &why);
-		out->wrote = status == STATUS_OK;
-		if (status == STATUS_OK)
-			effect_say(out, "saved%s%.200s, u takes it back",
-				asked[0] != '\0' ? "; " : "", asked);
-	} else {
+	if (!facts_differ(facts)) {
 		effect_say(out, "nothing was changed");
-	}
-	if (status != STATUS_OK) {
+	} else if (facts_keep(facts, context->session, asked, &why) != STATUS_OK) {
 		effect_say(out, "not saved: %s", why.text);
+		return;
 	} else {
-		form_start(&facts->form, fields, FACTS); /* nothing of it is a draft any more */
-		memset(facts->before, 0, sizeof facts->before);
-		out->kind = EFFECT_POP;
+		out->wrote = true;
+		effect_say(
+			out, "saved%s%.200s, u takes it back", asked[0] != '\0' ? "; " : "", asked);
 	}
-	arena_free(arena);
+	form_start(&facts->form, fields, FACTS); /* nothing of it is a draft any more */
+	memset(facts->before, 0, sizeof facts->before);
+	out->kind = EFFECT_POP;
 }
 
 /* --- the screen --- */
@@ -396,7 +378,7 @@ static void facts_act(void *state, struct context *context, enum action action, 
 			action == ACTION_DOWN ? facts->form.at + 1 : (facts->form.at + 1) % FACTS);
 		break;
 	case ACTION_BACK:
-		if (any_differs(facts))
+		if (facts_differ(facts))
 			effect_say(out, "not saved; it waits here: e on this tree takes it up");
 		out->kind = EFFECT_POP;
 		break;
@@ -426,7 +408,7 @@ static void facts_draft(const void *state, char *out, size_t size)
 	struct text_builder draft = text_builder_fixed(out, size);
 	char fields_text[LINE_SIZE];
 	text_add(&draft, "");
-	if (!any_differs(facts))
+	if (!facts_differ(facts))
 		return;
 	form_join(&facts->form, fields_text, sizeof fields_text);
 	text_add_format(&draft, "%s\t%s", facts->id, fields_text);

@@ -176,6 +176,13 @@ static void do_tree(struct plain *plain, const char *rest)
 		plain_say(plain, "%s", why.text);
 }
 
+static void do_facts(struct plain *plain, const char *rest)
+{
+	struct tree tree;
+	if (find_tree(plain, rest, &tree))
+		plain_facts(plain, &tree);
+}
+
 static void do_dose(struct plain *plain, const char *rest)
 {
 	struct tree tree;
@@ -322,6 +329,7 @@ static const struct word {
 } words[] = {
 	{"yard", do_yard, "every tree"},
 	{"tree", do_tree, "LABEL: one tree's whole story"},
+	{"facts", do_facts, "LABEL: what is known of it, field by field, to be told otherwise"},
 	{"walk", do_walk, "tree by tree, with a line to log at each; from LABEL where it is said"},
 	{"review", do_review, "what is due or was ill-timed, worst first, one by one"},
 	{"plan", do_plan, "where each spot lies; a LABEL for what stands around one tree"},

@@ -40,6 +40,8 @@ bool plain_log(struct plain *plain, const char *label, const char *line);
 void plain_walk(struct plain *plain, const char *from);
 /* The yard from above in words: from the gate; label: what stands around one tree. */
 void plain_plan(struct plain *plain, const char *label);
+/* What is known of a tree, field by field. */
+void plain_facts(struct plain *plain, const struct tree *tree);
 /* What a flag rests on, and why its rule speaks. */
 void plain_say_why(struct plain *plain, const struct flag *flag);
 /* Item by item. */

@@ -53,7 +53,8 @@ static void the_end_of_input_leaves_everywhere(void **state)
 {
 	(void)state;
 	static const char *const scripts[] = {"", "walk\n", "walk\npicked 3 lb", "review\n",
-		"review\nx\n", "review\nd\n", "add\n", "add\nZ9\n", "help"};
+		"review\nx\n", "review\nd\n", "add\n", "add\nZ9\n", "help", "facts A3\n",
+		"facts A3\nA9\n"};
 	struct line_mode mode;
 	make(&mode);
 	for (size_t i = 0; i < sizeof scripts / sizeof scripts[0]; i++)
@@ -295,10 +296,32 @@ static void the_plan_is_told_by_ways_and_lengths(void **state)
 	end(&mode);
 }
 
+static void facts_are_asked_one_by_one(void **state)
+{
+	(void)state;
+	struct line_mode mode;
+	make(&mode);
+	check_has(say(&mode, "facts A3\n\n\n\n\n\n\n\n\n\n\n\n"), "Nothing was changed.", "blank");
+	check_has(mode.ran.out, "kind, now loquat, Gold Nugget (", "as it stands");
+	check_has(say(&mode, "facts A3\n\n\ncertain\n\n\n\n\n12 ft\n\n\nprivate\n"), "Saved.",
+		"two told otherwise");
+	check_int(count(&mode, "SELECT count(*) FROM tree WHERE label = 'A3' AND "
+			       "target_height_um = 3657600 AND is_private = 1"),
+		1, "kept");
+	check_has(say(&mode, "facts A3\n\n\n\n\n\n\n\n-\n\n\n-\n"), "Saved.", "emptied");
+	check_int(count(&mode, "SELECT count(*) FROM tree WHERE label = 'A3' AND "
+			       "target_height_um IS NULL AND is_private = 0"),
+		1, "emptied");
+	check_has(
+		say(&mode, "facts A3\n\n\nquite\n\n\n\n\n\n\n\n\n"), "Not done: sure:", "refused");
+	end(&mode);
+}
+
 int main(void)
 {
 	const struct CMUnitTest tests[] = {
 		cmocka_unit_test(the_end_of_input_leaves_everywhere),
+		cmocka_unit_test(facts_are_asked_one_by_one),
 		cmocka_unit_test(the_first_flag_is_said_at_once),
 		cmocka_unit_test(a_line_is_logged_and_taken_back),
 		cmocka_unit_test(what_is_not_understood_is_said_and_kept_from_the_log),
