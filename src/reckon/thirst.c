@@ -1,31 +1,51 @@
 /* SPDX-License-Identifier: MIT */
 #include "reckon/thirst.h"
 
-#include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
 /* --- the time of year --- */
 
 static const struct month_day leaf_fall = {11, 1}; /* in the north */
 
+/* The lengths of a text that begins with four of them; returns what follows, NULL where they are
+ * not four whole numbers above nothing. */
+static const char *read_lengths(const char *text, int32_t days[4])
+{
+	for (int32_t at = 0; at < 4; at++) {
+		char *end = NULL;
+		long length = strtol(text, &end, 10);
+
+		if (end == text || length <= 0 || length > 365)
+			return NULL;
+		days[at] = (int32_t)length;
+		text = end + (at < 3 ? strcspn(end, "0123456789") : 0);
+	}
+	return text;
+}
+
 /* "60, 90, 120 and 95 days from January; more in humid places". */
 static struct leaf_stages stages_of(const struct dossier *dossier)
 {
+	static const char from[] = " days from ";
 	const struct fact_row *row = species_fact(dossier->kind.species, "kc-stages");
 	struct leaf_stages stages = {.row = row};
-	int32_t *days = stages.days;
-	char name[16];
 
-	if (row == NULL || !window_place_has_dates(dossier->place) ||
-		sscanf(row->text, "%d, %d, %d and %d days from %15[A-Za-z]", &days[0], &days[1],
-			&days[2], &days[3], name) != 5)
+	if (row == NULL || !window_place_has_dates(dossier->place))
 		return stages;
-	for (int32_t month = 1; month <= 12; month++)
-		if (strcmp(date_month_name(month), name) == 0) {
-			stages.opens = window_turn(
-				(struct month_day){(int8_t)month, 1}, dossier->place->hemisphere);
-			stages.known = days[0] > 0 && days[1] > 0 && days[2] > 0 && days[3] > 0;
-		}
+	const char *rest = read_lengths(row->text, stages.days);
+	if (rest == NULL || strncmp(rest, from, sizeof from - 1) != 0)
+		return stages;
+	rest += sizeof from - 1;
+	for (int32_t month = 1; month <= 12; month++) {
+		const char *name = date_month_name(month);
+
+		if (strncmp(rest, name, strlen(name)) != 0)
+			continue;
+		stages.opens = window_turn(
+			(struct month_day){(int8_t)month, 1}, dossier->place->hemisphere);
+		stages.known = true;
+	}
 	return stages;
 }
 

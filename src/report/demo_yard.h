@@ -46,7 +46,7 @@ struct demo_spot {
 	int8_t emitters;
 	int32_t flow_ulh; /* of one of them */
 	int16_t efficiency_permille;
-	int8_t offset_decic; /* so much warmer than the place */
+	int16_t offset_decic; /* so much warmer than the place */
 };
 
 /* Each table ends with a row whose first text is NULL. */
