@@ -4,6 +4,7 @@
 #ifndef EXCHANGE_MERGE_H
 #define EXCHANGE_MERGE_H
 
+#include "report/print.h"
 #include "report/session.h"
 #include "store/clash.h"
 #include "store/merge.h"
@@ -40,5 +41,14 @@ const char *clash_whence(const struct clash_side *side, struct arena *arena);
 const char *clash_field_name(const struct clash_field *field, struct arena *arena);
 const char *clash_value_words(struct session *session, const struct clash_field *field,
 	const char *value, struct arena *arena, struct fault *why);
+
+/* The account, and one clash under its number, as text of the printer's width. */
+void merge_say_told(
+	const struct printer *printer, const struct merge_told *told, struct arena *arena);
+enum status merge_say_clash(const struct printer *printer, struct session *session, int32_t number,
+	const struct clash *clash, struct arena *arena, struct fault *why) MUST_CHECK;
+/* "a", "b" or "before" (-1). STATUS_SYNTAX says what may be said. */
+enum status merge_read_side(
+	const char *word, const struct clash *clash, int32_t *out, struct fault *why) MUST_CHECK;
 
 #endif

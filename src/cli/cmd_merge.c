@@ -7,29 +7,6 @@
 #include "acts.h"
 #include "exchange/merge.h"
 
-/* What the other lines of it stand below: blanks, and the letter of a side. */
-static size_t hanging(const char *line)
-{
-	size_t in = strspn(line, " ");
-	const char *gap = in == 0 ? NULL : strstr(line + in, "  ");
-
-	return gap != NULL && gap - line < 14 ? (size_t)(gap - line) + 2 : in;
-}
-
-static void say_told(struct call *call, const struct merge_told *told)
-{
-	for (int32_t i = 0; i < told->line_count; i++) {
-		const char *line = told->lines[i];
-		size_t in = hanging(line);
-
-		if (in == 0)
-			call_say(call, "%s", line);
-		else
-			say_wrapped(&call->printer, arena_text_n(call->arena, line, in), "%s",
-				line + in);
-	}
-}
-
 static enum status take_in(struct call *call, struct fault *why)
 {
 	struct merge_told told;
@@ -42,7 +19,7 @@ static enum status take_in(struct call *call, struct fault *why)
 		return status;
 	if (options.dry_run)
 		call_say(call, "tried on a copy; nothing of this is in the log:");
-	say_told(call, &told);
+	merge_say_told(&call->printer, &told, call->arena);
 	if (!options.dry_run && told.account.acts > 0)
 		call_say(call, "merged; undo takes all of it back%s",
 			told.clash_count > 0 ? "; merge --clashes lists what waits for you" : "");
@@ -50,26 +27,6 @@ static enum status take_in(struct call *call, struct fault *why)
 }
 
 /* --- what waits --- */
-
-static enum status say_clash(
-	struct call *call, int32_t number, const struct clash *clash, struct fault *why)
-{
-	say_wrapped(
-		&call->printer, arena_format(call->arena, "%d  ", (int)number), "%s", clash->title);
-	for (int32_t i = -1; i < clash->side_count; i++) {
-		const char *words = clash_words(call->session, clash, i, call->arena, why);
-
-		if (words == NULL)
-			return why->status;
-		if (i < 0)
-			say_wrapped(&call->printer, "   before  ", "%s", words);
-		else
-			say_wrapped(&call->printer,
-				arena_format(call->arena, "   %c       ", (char)('a' + i)),
-				"%s (%s)", words, clash_whence(&clash->sides[i], call->arena));
-	}
-	return STATUS_OK;
-}
 
 static enum status write_rows(
 	struct call *call, const struct clash *list, int32_t count, struct fault *why)
@@ -119,7 +76,8 @@ static enum status list_clashes(struct call *call, struct fault *why)
 	if (count == 0)
 		call_say(call, "nothing waits: no field was changed in two copies");
 	for (int32_t i = 0; status == STATUS_OK && i < count; i++)
-		status = say_clash(call, i + 1, &list[i], why);
+		status = merge_say_clash(
+			&call->printer, call->session, i + 1, &list[i], call->arena, why);
 	if (status == STATUS_OK && count > 0)
 		call_say(call,
 			"merge --keep NUMBER a (or b, or before) settles one; an edit of the "
@@ -128,21 +86,6 @@ static enum status list_clashes(struct call *call, struct fault *why)
 }
 
 /* --- settling --- */
-
-static enum status read_side(
-	const struct call *call, const struct clash *clash, int32_t *out, struct fault *why)
-{
-	const char *word = call->words[0];
-
-	*out = word[1] == '\0' ? word[0] - 'a' : -2;
-	if (strcmp(word, "before") == 0)
-		*out = -1;
-	if (*out < -1 || *out >= clash->side_count || (*out == -1 && word[1] == '\0'))
-		return fault_set(why, STATUS_SYNTAX,
-			"'%s' is not a side of it: say a to %c, or before", word,
-			(char)('a' + clash->side_count - 1));
-	return STATUS_OK;
-}
 
 static enum status keep_side(struct call *call, const char *which, struct fault *why)
 {
@@ -162,7 +105,7 @@ static enum status keep_side(struct call *call, const char *which, struct fault 
 			count == 0 ? "'%s': nothing waits to be settled"
 				   : "'%s' is no number of merge --clashes, which lists 1 to %d",
 			which, (int)count);
-	status = read_side(call, &list[number - 1], &side, why);
+	status = merge_read_side(call->words[0], &list[number - 1], &side, why);
 	if (status == STATUS_OK)
 		status = merge_keep(call->session, &list[number - 1], side, said, why);
 	if (status == STATUS_OK)

@@ -7,6 +7,7 @@
 #include "core/text.h"
 #include "report/print.h"
 #include "screen.h"
+#include "text_lines.h"
 
 enum { HEAD_ROWS = 2 };
 enum part { PART_WATER, PART_FEED, PART_SUN, PART_TOTAL };
@@ -18,8 +19,7 @@ struct figures_page {
 	enum part part;
 	int columns; /* that the text is laid out for */
 	int top;
-	const char **lines;
-	int line_count;
+	struct text_lines text;
 };
 
 /* --- reading --- */
@@ -67,21 +67,6 @@ static enum status print_part(const struct figures_page *page, struct session *s
 	return print_sun(printer, session->yard, &options, why);
 }
 
-static void cut_into_lines(struct figures_page *page, struct arena *arena, char *text)
-{
-	int count = 1;
-	for (const char *at = text; *at != '\0'; at++)
-		count += *at == '\n';
-	page->lines = arena_array(arena, (size_t)count, sizeof page->lines[0]);
-	page->line_count = 0;
-	for (char *at = text; *at != '\0';) {
-		char *end = at + strcspn(at, "\n");
-		page->lines[page->line_count++] = at;
-		at = *end == '\n' ? end + 1 : end;
-		*end = '\0';
-	}
-}
-
 /* A refusal ("a graft: ask the dose of its host") is what there is to read. */
 static enum status read_page(struct figures_page *page, struct context *context, struct fault *why)
 {
@@ -99,8 +84,7 @@ static enum status read_page(struct figures_page *page, struct context *context,
 		return fault_set(why, STATUS_IO, "there is no memory left to lay the page out");
 	const enum status status = print_part(page, session, &printer, &refused);
 	(void)fclose(printer.stream);
-	cut_into_lines(page, context->arena,
-		arena_text(context->arena, status == STATUS_OK ? text : refused.text));
+	page->text = text_lines_cut(context->arena, status == STATUS_OK ? text : refused.text);
 	block_free(text);
 	page->columns = context->columns;
 	return STATUS_OK;
@@ -128,7 +112,7 @@ static void figures_settle(void *screen, struct context *context)
 {
 	struct figures_page *page = screen;
 	struct fault why;
-	const int last = page->line_count - (context->rows - HEAD_ROWS);
+	const int last = page->text.count - (context->rows - HEAD_ROWS);
 	if (page->columns != context->columns)
 		(void)!read_page(page, context, &why);
 	page->top = page->top > last ? last : page->top;
@@ -146,9 +130,9 @@ static void figures_draw(const void *screen, struct paper *paper)
 		column = paper_format(paper, 0, column + 2, 0,
 			i == (int)page->part ? STYLE_STRONG : STYLE_FAINT,
 			i == (int)page->part ? "[%s]" : " %s ", part_names[i]);
-	for (int i = 0; i < rows - HEAD_ROWS && page->top + i < page->line_count; i++)
-		paper_put(paper, HEAD_ROWS + i, 0, 0, STYLE_PLAIN, page->lines[page->top + i]);
-	if (page->top + rows - HEAD_ROWS < page->line_count)
+	for (int i = 0; i < rows - HEAD_ROWS && page->top + i < page->text.count; i++)
+		paper_put(paper, HEAD_ROWS + i, 0, 0, STYLE_PLAIN, page->text.lines[page->top + i]);
+	if (page->top + rows - HEAD_ROWS < page->text.count)
 		paper_put_right(
 			paper, 0, paper_columns(paper) - 12, 12, STYLE_FAINT, "  Down: more");
 	paper_cursor(paper, 0, 0);
@@ -168,7 +152,7 @@ static void scroll(struct figures_page *page, enum action action, int rows)
 	else if (action == ACTION_PAGE_DOWN)
 		page->top += most;
 	else
-		page->top = action == ACTION_FIRST ? 0 : page->line_count;
+		page->top = action == ACTION_FIRST ? 0 : page->text.count;
 }
 
 static void to_part(struct figures_page *page, struct context *context, struct effect *out)

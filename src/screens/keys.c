@@ -58,6 +58,12 @@ static const struct action_row actions[ACTION_TOTAL] = {
 	[ACTION_PAGE_LEFT] = {"page left", "moving", "half a picture to the left", false},
 	[ACTION_PAGE_RIGHT] = {"page right", "moving", "half a picture to the right", false},
 	[ACTION_NOTES] = {"notes", "views", "unfolds what is only to be known, or folds it", false},
+	[ACTION_MERGE] = {"merge", "program", "takes in another copy of the log", false},
+	[ACTION_KEEP_A] = {"keep a", "work", "keeps side a of what two copies changed", true},
+	[ACTION_KEEP_B] = {"keep b", "work", "keeps side b", true},
+	[ACTION_KEEP_C] = {"keep c", "work", "keeps side c, of three copies", true},
+	[ACTION_KEEP_D] = {"keep d", "work", "keeps side d, of four", true},
+	[ACTION_KEEP_BEFORE] = {"keep neither", "work", "keeps what was there before both", true},
 };
 
 static const struct key_row common[] = {
@@ -81,6 +87,7 @@ static const struct key_row common[] = {
 	{'U', ACTION_REDO, false},
 	{'W', ACTION_WEATHER, false},
 	{'P', ACTION_PLAN, false},
+	{'M', ACTION_MERGE, false},
 	{'C', ACTION_COLOURS, false},
 	{'?', ACTION_HELP, false},
 	{'q', ACTION_QUIT, false},

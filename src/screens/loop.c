@@ -137,6 +137,7 @@ static void do_usual(struct loop *loop, enum action action)
 		[ACTION_SEASON] = "season",
 		[ACTION_WEATHER] = "weather",
 		[ACTION_PLAN] = "plan",
+		[ACTION_MERGE] = "merge",
 		[ACTION_ADD] = "add"};
 	if (action == ACTION_QUIT)
 		loop->leaving = true;

@@ -266,6 +266,11 @@ static void do_plan(struct plain *plain, const char *rest)
 	plain_plan(plain, rest);
 }
 
+static void do_merge(struct plain *plain, const char *rest)
+{
+	plain_merge(plain, rest);
+}
+
 static void do_review(struct plain *plain, const char *rest)
 {
 	(void)rest;
@@ -333,6 +338,7 @@ static const struct word {
 	{"walk", do_walk, "tree by tree, with a line to log at each; from LABEL where it is said"},
 	{"review", do_review, "what is due or was ill-timed, worst first, one by one"},
 	{"plan", do_plan, "where each spot lies; a LABEL for what stands around one tree"},
+	{"merge", do_merge, "FILE: another copy of this log, tried first; and what both changed"},
 	{"season", do_season, "what each tree gave; a YEAR, or a LABEL for all seasons of one"},
 	{"weather", do_weather, "chill, warmth and frost so far; a YEAR for that season"},
 	{"ask", do_ask, "LINE: what the rules would say if this were done; nothing is kept"},

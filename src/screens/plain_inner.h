@@ -46,6 +46,8 @@ void plain_facts(struct plain *plain, const struct tree *tree);
 void plain_say_why(struct plain *plain, const struct flag *flag);
 /* Item by item. */
 void plain_review(struct plain *plain);
+/* Another copy of the log, tried, taken in, and what both changed; path "": it is asked. */
+void plain_merge(struct plain *plain, const char *path);
 /* Four questions, then the log is made and open. */
 enum status plain_first(struct plain *plain, const char *path, struct fault *why) MUST_CHECK;
 

@@ -66,6 +66,12 @@ enum action {
 	ACTION_NEXT_HERE, /* the next tree or graft of the same spot */
 	ACTION_PAGE_LEFT,
 	ACTION_PAGE_RIGHT,
+	ACTION_MERGE,
+	ACTION_KEEP_A, /* merge: a side of what two copies changed */
+	ACTION_KEEP_B,
+	ACTION_KEEP_C,
+	ACTION_KEEP_D,
+	ACTION_KEEP_BEFORE,
 	ACTION_TOTAL
 };
 
@@ -170,7 +176,6 @@ struct screen {
 	const struct key_row *keys; /* ended by key 0 */
 
 	/* All of these may be NULL. */
-
 	/* What stands in its line; NULL: no line is open, letters act. Without it a takes_text
 	 * screen has a line at all times, and on_empty rows never hold. */
 	const char *(*typed)(const void *state);
@@ -187,12 +192,11 @@ struct screen {
 void effect_usual(struct effect *out);
 void effect_push(struct effect *out, const char *screen, const char *argument);
 void effect_say(struct effect *out, const char *format, ...) __attribute__((format(printf, 2, 3)));
-
 const struct screen *screen_find(const char *name);
 /* By its place in the table; NULL at its end. */
 const struct screen *screen_at(int place);
 extern const struct screen screen_yard, screen_walk, screen_tree, screen_facts, screen_compare,
 	screen_review, screen_season, screen_help, screen_first, screen_add, screen_weather,
-	screen_figures, screen_plan;
+	screen_figures, screen_plan, screen_merge;
 
 #endif

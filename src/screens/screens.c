@@ -17,6 +17,7 @@ static const struct screen *const table[] = {
 	&screen_tree,
 	&screen_facts,
 	&screen_figures,
+	&screen_merge,
 	&screen_help,
 };
 

@@ -347,7 +347,9 @@ static void answer(struct knots *knots, struct heads *out)
 	out->leaves = arena_array(knots->arena, (size_t)count + 1, sizeof *out->leaves);
 	out->leaf_count = list_heads(knots, list, count, out->leaves);
 	count = frontier(knots, open, list);
+	out->all = arena_array(knots->arena, (size_t)count + 1, sizeof *out->all);
 	out->items = arena_array(knots->arena, (size_t)count + 1, sizeof *out->items);
+	out->all_count = list_heads(knots, list, count, out->all);
 	out->count = drop_same(out->items, list_heads(knots, list, count, out->items));
 	out->shown_knot = out->count == 0   ? -1
 			  : out->count == 1 ? out->items[0].knot

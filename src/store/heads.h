@@ -23,6 +23,8 @@ struct heads {
 	const struct knots *knots;
 	struct head *items; /* with other values each, by change id; none: as the row was made */
 	int32_t count;
+	struct head *all; /* the same, each of those with one value too */
+	int32_t all_count;
 	struct head *leaves; /* what a new change has to replace: usually one */
 	int32_t leaf_count;
 	const char *shown;

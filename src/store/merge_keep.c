@@ -140,7 +140,7 @@ static enum status was_edited(
 	return status;
 }
 
-/* Does the row lie struck by just this change? */
+/* Is just this change one of those that the row lies struck by? */
 static enum status still_strikes(
 	struct merging *merging, const struct strike *strike, bool *out, struct fault *why)
 {
@@ -150,8 +150,8 @@ static enum status still_strikes(
 	struct heads heads;
 	*out = false;
 	enum status status = heads_read(&merging->sight, &field, arena, &heads, why);
-	for (int32_t i = 0; status == STATUS_OK && i < heads.leaf_count; i++)
-		*out = *out || strcmp(heads.leaves[i].change_id, strike->id) == 0;
+	for (int32_t i = 0; status == STATUS_OK && i < heads.all_count; i++)
+		*out = *out || strcmp(heads.all[i].change_id, strike->id) == 0;
 	arena_free(arena);
 	return status;
 }
@@ -210,18 +210,18 @@ static enum status strike_of(struct merging *merging, const struct strike *by, c
 	struct heads heads;
 	bool found = false;
 	enum status status = heads_read(&merging->sight, &field, arena, &heads, why);
-	for (int32_t i = 0; status == STATUS_OK && i < heads.leaf_count && !found; i++) {
-		const struct head *leaf = &heads.leaves[i];
+	for (int32_t i = 0; status == STATUS_OK && i < heads.all_count && !found; i++) {
+		const struct head *head = &heads.all[i];
 		enum side side = SIDE_BOTH;
-		if (leaf->value == NULL || strcmp(leaf->value, "1") != 0)
+		if (head->value == NULL || strcmp(head->value, "1") != 0)
 			continue;
-		status = side_of(merging, leaf->set_id, &side, why);
-		found = side == by->side && (!same_act || strcmp(leaf->set_id, by->set_id) == 0);
+		status = side_of(merging, head->set_id, &side, why);
+		found = side == by->side && (!same_act || strcmp(head->set_id, by->set_id) == 0);
 		if (!found)
 			continue;
 		*out = (struct strike){.table = table, .side = side};
-		memcpy(out->id, leaf->change_id, sizeof out->id);
-		memcpy(out->set_id, leaf->set_id, sizeof out->set_id);
+		memcpy(out->id, head->change_id, sizeof out->id);
+		memcpy(out->set_id, head->set_id, sizeof out->set_id);
 		memcpy(out->row_id, row_id, strlen(row_id) + 1);
 	}
 	arena_free(arena);

@@ -12,6 +12,7 @@ enum {
 	SETTLE_FIELDS,
 	SETTLE_NEWEST,
 	SETTLE_FIELDS_OF_OTHER,
+	SETTLE_FIELDS_OF_ROW,
 };
 
 /* The last change of a field is where the field is looked at, once. */
@@ -26,6 +27,8 @@ const struct statement merge_settle_statements[] = {
 		"ORDER BY row DESC LIMIT 1"},
 	[SETTLE_FIELDS_OF_OTHER] = {"settle.fields_of_other",
 		"SELECT c.table_name, c.row_id, c.field, c.set_id FROM change c ORDER BY c.row"},
+	[SETTLE_FIELDS_OF_ROW] = {"settle.fields_of_row",
+		"SELECT DISTINCT field FROM change WHERE row_id = ?1 AND table_name = ?2"},
 	{NULL, NULL},
 };
 
@@ -213,24 +216,43 @@ static enum status settle_old_changes(struct merging *merging, struct fault *why
 	return status == STATUS_END ? STATUS_OK : status;
 }
 
+/* Every field of a row that came back: what an act that stays away had made of them is over. */
+static enum status settle_row(
+	struct merging *merging, const char *table, const char *id, struct fault *why)
+{
+	sqlite3_stmt *fields = NULL;
+	enum status status = sql_prepare(
+		merging->store, merge_settle_statements[SETTLE_FIELDS_OF_ROW].sql, &fields, why);
+	if (status != STATUS_OK)
+		return status;
+	bind_text(fields, 1, id);
+	bind_text(fields, 2, table);
+	while ((status = sql_step(merging->store, fields, why)) == STATUS_OK) {
+		const struct row_change field = {.table = table,
+			.id = id,
+			.field = (const char *)sqlite3_column_text(fields, 0)};
+		status = merge_settle_field(merging, &field, why);
+		if (status != STATUS_OK)
+			break;
+	}
+	sqlite3_finalize(fields);
+	return status == STATUS_END ? STATUS_OK : status;
+}
+
 static enum status settle_old_rows(
 	struct merging *merging, const char *table, int64_t last, struct fault *why)
 {
 	char sql[128];
 	sqlite3_stmt *rows = NULL;
-	(void)snprintf(
-		sql, sizeof sql, "SELECT id, made FROM %s WHERE struck = 1 AND row <= ?1", table);
+	(void)snprintf(sql, sizeof sql, "SELECT id, made FROM %s WHERE row <= ?1", table);
 	enum status status = sql_prepare(merging->store, sql, &rows, why);
 	if (status == STATUS_OK)
 		bind_i64(rows, 1, last);
 	while (status == STATUS_OK && (status = sql_step(merging->store, rows, why)) == STATUS_OK) {
-		const struct row_change field = {.table = table,
-			.id = (const char *)sqlite3_column_text(rows, 0),
-			.field = "struck"};
 		bool is_brought = false;
 		status = merge_is_brought(merging, column_word(rows, 1), &is_brought, why);
 		if (status == STATUS_OK && is_brought)
-			status = merge_settle_field(merging, &field, why);
+			status = settle_row(merging, table, column_word(rows, 0), why);
 	}
 	sqlite3_finalize(rows);
 	return status == STATUS_END ? STATUS_OK : status;

@@ -75,24 +75,54 @@ static void print_query(FILE *out, struct log *yard, const char *sql)
 	sqlite3_finalize(statement);
 }
 
+static int compare_values(const void *a, const void *b)
+{
+	return strcmp(*(const char *const *)a, *(const char *const *)b);
+}
+
+/* The values that wait, in an order of their own: who typed one first is each file's guess where
+ * several typed the same. */
+static void print_field(
+	FILE *out, const struct clash *clash, const struct clash_field *field, struct arena *arena)
+{
+	const char **values = arena_array(arena, (size_t)clash->side_count, sizeof *values);
+	for (int32_t i = 0; i < clash->side_count; i++)
+		values[i] = field->values[i] == NULL ? "NULL" : field->values[i];
+	qsort(values, (size_t)clash->side_count, sizeof *values, compare_values);
+	(void)fprintf(out, "%s %s.%s of %s, before %s:", clash->title, field->table, field->field,
+		field->row_id, field->before == NULL ? "NULL" : field->before);
+	for (int32_t i = 0; i < clash->side_count; i++)
+		(void)fprintf(out, " [%s]", values[i]);
+	(void)fputc('\n', out);
+}
+
+static int compare_lines(const void *a, const void *b)
+{
+	return strcmp(*(char *const *)a, *(char *const *)b);
+}
+
 static void print_clashes(FILE *out, struct log *yard)
 {
 	struct fault why = {0};
 	struct clash *list = NULL;
 	int32_t count = 0;
+	int32_t lines = 0;
+	char *kept[1000] = {NULL};
 	struct arena *arena = arena_new();
 	check_ok(store_clash_list(yard->store, arena, &list, &count, &why), &why);
 	for (int32_t i = 0; i < count; i++)
-		for (int32_t k = 0; k < list[i].field_count; k++) {
-			const struct clash_field *field = &list[i].fields[k];
-			(void)fprintf(out, "%s %s.%s of %s, before %s:", list[i].title,
-				field->table, field->field, field->row_id,
-				field->before == NULL ? "NULL" : field->before);
-			for (int32_t v = 0; v < list[i].side_count; v++)
-				(void)fprintf(out, " [%s %s]", list[i].sides[v].set_id,
-					field->values[v] == NULL ? "NULL" : field->values[v]);
-			(void)fputc('\n', out);
+		for (int32_t k = 0; k < list[i].field_count && lines < 1000; k++) {
+			size_t length = 0;
+			FILE *line = open_memstream(&kept[lines++], &length);
+			assert_non_null(line);
+			print_field(line, &list[i], &list[i].fields[k], arena);
+			(void)fclose(line);
 		}
+	qsort(kept, (size_t)lines, sizeof kept[0], compare_lines);
+	for (int32_t i = 0; i < lines; i++) {
+		(void)fputs(kept[i], out);
+		free(kept[i]);
+	}
 	arena_free(arena);
 }
 

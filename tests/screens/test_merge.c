@@ -1,0 +1,235 @@
+/* SPDX-License-Identifier: MIT */
+/* Another copy of the log taken in on the real program over the demo yard, and what both copies
+ * changed settled by keys. */
+#include "support/golden.h"
+#include "support/stage.h"
+#include "support/test.h"
+
+#include <stdlib.h>
+#include <string.h>
+#include <unistd.h>
+
+static void run_well(const char *const *arguments)
+{
+	struct spawned answer = program_run_list(NULL, arguments);
+	check_int(answer.status, 0, answer.err);
+	spawned_free(&answer);
+}
+
+static void set_tree(const char *log, const char *label, const char *option, const char *value)
+{
+	const char *arguments[] = {
+		"--log", log, "--today", "2026-11-24", "tree", "set", label, option, value, NULL};
+	run_well(arguments);
+}
+
+/* The demo yard, and beside it "usb.bough", a copy that was written in by itself. */
+static void open_pair(struct stage *stage, int rows, int columns, const char *lang)
+{
+	char other[SCRATCH_PATH_SIZE];
+	const struct stage_options options = {
+		.rows = rows, .columns = columns, .lang = lang, .variable = "NO_COLOR=1"};
+	stage_open(stage, &options);
+	(void)stage_keys(stage, "q");
+	pty_close(stage->pty);
+	(void)scratch_path(&stage->scratch, "usb.bough", other);
+	stage_make_demo(other);
+	set_tree(stage->log, "A3", "--planted", "2015");
+	set_tree(other, "A3", "--planted", "2017-03");
+	set_tree(stage->log, "A2", "--rootstock", "seedling");
+	set_tree(other, "A2", "--rootstock", "quince");
+	set_tree(other, "B2", "--hazard", "low wire");
+	stage_enter(other, "A2 cut shape 20% @ 2026-11-02 ; from a ladder");
+	/* where it was typed is the name of the machine */
+	const char *nowhere[] = {"sqlite3", other, "UPDATE change_set SET device = ''", NULL};
+	struct spawned answer = command_run(NULL, nowhere);
+	check_int(answer.status, 0, answer.err);
+	spawned_free(&answer);
+	stage_start(stage);
+}
+
+static void type_path(struct stage *stage, const char *name)
+{
+	char path[SCRATCH_PATH_SIZE];
+	(void)stage_keys(stage, "M");
+	stage_shows(stage, "the other copy of this log");
+	stage_type(stage, scratch_path(&stage->scratch, name, path));
+	(void)stage_keys(stage, "Enter");
+}
+
+static void check_kept(const struct stage *stage, const char *path)
+{
+	char *text = stage_text(stage);
+	check_golden(text, path);
+	free(text);
+}
+
+static void pages_look_as_they_were_kept(void **state)
+{
+	(void)state;
+	struct stage stage;
+	open_pair(&stage, 24, 80, NULL);
+	type_path(&stage, "usb.bough");
+	stage_shows(&stage, "tried on a copy: Enter merges");
+	check_kept(&stage, "tests/screens/golden/merge.screen");
+	(void)stage_keys(&stage, "Enter");
+	stage_shows(&stage, "1 of 2 changed in two copies");
+	check_kept(&stage, "tests/screens/golden/merge-clash.screen");
+	stage_close(&stage);
+}
+
+static void copy_is_tried_first_and_taken_in_by_enter(void **state)
+{
+	(void)state;
+	struct stage stage;
+	open_pair(&stage, 24, 80, NULL);
+	type_path(&stage, "usb.bough");
+	stage_shows(&stage, "from usb.bough: 4 acts; 1 new entry, 1 field changed");
+	check_int(stage_count(&stage, "SELECT count(*) FROM change_set WHERE kind = 'merge'"), 0,
+		"only tried");
+	(void)stage_keys(&stage, "Esc");
+	stage_shows(&stage, "the other copy of this log");
+	(void)stage_keys(&stage, "Enter");
+	stage_shows(&stage, "tried on a copy");
+	(void)stage_keys(&stage, "Enter");
+	stage_shows(&stage, "1 of 2 changed in two copies");
+	check_int(stage_count(&stage, "SELECT count(*) FROM tree WHERE hazard = 'low wire'"), 1,
+		"taken in");
+	stage_close(&stage);
+}
+
+static void clashes_are_settled_by_their_letters(void **state)
+{
+	(void)state;
+	struct stage stage;
+	open_pair(&stage, 24, 80, NULL);
+	type_path(&stage, "usb.bough");
+	(void)stage_keys(&stage, "Enter");
+	stage_shows(&stage, "1 of 2");
+	(void)stage_keys(&stage, "Down");
+	stage_shows(&stage, "2 of 2");
+	(void)stage_keys(&stage, "c");
+	stage_shows(&stage, "this has the sides a to b");
+	(void)stage_keys(&stage, "Up");
+	stage_shows(&stage, "1 of 2");
+	(void)stage_keys(&stage, "a");
+	stage_shows(&stage, "1 of 1");
+	(void)stage_keys(&stage, "0");
+	stage_shows(&stage, "nothing waits");
+	(void)stage_keys(&stage, "u");
+	stage_shows(&stage, "1 of 1");
+	(void)stage_keys(&stage, "u");
+	stage_shows(&stage, "of 2 changed in two copies");
+	(void)stage_keys(&stage, "u");
+	stage_shows(&stage, "nothing waits");
+	check_int(stage_count(&stage, "SELECT count(*) FROM tree WHERE hazard = 'low wire'"), 0,
+		"the merge is undone");
+	(void)stage_keys(&stage, "Esc");
+	stage_shows(&stage, "Yard");
+	stage_close(&stage);
+}
+
+static void what_waits_from_before_is_a_key_away(void **state)
+{
+	(void)state;
+	struct stage stage;
+	open_pair(&stage, 24, 80, NULL);
+	type_path(&stage, "usb.bough");
+	(void)stage_keys(&stage, "Enter");
+	stage_shows(&stage, "1 of 2");
+	(void)stage_keys(&stage, "Esc");
+	stage_shows(&stage, "Yard");
+	(void)stage_keys(&stage, "M");
+	stage_shows(&stage, "2 things were changed in two copies and not settled: Tab");
+	(void)stage_keys(&stage, "Tab");
+	stage_shows(&stage, "1 of 2");
+	(void)stage_keys(&stage, "Tab");
+	stage_shows(&stage, "the other copy of this log");
+	stage_close(&stage);
+}
+
+static void file_that_is_no_log_is_told(void **state)
+{
+	(void)state;
+	struct stage stage;
+	open_pair(&stage, 24, 80, NULL);
+	type_path(&stage, "nowhere.bough");
+	stage_shows(&stage, "not merged: there is no log at");
+	stage_type(&stage, "\x15");
+	(void)stage_keys(&stage, "Enter");
+	stage_shows(&stage, "type the path of the other copy");
+	stage_close(&stage);
+}
+
+/* Everything is reached where few rows stand, without a letter beyond ASCII. */
+static void small_and_in_ascii(void **state)
+{
+	(void)state;
+	struct stage stage;
+	open_pair(&stage, 15, 60, "C");
+	type_path(&stage, "usb.bough");
+	stage_shows(&stage, "tried on a copy");
+	stage_check(&stage, "account");
+	(void)stage_keys(&stage, "PageDown PageDown");
+	stage_check(&stage, "its end");
+	(void)stage_keys(&stage, "Enter");
+	stage_shows(&stage, "1 of 2");
+	stage_shows(&stage, "as it was before both");
+	stage_check(&stage, "clash");
+	char *text = stage_text(&stage);
+	for (const char *at = text; *at != '\0'; at++)
+		assert_true((unsigned char)*at < 0x80);
+	free(text);
+	stage_close(&stage);
+}
+
+static void wide_screen_holds_it_too(void **state)
+{
+	(void)state;
+	struct stage stage;
+	open_pair(&stage, 43, 132, NULL);
+	type_path(&stage, "usb.bough");
+	stage_shows(&stage, "tried on a copy");
+	stage_check(&stage, "account");
+	(void)stage_keys(&stage, "Enter");
+	stage_shows(&stage, "1 of 2");
+	stage_check(&stage, "clash");
+	stage_close(&stage);
+}
+
+static void plain_mode_does_the_same(void **state)
+{
+	(void)state;
+	struct stage stage;
+	char other[SCRATCH_PATH_SIZE];
+	char input[SCRATCH_PATH_SIZE + 64];
+	open_pair(&stage, 24, 80, NULL);
+	(void)snprintf(input, sizeof input, "merge %s\nyes\nz\na\n\nundo\nundo\nquit\n",
+		scratch_path(&stage.scratch, "usb.bough", other));
+	const char *arguments[] = {"--log", stage.log, "--today", "2026-11-24", "--plain", NULL};
+	struct spawned answer = program_run_list(input, arguments);
+	check_int(answer.status, 0, answer.err);
+	check_has(answer.out, "from usb.bough: 4 acts", "account");
+	check_has(answer.out, "Merged; undo takes all of it back.", "merged");
+	check_has(answer.out, "'z' is not a side of it", "refused");
+	check_has(answer.out, "kept for ", "kept");
+	check_has(answer.out, "Undone: kept for ", "undone");
+	check_has(answer.out, "Undone: merge usb.bough", "merge undone");
+	spawned_free(&answer);
+	stage_close(&stage);
+}
+
+int main(void)
+{
+	const struct CMUnitTest tests[] = {
+		cmocka_unit_test(pages_look_as_they_were_kept),
+		cmocka_unit_test(copy_is_tried_first_and_taken_in_by_enter),
+		cmocka_unit_test(clashes_are_settled_by_their_letters),
+		cmocka_unit_test(what_waits_from_before_is_a_key_away),
+		cmocka_unit_test(file_that_is_no_log_is_told),
+		cmocka_unit_test(small_and_in_ascii),
+		cmocka_unit_test(wide_screen_holds_it_too),
+		cmocka_unit_test(plain_mode_does_the_same),
+	};
+	return cmocka_run_group_tests(tests, NULL, NULL) != 0;
+}
