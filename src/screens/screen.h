@@ -149,8 +149,7 @@ struct context {
 	struct session *session; /* NULL on the first run, until there is a log */
 	struct arena *arena;     /* of this screen; lives until it is closed; reread may reset it */
 	bool ascii;
-	int rows,
-		columns; /* of the body; settle is called before each draw, also when they change */
+	int rows, columns; /* of the body; settle comes before each draw, also when they change */
 	const struct screens_options *options;
 };
 
