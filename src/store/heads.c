@@ -371,22 +371,6 @@ enum status heads_read(struct sight *sight, const struct row_change *field, stru
 	return STATUS_OK;
 }
 
-enum status heads_change_counts(struct sight *sight, const struct row_change *field,
-	const char *change_id, bool *out, struct fault *why)
-{
-	struct arena *arena = arena_new();
-	struct knots knots = {.arena = arena};
-	*out = false;
-	enum status status = read_items(sight, field, &knots, why);
-	if (status == STATUS_OK)
-		settle_counts(&knots);
-	for (int32_t i = 0; status == STATUS_OK && i < knots.item_count; i++)
-		if (strcmp(knots.items[i].id, change_id) == 0)
-			*out = knots.items[i].counts;
-	arena_free(arena);
-	return status;
-}
-
 /* --- columns that follow another --- */
 
 /* clang-format off */

@@ -35,10 +35,6 @@ struct heads {
 enum status heads_read(struct sight *sight, const struct row_change *field, struct arena *arena,
 	struct heads *out, struct fault *why) MUST_CHECK;
 
-/* Does a change count in this log? Not where it hangs on one that does not. */
-enum status heads_change_counts(struct sight *sight, const struct row_change *field,
-	const char *change_id, bool *out, struct fault *why) MUST_CHECK;
-
 /* Some columns only say again what another one says (planted_low what planted says): they take
  * the value they had where that one's value comes from. NULL: the column is its own. */
 const char *field_leader(const char *table, const char *field);

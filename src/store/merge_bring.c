@@ -17,6 +17,7 @@ enum {
 	BRING_MARK,
 	BRING_HAS_CHANGE,
 	BRING_ADD_CHANGE,
+	BRING_REPLACED,
 };
 
 const struct statement merge_bring_statements[] = {
@@ -30,6 +31,9 @@ const struct statement merge_bring_statements[] = {
 	[BRING_ADD_CHANGE] = {"merge.add_change",
 		"INSERT INTO change (id, set_id, table_name, row_id, field, old, new, prev) "
 		"VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8)"},
+	[BRING_REPLACED] = {"merge.replaced",
+		"SELECT c.prev FROM change c JOIN change p ON p.id = c.prev WHERE c.set_id = ?1 "
+		"AND c.table_name = ?2 AND c.row_id = ?3 AND c.field = ?4 AND p.set_id <> ?1"},
 	{NULL, NULL},
 };
 
@@ -200,6 +204,28 @@ static enum status check_field_name(
 	return STATUS_OK;
 }
 
+/* Is all here that the act replaced of a field? One change of it is given. */
+static enum status has_replaced(
+	struct merging *merging, sqlite3_stmt *row, bool *out, struct fault *why)
+{
+	sqlite3_stmt *replaced = NULL;
+	enum status status = rows_for(merging->other, &merge_bring_statements[BRING_REPLACED],
+		column_word(row, 1), &replaced, why);
+	if (status != STATUS_OK)
+		return status;
+	for (int i = 2; i < 5; i++)
+		bind_text(replaced, i, column_word(row, i));
+	*out = true;
+	while (*out && (status = sql_step(merging->other, replaced, why)) == STATUS_OK) {
+		status = is_there(
+			merging->store, BRING_HAS_CHANGE, column_word(replaced, 0), out, why);
+		if (status != STATUS_OK)
+			break;
+	}
+	sql_done(replaced);
+	return status == STATUS_END ? STATUS_OK : status;
+}
+
 /* What hangs on a change that stayed there, or is about a row that did, stays there too. */
 static enum status is_wanted_change(
 	struct merging *merging, sqlite3_stmt *row, bool *out, struct fault *why)
@@ -218,12 +244,13 @@ static enum status is_wanted_change(
 	}
 	if (status != STATUS_OK || !*out || !merging->other_has_declined)
 		return status;
-	const struct row_change field = {.table = column_word(row, 2),
-		.id = column_word(row, 3),
-		.field = column_word(row, 4)};
-	status = heads_change_counts(&merging->other_sight, &field, column_word(row, 0), out, why);
-	if (status == STATUS_OK && *out && field_is_plain(&field))
-		status = has_row(merging->store, field.table, field.id, out, why);
+	const struct table_row_kind *table = store_table_named(column_word(row, 2));
+	status = has_replaced(merging, row, out, why);
+	const char *prev = column_word(row, 7);
+	if (status == STATUS_OK && *out && prev[0] != '\0')
+		status = is_there(merging->store, BRING_HAS_CHANGE, prev, out, why);
+	if (status == STATUS_OK && *out && table != NULL && table->in_history)
+		status = has_row(merging->store, table->name, column_word(row, 3), out, why);
 	return status;
 }
 
@@ -291,32 +318,6 @@ static enum status prepare_table(struct bringing *one, struct fault *why)
 	return status;
 }
 
-/* Does a row of the other log count there? */
-static enum status row_counts(
-	struct merging *merging, const char *table, const char *id, bool *out, struct fault *why)
-{
-	char sql[160];
-	sqlite3_stmt *find = NULL;
-	(void)snprintf(sql, sizeof sql, "SELECT made FROM %s WHERE id = ?1", table);
-	enum status status = sql_prepare(merging->other, sql, &find, why);
-	if (status != STATUS_OK)
-		return status;
-	bind_text(find, 1, id);
-	status = sql_step(merging->other, find, why);
-	*out = false;
-	if (status == STATUS_OK)
-		status = set_counts(&merging->other_sight, column_word(find, 0), out, why);
-	sqlite3_finalize(find);
-	return status == STATUS_END ? STATUS_OK : status;
-}
-
-static enum status has_parent(
-	struct merging *merging, const char *table, const char *id, bool *out, struct fault *why)
-{
-	enum status status = has_row(merging->store, table, id, out, why);
-	return status == STATUS_OK && *out ? row_counts(merging, table, id, out, why) : status;
-}
-
 /* A row about something that stayed there stays there too. References inside one table are left
  * to the check at the end. */
 static enum status has_parents(
@@ -332,8 +333,8 @@ static enum status has_parents(
 		for (int i = 0; i < one->column_count; i++)
 			if (strcmp(sqlite3_column_name(row, i), r->column) == 0 &&
 				sqlite3_column_type(row, i) != SQLITE_NULL)
-				status = has_parent(
-					one->merging, r->parent, column_word(row, i), out, why);
+				status = has_row(one->merging->store, r->parent,
+					column_word(row, i), out, why);
 	}
 	return status;
 }
