@@ -173,7 +173,6 @@ struct screen {
 		struct effect *out);
 	void (*close)(void *state); /* may be NULL */
 	const struct key_row *keys; /* ended by key 0 */
-
 	/* All of these may be NULL. */
 	/* What stands in its line; NULL: no line is open, letters act. Without it a takes_text
 	 * screen has a line at all times, and on_empty rows never hold. */
