@@ -23,7 +23,8 @@ def is_run(text, name):
     return any(re.search(pattern, text, re.M | re.S) for pattern in (
         rf"^@facts?\b(?:(?!^def ).)*^def {name}\(", rf"_TEST\w*\(\s*{name}\b",
         rf"\b(?:cmocka_unit_test\w*|IN_[A-Z]+)\(\s*{name}\b", rf"RUN_CASES\([^;]*\b{name}\)",
-        rf'\{{(\.name = )?"{name}"', rf"replay_corpus\([^;]*\b{name}\)"))
+        rf'\{{(\.name = )?"{name}"', rf"replay_corpus\([^;]*\b{name}\)",
+        rf"test_func = {name}\b"))
 
 
 @fact

@@ -73,6 +73,10 @@ static int file_close(sqlite3_file *file)
 
 static int file_get(sqlite3_file *file, void *out, int count, sqlite3_int64 offset)
 {
+	const int code =
+		file_of(file)->vfs->reads ? count_operation(file_of(file)->vfs) : SQLITE_OK;
+	if (code != SQLITE_OK)
+		return SQLITE_IOERR_READ;
 	return real_of(file)->pMethods->xRead(real_of(file), out, count, offset);
 }
 

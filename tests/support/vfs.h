@@ -27,6 +27,7 @@ struct vfs {
 	int code;           /* what it answers: SQLITE_FULL, SQLITE_IOERR_WRITE ... */
 	bool for_good;      /* and every one after it */
 	bool half;          /* a failing write writes the first half */
+	bool reads;         /* readings count as operations too */
 	bool keeping;       /* what is synced is kept */
 	struct vfs_kept kept[VFS_FILES_MAX];
 	int32_t kept_count;
