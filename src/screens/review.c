@@ -23,30 +23,6 @@ const struct review_item *review_selected(const struct review_state *state)
 
 /* --- the list --- */
 
-static bool is_note(const struct review_item *item)
-{
-	return item->flag.urgency == URGENCY_NOTE;
-}
-
-/* Notes are folded to one line where the first of them would stand. */
-static void make_list(struct review_state *state, struct arena *arena)
-{
-	const struct review *review = &state->review;
-	state->shown = arena_array(arena, (size_t)review->count + 1, sizeof state->shown[0]);
-	state->shown_count = 0;
-	state->notes = 0;
-	for (int32_t i = 0; i < review->count; i++) {
-		bool folds = is_note(&review->items[i]) && !state->notes_open;
-		state->notes += is_note(&review->items[i]);
-		if (!folds && review->items[i].group == 0)
-			continue; /* in the group of one before it */
-		if (!folds)
-			state->shown[state->shown_count++] = i;
-		else if (state->notes == 1)
-			state->shown[state->shown_count++] = REVIEW_FOLD;
-	}
-}
-
 /* The item of that key, else the place where it was. */
 static void select_again(struct review_state *state, const char *key)
 {
@@ -66,7 +42,7 @@ static void list_anew(struct review_state *state, struct arena *arena)
 	const struct review_item *item = review_selected(state);
 	if (item != NULL)
 		text_copy(key, sizeof key, item->flag.key);
-	make_list(state, arena);
+	review_list(state, arena);
 	select_again(state, key);
 }
 
@@ -143,7 +119,7 @@ static enum status review_read(void *screen, struct context *context, struct fau
 		return status;
 	if (state->review.open < before)
 		state->gone += before - state->review.open;
-	make_list(state, context->arena);
+	review_list(state, context->arena);
 	select_again(state, key);
 	step_on(state);
 	return STATUS_OK;
@@ -171,7 +147,7 @@ static enum status review_open(
 		return status;
 	if (state->notes > 0 && state->notes == state->review.count) {
 		state->notes_open = true; /* nothing else would be on the screen */
-		make_list(state, context->arena);
+		review_list(state, context->arena);
 	}
 	return STATUS_OK;
 }
@@ -403,11 +379,10 @@ static void open_selected(struct review_state *state, struct context *context, s
 	}
 }
 
-static void show_all(struct review_state *state, struct context *context, struct effect *out)
+static void show_anew(struct review_state *state, struct context *context, struct effect *out)
 {
 	struct fault why;
 	int32_t gone = state->gone;
-	state->all = !state->all;
 	if (review_read(state, context, &why) != STATUS_OK)
 		effect_say(out, "%s", why.text);
 	state->gone = gone;
@@ -445,8 +420,11 @@ static void review_act(
 	} else if (action == ACTION_NOTES) {
 		state->notes_open = !state->notes_open;
 		list_anew(state, context->arena);
-	} else if (action == ACTION_ALL) {
-		show_all(state, context, out);
+	} else if (action == ACTION_ALL || action == ACTION_NEXT_PART) {
+		state->all ^= action == ACTION_ALL;
+		state->order = review_order_after(
+			state->order, action == ACTION_NEXT_PART && state->asked[0] == '\0');
+		show_anew(state, context, out);
 	} else {
 		effect_usual(out);
 	}
@@ -474,6 +452,7 @@ static const struct key_row keys[] = {
 	{'n', ACTION_NOTES, false},
 	{'a', ACTION_ALL, false},
 	{'l', ACTION_LINE, false},
+	{KEYS_TAB, ACTION_NEXT_PART, false},
 	{KEYS_ESCAPE, ACTION_BACK, false},
 	{0, ACTION_NONE, false},
 };

@@ -9,6 +9,14 @@
 
 enum { REVIEW_FOLD = -1, REVIEW_PUT_OFF_DAYS = 14 };
 
+/* In what order the items stand; Tab goes to the next. */
+enum review_order {
+	ORDER_WORST,
+	ORDER_TREE, /* by label, the worst of each first; none stands for several trees */
+	ORDER_WORK, /* cuts, feeds, picks ...: what would settle it */
+	ORDER_TOTAL
+};
+
 struct review_state {
 	struct session *session;
 	struct review review;
@@ -25,6 +33,7 @@ struct review_state {
 	int32_t notes;    /* in review.items */
 	bool all;         /* put off and set aside too */
 	bool notes_open;
+	enum review_order order;
 	bool why;
 	int32_t put_off, set_aside, gone; /* settled since it was opened */
 	char doing[FLAG_KEY_SIZE];        /* whose line is being typed on the walk; "" none */
@@ -36,6 +45,10 @@ struct review_state {
 /* Remembers that the review of the whole yard was held today. That it could not be kept harms
  * nobody. */
 void review_keep_held(struct session *session);
+/* Fills `shown` from the items, in the order asked for. */
+void review_list(struct review_state *state, struct arena *arena);
+enum review_order review_order_after(enum review_order order, bool next);
+const char *review_order_words(enum review_order order); /* "by tree"; "" worst first */
 /* NULL: the cursor is on the folded notes, or there is nothing. */
 const struct review_item *review_selected(const struct review_state *state);
 /* Rows of the body that the list has. */

@@ -303,6 +303,8 @@ static void draw_head(const struct review_state *state, struct paper *paper)
 	add_settled(&line, &before, state->gone, "done");
 	add_settled(&line, &before, state->put_off, "put off");
 	add_settled(&line, &before, state->set_aside, "set aside");
+	if (state->order != ORDER_WORST)
+		text_add_format(&line, "; %s", review_order_words(state->order));
 	if (state->held[0] != '\0')
 		text_add_format(&line, "; last held %s", state->held);
 	clear_row(paper, 0);

@@ -440,6 +440,38 @@ static void it_outlives_every_size_on_the_way(void **state)
 	stage_close(&stage);
 }
 
+/* The row on which the text shows; fails when it does not. */
+static int row_with(struct stage *stage, const char *text)
+{
+	int row = vt_find(stage->pty->screen, text);
+	if (row < 0)
+		fail_msg("'%s' does not show", text);
+	return row;
+}
+
+static void tab_puts_them_by_tree_and_by_work(void **state)
+{
+	(void)state;
+	struct stage stage;
+	open_review(&stage, 43, 132);
+	stage_shows(&stage, "> ACT   A1");
+	assert_true(row_with(&stage, "ACT   E1") < row_with(&stage, "DUE   B3"));
+	(void)stage_keys(&stage, "Tab");
+	stage_shows(&stage, "by tree");
+	stage_shows(&stage, "> ACT   A1");
+	stage_check(&stage, "by tree");
+	assert_true(row_with(&stage, "DUE   B3") < row_with(&stage, "ACT   E1"));
+	assert_true(row_with(&stage, "DUE   B2") < row_with(&stage, "DUE   B3"));
+	(void)stage_keys(&stage, "Tab");
+	stage_shows(&stage, "by kind of work");
+	stage_check(&stage, "by work");
+	assert_true(row_with(&stage, "ACT   A2") < row_with(&stage, "DUE   E1"));
+	(void)stage_keys(&stage, "Tab");
+	stage_lacks(&stage, "by kind of work");
+	assert_true(row_with(&stage, "ACT   E1") < row_with(&stage, "DUE   B3"));
+	stage_close(&stage);
+}
+
 static void meaning_needs_no_colour(void **state)
 {
 	(void)state;
@@ -486,6 +518,7 @@ int main(void)
 		cmocka_unit_test(a_phone_sees_the_urgency_and_what_to_do),
 		cmocka_unit_test(it_outlives_every_size_on_the_way),
 		cmocka_unit_test(meaning_needs_no_colour),
+		cmocka_unit_test(tab_puts_them_by_tree_and_by_work),
 	};
 	return cmocka_run_group_tests(tests, NULL, NULL) != 0;
 }
