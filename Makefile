@@ -76,6 +76,7 @@ $(B)/boughbook: $(B)/src/cli/main.o $(ARCHIVE)
 $(B)/src/almanac/%.o: PLACE_CPPFLAGS := -DDATA_BUILT='"$(CURDIR)/share/almanac"' \
 	-DDATA_INSTALLED='"$(datadir)/boughbook/almanac"'
 $(B)/tests/%.o: PLACE_CPPFLAGS := -Itests
+$(B)/tests/slow/test_faults_calls: LDFLAGS += -Wl,--wrap=malloc,--wrap=calloc,--wrap=realloc
 $(filter $(B)/src/almanac/%,$(OBJECTS)): $(B)/gen/places
 
 # Changes when the places compiled in do: make install prefix=/usr after make.
@@ -117,7 +118,7 @@ fuzz fuzz-smoke:
 	@tests/tools/need.sh fuzz && tests/tools/fuzz.sh $@
 
 soak: all $(filter $(B)/tests/slow/%,$(TEST_PROGRAMS))
-	@LOGS=2000 KILL_ROUNDS=500 TEST_TIMEOUT=7200 $(RUN) $(filter $(B)/tests/%,$^) \
+	@LOGS=2000 KILL_ROUNDS=500 EVERY=1 TEST_TIMEOUT=7200 $(RUN) $(filter $(B)/tests/%,$^) \
 		$(filter tests/slow/%,$(TEST_SCRIPTS))
 
 keys: all $(B)/tests/screens/test_key_counts
