@@ -21,7 +21,8 @@ holds() { # FILE...: all of them stand in the stage
 
 accepts install_works make_in_stage install
 holds usr/local/bin/boughbook usr/local/share/man/man1/boughbook.1 \
-	usr/local/share/man/man5/boughbook-entry.5 usr/local/share/boughbook/almanac/species.csv \
+	usr/local/share/man/man5/boughbook-entry.5 \
+	usr/local/share/man/man5/boughbook-log.5 usr/local/share/boughbook/almanac/species.csv \
 	usr/local/share/doc/boughbook/LICENSE
 verdict install_puts_each_file_in_its_place $?
 diff -r "$top/share/almanac" "$stage/usr/local/share/boughbook/almanac" >"$scratch/said" 2>&1
