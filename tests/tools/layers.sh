@@ -72,6 +72,25 @@ homes() {
 		'randomness is at home in src/core/clock.c'
 }
 
+# The four doors: a file written whole, a database opened and hardened, text fitted to cells, text
+# made clean for any output. What stands here is a door itself, or reads, or writes what is clean.
+doors() {
+	local call='(^|[^_>.[:alnum:]])' # a blank before the bracket is a word of a comment
+	home "${call}(open|openat|creat|mkstemp|fopen|freopen|fdopen|tmpfile)\(" \
+		'src/core/(file|file_write|folder)\.c|src/store/(logfile|create|merge_other)\.c|src/almanac/(sheet|almanac_find)\.c|src/exchange/(table_reader|manifest)\.c|src/cli/main\.c' \
+		'files are opened by core/file.h or core/folder.h'
+	home "${call}(rename|renameat|link|unlink|truncate|ftruncate)\(" \
+		'src/core/(file_write|folder)\.c|src/store/(create|copy|backup|merge_other)\.c|src/exchange/import_all\.c' \
+		'files are put in their place by core/file.h, logs by the store'
+	home 'sqlite3_open' 'src/store/(connect|copy|json|schema)\.c' \
+		'databases are opened and hardened by src/store/connect.c'
+	home "${call}(mv)?w?(add|ins)n?_?w?(str|ch|chstr)\(|${call}(mv)?w?printw\(|${call}wcs?width\(" \
+		'src/screens/paper\.c' 'text is put on the screen, and measured, by src/screens/paper.h'
+	home "${call}(printf|vprintf|fprintf|vfprintf|dprintf|fputs|fputc|puts|putc|putchar|fwrite|putwc|fputws)\(" \
+		'src/core/(clock|csv_write|file_write|memory)\.c|src/report/(document|html|rows)\.c|src/exchange/(geojson|icalendar|manifest|table_writer)\.c|src/screens/(loop|plain)\.c|src/cli/(call|cmd_enter|main|progress)\.c' \
+		'people read what went through report/rows, html or csv, which clean it'
+}
+
 alone() { # every header compiles by itself, twice
 	local header
 	while IFS= read -r header; do
@@ -94,6 +113,7 @@ constant() { # ARCHIVE
 
 arrows
 homes
+doors
 alone
 if [ $# -gt 0 ]; then constant "$1"; fi
 [ "$faults" -eq 0 ] || echo "layers: $faults faults"

@@ -50,6 +50,17 @@ layers curses_away_from_home_is_seen 'curses is at home' src/cli/a.c '#include <
 layers clock_away_from_home_is_seen 'the clock is at home' src/core/a.c '# include <time.h>\n'
 layers heap_away_from_home_is_seen 'src/core/a.c:2: the heap is at home' \
 	src/core/a.c 'int a;\nvoid *b = malloc (3);\n'
+layers second_way_to_open_a_file_is_seen 'src/report/a.c:2: files are opened by' \
+	src/report/a.c 'int b(void)\n{ return open("x", 0); }\n'
+layers second_way_to_place_a_file_is_seen 'files are put in their place' \
+	src/exchange/a.c '\trename(one, two);\n'
+layers second_way_to_open_a_log_is_seen 'databases are opened and hardened' \
+	src/store/a.c '\tsqlite3_open("x", &db);\n'
+layers second_way_to_the_screen_is_seen 'text is put on the screen' \
+	src/screens/a.c '\tmvwaddstr(window, 0, 0, name);\n'
+layers second_measure_of_text_is_seen 'text is put on the screen, and measured' \
+	src/screens/a.c '\treturn wcswidth(name, 9);\n'
+layers second_way_out_is_seen 'people read what went through' src/report/a.c '\tprintf("%s", name);\n'
 layers header_that_needs_another_is_seen 'does not compile alone' \
 	include/core/a.h 'int core_a(struct unknown one, int32_t two);\n'
 
