@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: MIT */
-#include "clash.h"
+#include "clash_rows.h"
 
 #include "statements.h"
 

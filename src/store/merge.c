@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: MIT */
-#include "merge.h"
+#include "merging.h"
 #include "rows.h"
 
 #include <assert.h>

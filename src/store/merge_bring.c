@@ -2,7 +2,7 @@
 /* The union: acts, changes and rows of the other log that this one has not, in the order in which
  * they stand there, so that what is referred to comes first. Row by row: neither log is ever in
  * memory. */
-#include "merge.h"
+#include "merging.h"
 #include "rows.h"
 #include "statements.h"
 

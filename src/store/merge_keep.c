@@ -4,7 +4,7 @@
  * file has not, against a change that this one has not. The act that lets it stand has an id made
  * of the strike's, so that every copy makes the same one, whichever way round they are merged.
  * Where one says struck and another that it stands, that is a clash as of any field. */
-#include "merge.h"
+#include "merging.h"
 #include "rows.h"
 #include "statements.h"
 #include "title.h"

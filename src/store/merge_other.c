@@ -2,7 +2,7 @@
 /* The other file is never written, not even to mend it: where SQLite would have to (a save that was
  * broken off, write-ahead mode, an older schema), a copy of it is read instead. */
 #include "copy.h"
-#include "merge.h"
+#include "merging.h"
 #include "migrate.h"
 #include "schema.h"
 

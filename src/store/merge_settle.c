@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* After the union: every field that it touched gets the value that its history now says, clashes
  * are put on the list, and what was struck on one side and changed on the other stands. */
-#include "merge.h"
+#include "merging.h"
 #include "rows.h"
 #include "statements.h"
 

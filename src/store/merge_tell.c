@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* What the grower is to look at after a merge: nothing of it is decided here. */
-#include "merge.h"
+#include "merging.h"
 #include "rows.h"
 #include "statements.h"
 #include "title.h"

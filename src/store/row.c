@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* The doors through which rows of history are written. */
-#include "clash.h"
+#include "clash_rows.h"
 #include "statements.h"
 #include "tables.h"
 

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* Clashes listed, and settled by the grower. */
-#include "clash.h"
+#include "clash_rows.h"
 #include "rows.h"
 #include "statements.h"
 #include "title.h"

@@ -1,9 +1,9 @@
 /* SPDX-License-Identifier: MIT */
-/* merge.h - the steps of store_merge. Only files of src/store include this. */
-#ifndef STORE_MERGE_OWN_H
-#define STORE_MERGE_OWN_H
+/* merging.h - the steps of store_merge. Only files of src/store include this. */
+#ifndef STORE_MERGING_H
+#define STORE_MERGING_H
 
-#include "clash.h"
+#include "clash_rows.h"
 #include "tables.h"
 
 #include "store/merge.h"

@@ -1,9 +1,9 @@
 /* SPDX-License-Identifier: MIT */
-/* clash.h - the rows of the table `clash`: fields that two copies changed both. What is a clash is
- * worked out from the history (heads.h); the rows are this file's list of them. Only files of
- * src/store include this. */
-#ifndef STORE_CLASH_OWN_H
-#define STORE_CLASH_OWN_H
+/* clash_rows.h - the rows of the table `clash`: fields that two copies changed both. What is a
+ * clash is worked out from the history (heads.h); the rows are this file's list of them. Only
+ * files of src/store include this. */
+#ifndef STORE_CLASH_ROWS_H
+#define STORE_CLASH_ROWS_H
 
 #include "heads.h"
 
