@@ -60,6 +60,11 @@ enum status work_tree_add_in_act(struct yard *yard, const struct new_tree *tree,
 enum status work_tree_fill_in_act(struct yard *yard, const char *tree_id,
 	const struct new_tree *told, char filled[TEXT_SIZE], struct fault *why) MUST_CHECK;
 
+/* Sets the order of the walk to a short way from the gate (else the plan's zero) past all spots
+ * that have a position; `said` tells its length. STATUS_ABSENT: none has. */
+enum status work_route_auto(
+	struct yard *yard, char said[FAULT_TEXT_SIZE], struct fault *why) MUST_CHECK;
+
 struct new_identity {
 	char species[NAME_SIZE]; /* "" not said */
 	char cultivar[NAME_SIZE];

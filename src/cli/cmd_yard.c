@@ -292,6 +292,18 @@ static enum status route_show(struct call *call, struct fault *why)
 	return STATUS_OK;
 }
 
+static enum status route_auto(struct call *call, struct fault *why)
+{
+	char said[FAULT_TEXT_SIZE];
+	const enum status status = work_route_auto(call->session->yard, said, why);
+
+	if (status != STATUS_OK)
+		return status;
+	if (!wants_rows(call))
+		call_say(call, "%s", said);
+	return route_show(call, why);
+}
+
 enum status cmd_route(struct call *call, int *exit_status, struct fault *why)
 {
 	const char *ids[WORDS_MAX];
@@ -299,6 +311,8 @@ enum status cmd_route(struct call *call, int *exit_status, struct fault *why)
 
 	if (call->word_count == 1 && call_word_is(call, 0, "show"))
 		return route_show(call, why);
+	if (call->word_count == 1 && call_word_is(call, 0, "auto"))
+		return route_auto(call, why);
 	if (call->word_count < 2 || !call_word_is(call, 0, "set"))
 		return call_usage(call, why);
 	for (int32_t i = 1; i < call->word_count; i++) {

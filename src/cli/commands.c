@@ -39,7 +39,8 @@ static const struct command table[] = {
 		   "[--height 2m] | list | remove NAME",
 	  .help = "walls, houses, gates and lines on the plan" },
 	{ .name = "route", .need = NEED_WRITE, .lists = true, .run = cmd_route, .options = "",
-	  .usage = "show | set SPOT ...", .help = "the order of the walk" },
+	  .usage = "show | set SPOT ... | auto",
+	  .help = "the order of the walk: as set, or a short way from the gate" },
 	{ .name = "product", .need = NEED_WRITE, .lists = true, .run = cmd_product,
 	  .options = "analysis= bag= cup= elements=",
 	  .usage = "add NAME [--analysis 10-10-10] [--bag 20kg] [--cup 8oz] | list | set NAME ... "

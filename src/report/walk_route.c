@@ -85,13 +85,36 @@ static enum status read_stops(
 	return status;
 }
 
+/* FNV-1a. */
+static uint64_t sum_of(char (*ids)[ID_SIZE], int32_t count)
+{
+	uint64_t sum = UINT64_C(14695981039346656037);
+	for (int32_t i = 0; i < count; i++)
+		for (const char *at = ids[i]; *at != '\0'; at++)
+			sum = (sum ^ (unsigned char)*at) * UINT64_C(1099511628211);
+	return sum;
+}
+
+enum status walk_route_sum(struct store *store, uint64_t *sum, struct fault *why)
+{
+	struct arena *arena = arena_new();
+	char(*ids)[ID_SIZE];
+	int32_t count = 0;
+	const enum status status = store_route_list(store, arena, &ids, &count, why);
+	if (status == STATUS_OK)
+		*sum = sum_of(ids, count);
+	arena_free(arena);
+	return status;
+}
+
 static enum status read_route(struct store *store, struct arena *arena, struct spot_place **out,
-	int32_t *count, struct fault *why)
+	int32_t *count, uint64_t *sum, struct fault *why)
 {
 	char(*ids)[ID_SIZE];
 	const enum status status = store_route_list(store, arena, &ids, count, why);
 	if (status != STATUS_OK)
 		return status;
+	*sum = sum_of(ids, *count);
 	*out = arena_array(arena, (size_t)*count + 1, sizeof **out);
 	for (int32_t i = 0; i < *count; i++) {
 		memcpy((*out)[i].id, ids[i], ID_SIZE);
@@ -143,7 +166,7 @@ enum status walk_route_read(
 	int32_t count = 0;
 	enum status status = read_stops(store, scratch, &stops, why);
 	if (status == STATUS_OK)
-		status = read_route(store, scratch, &spots, &count, why);
+		status = read_route(store, scratch, &spots, &count, &out->sum, why);
 	if (status == STATUS_OK) {
 		place_along(&stops, spots, count);
 		put_grafts_by_hosts(&stops, scratch);

@@ -46,6 +46,7 @@ static const struct action_row actions[ACTION_TOTAL] = {
 	[ACTION_COLOURS] = {"colours", "program", "the next of: own, day, night, none; kept", false},
 	[ACTION_DEMO] = {"demo yard", "program", "opens an invented yard, kept beside yours", false},
 	[ACTION_PLAN] = {"plan", "views", "the yard drawn to scale, or as a list", false},
+	[ACTION_ROUTE] = {"short route", "work", "walks the shortest way found from the gate", true},
 	[ACTION_FLAGS_LAYER] = {"flags", "signs", "the signs tell what is flagged", false},
 	[ACTION_STAGE_LAYER] = {"stage", "signs", "the signs tell where a tree is in its year", false},
 	[ACTION_PARTNER_LAYER] = {"partners", "signs", "the signs tell whose pollen serves this tree", false},

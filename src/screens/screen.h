@@ -55,6 +55,7 @@ enum action {
 	ACTION_DEMO,    /* first run: the invented yard */
 	ACTION_COLOURS, /* the next scheme */
 	ACTION_PLAN,
+	ACTION_ROUTE, /* a short one from the gate */
 	ACTION_FLAGS_LAYER, /* what the signs of the plan tell; in the order of enum plan_layer */
 	ACTION_STAGE_LAYER,
 	ACTION_PARTNER_LAYER,

@@ -10,7 +10,7 @@
 #include "walk_line.h"
 #include "walk_tree.h"
 
-enum { FIND_CHARACTERS = 40 };
+enum { FIND_CHARACTERS = 40, CTRL_R = 18 };
 
 static const char position_key[] = "walk-at";
 /* A held Backspace empties the line and goes no further: only one after a pause takes back work. */
@@ -136,6 +136,7 @@ static enum status walk_reread(void *state, struct context *context, struct faul
 	char id[ID_SIZE];
 	struct tree tree;
 	int32_t trees;
+	uint64_t sum;
 	const struct tree_query all = {.most = 0};
 	(void)text_copy(id, sizeof id, id_at(walk));
 	walk->tree_known = false;
@@ -143,7 +144,10 @@ static enum status walk_reread(void *state, struct context *context, struct faul
 	enum status status = store_tree_count(context->session->store, &all, &trees, why);
 	if (status != STATUS_OK)
 		return status;
-	if (trees == walk->trees &&
+	status = walk_route_sum(context->session->store, &sum, why);
+	if (status != STATUS_OK)
+		return status;
+	if (trees == walk->trees && sum == walk->route.sum &&
 		store_tree_load(context->session->store, id, &tree, why) == STATUS_OK &&
 		tree.gone.text[0] == '\0')
 		return STATUS_OK;
@@ -320,6 +324,22 @@ static void back(struct walk *walk, struct effect *out)
 	out->kind = EFFECT_POP;
 }
 
+/* The walk goes on at the tree it stands at. */
+static void shorten(const struct walk *walk, struct context *context, struct effect *out)
+{
+	char said[FAULT_TEXT_SIZE];
+	struct fault why;
+	if (walk->line.length > 0) {
+		effect_say(out, "the line is not saved: Enter saves it, Ctrl-U clears it");
+		return;
+	}
+	out->wrote = work_route_auto(context->session->yard, said, &why) == STATUS_OK;
+	if (out->wrote)
+		effect_say(out, "%s; Backspace takes it back", said);
+	else
+		effect_say(out, "%s", why.text);
+}
+
 /* Of the line that is typed, what it would raise; else what stands at the tree. */
 static void why(const struct walk *walk, struct effect *out)
 {
@@ -380,6 +400,9 @@ static void walk_act(void *state, struct context *context, enum action action, s
 	case ACTION_TREE:
 		effect_push(out, "tree", id_at(walk));
 		break;
+	case ACTION_ROUTE:
+		shorten(walk, context, out);
+		break;
 	case ACTION_WHY:
 		why(walk, out);
 		break;
@@ -431,6 +454,7 @@ static const struct key_row walk_keys[] = {
 	{KEYS_ESCAPE, ACTION_BACK, false},
 	{'!', ACTION_WHY, true},
 	{KEYS_BACK_TAB, ACTION_WHY, false},
+	{CTRL_R, ACTION_ROUTE, false},
 	{'?', ACTION_HELP, true},
 	{0, ACTION_NONE, false},
 };
