@@ -55,7 +55,7 @@ enum action {
 	ACTION_DEMO,    /* first run: the invented yard */
 	ACTION_COLOURS, /* the next scheme */
 	ACTION_PLAN,
-	ACTION_ROUTE, /* a short one from the gate */
+	ACTION_ROUTE,       /* a short one from the gate */
 	ACTION_FLAGS_LAYER, /* what the signs of the plan tell; in the order of enum plan_layer */
 	ACTION_STAGE_LAYER,
 	ACTION_PARTNER_LAYER,
@@ -114,8 +114,7 @@ struct key_row {
 };
 /* What the key of a row is called at the foot and on the help page: "Enter", "PgDn", "r". */
 const char *key_word(uint32_t key, char out[KEY_SIZE]);
-/* The rows that hold on every screen: lookup goes the screen's own, then these. On screens that
- * take text, characters of these do not act. */
+/* Of every screen, behind its own rows; on screens that take text their characters do not act. */
 const struct key_row *keys_common(void);
 
 /* One key as it was read: a character or enum key, or a paste. */

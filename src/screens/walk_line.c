@@ -1,10 +1,14 @@
 /* SPDX-License-Identifier: MIT */
 #include "walk_line.h"
 
+#include <stdio.h>
 #include <string.h>
 
 #include "core/text.h"
 #include "urgency.h"
+
+/* Labels said of a line for many; trees that a cut is tried on at every letter. */
+enum { MANY_SAID = 12, MANY_TRIED = 12 };
 
 static struct line_context context_at(struct session *session, const char *label)
 {
@@ -51,6 +55,58 @@ static void say_reading(struct walk_reading *out, const struct reading *reading)
 	text_add(&said, reading->remarks);
 }
 
+/* "; 2 trees: D1, D2; 10 gal in all" behind what a line for many says. */
+static void say_many(struct walk_reading *out, struct session *session,
+	const struct reading *reading, const struct subject *subjects, int32_t count)
+{
+	const struct amount *amount =
+		reading->draft.amount_count > 0 ? &reading->draft.amounts[0] : NULL;
+	char sum[24] = "";
+	const size_t length = strlen(out->said);
+	struct text_builder said =
+		text_builder_fixed(out->said + length, sizeof out->said - length);
+	if (count > 1 && amount != NULL && amount->low.known && amount->high.known &&
+		amount->low.value == amount->high.value && amount->low.value > 0) {
+		if (amount->dimension == DIMENSION_VOLUME)
+			(void)volume_format(
+				amount->low.value * count, &session->numbers, sum, (int)sizeof sum);
+		else if (amount->dimension == DIMENSION_MASS)
+			(void)mass_format(
+				amount->low.value * count, session->units, sum, (int)sizeof sum);
+	}
+	if (sum[0] != '\0')
+		text_add_format(&said, ", %s in all", sum);
+	text_add_format(&said, "; %d %s: ", (int)count, count == 1 ? "tree" : "trees");
+	for (int32_t i = 0; i < count && i < MANY_SAID; i++)
+		text_add_format(&said, "%s%s", i > 0 ? ", " : "", subjects[i].label);
+	if (count > MANY_SAID)
+		text_add_format(&said, " and %d more", (int)(count - MANY_SAID));
+}
+
+/* Whom a line for many is for; a cut is tried on each of them, unless they are too many to try
+ * while someone types. STATUS_ABSENT: no tree stands there. */
+static enum status read_many(struct walk_reading *out, struct session *session,
+	const struct reading *reading, struct arena *arena, struct fault *why)
+{
+	struct subject *subjects;
+	int32_t count;
+	const enum status status =
+		work_subjects(session->yard, reading, arena, &subjects, &count, why);
+	if (status != STATUS_OK || reading->is_total)
+		return status;
+	say_many(out, session, reading, subjects, count);
+	if (reading->draft.kind != KIND_CUT)
+		return STATUS_OK;
+	if (count <= MANY_TRIED)
+		ask_first(out, session, reading, arena);
+	else
+		(void)snprintf(out->asked, sizeof out->asked,
+			"too many to try the rules while you type: Shift-Tab does");
+	if (count > MANY_TRIED)
+		out->urgency = URGENCY_NOTE;
+	return STATUS_OK;
+}
+
 void walk_line_read(
 	struct walk_reading *out, struct session *session, const char *label, const char *line)
 {
@@ -65,9 +121,12 @@ void walk_line_read(
 		out->status = line_read(line, &context, arena, reading, NULL, &why);
 	if (out->status == STATUS_OK) {
 		say_reading(out, reading);
-		if (reading->draft.kind == KIND_CUT && reading->batch == BATCH_ONE)
+		if (reading->batch != BATCH_ONE)
+			out->status = read_many(out, session, reading, arena, &why);
+		else if (reading->draft.kind == KIND_CUT)
 			ask_first(out, session, reading, arena);
-	} else if (out->status != STATUS_END) {
+	}
+	if (out->status != STATUS_OK && out->status != STATUS_END) {
 		(void)text_copy(out->said, sizeof out->said, why.text);
 		for (int32_t i = 0; i < reading->line_count && i < WALK_LINES_MAX; i++)
 			(void)text_copy(out->lines[out->line_count++], sizeof out->lines[0],

@@ -392,11 +392,46 @@ static void batch_line_logs_for_each_tree(void **state)
 	open_walk(&stage, 24, 80);
 	stage_type(&stage, "all figs watered 9 gal");
 	stage_shows(&stage, "logs  all figs: watered 9 gal each");
+	stage_shows(&stage, "18 gal in all; 2");
+	stage_shows(&stage, "trees: D1, D2");
 	(void)stage_keys(&stage, "Enter");
 	stage_shows(&stage, "saved");
 	check_int(stage_count(&stage,
 			  "SELECT count(*) FROM entry WHERE words LIKE 'all figs watered 9 gal'"),
 		2, "entries");
+	stage_close(&stage);
+}
+
+static void a_cut_for_many_warns_before_it_is_logged(void **state)
+{
+	(void)state;
+	struct stage stage;
+	open_walk(&stage, 24, 80);
+	stage_type(&stage, "all loquats cut shape 20%");
+	stage_shows(&stage, "3 trees: A1,");
+	stage_shows(&stage, "would take wood that carries the coming");
+	(void)stage_keys(&stage, "Ctrl-U");
+	stage_type(&stage, "all walnuts watered 9 gal");
+	stage_shows(&stage, "not yet:");
+	stage_close(&stage);
+}
+
+/* The walk stays at its tree; the ways before and after are both there. */
+static void a_short_route_comes_by_one_key_and_goes_by_another(void **state)
+{
+	(void)state;
+	struct stage stage;
+	open_walk(&stage, 24, 80);
+	stage_shows(&stage, "1 of 22");
+	check_int(stage_keys(&stage, "Ctrl-R"), 1, "keys it took");
+	stage_shows(&stage, "route of 17 spots from the gate, 338 ft on foot");
+	stage_shows(&stage, "2 of 22");
+	(void)stage_keys(&stage, "Up");
+	stage_shows(&stage, "D2  fig");
+	(void)stage_keys(&stage, "Down Backspace");
+	stage_shows(&stage, "undone: a short route");
+	stage_shows(&stage, "1 of 22");
+	check_int(stage_count(&stage, "SELECT count(*) FROM route WHERE struck = 0"), 0, "stops");
 	stage_close(&stage);
 }
 
@@ -468,6 +503,8 @@ int main(void)
 		cmocka_unit_test(walk_fits_a_small_terminal),
 		cmocka_unit_test(lines_pasted_without_brackets_are_lines_typed),
 		cmocka_unit_test(batch_line_logs_for_each_tree),
+		cmocka_unit_test(a_cut_for_many_warns_before_it_is_logged),
+		cmocka_unit_test(a_short_route_comes_by_one_key_and_goes_by_another),
 	};
 	const int failed = RUN_CASES("walk on many terminals", looks, walk_fits) +
 			   cmocka_run_group_tests_name("walk", tests, NULL, NULL);
