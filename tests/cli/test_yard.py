@@ -174,30 +174,6 @@ def the_route_is_what_was_set_in_that_order():
     assert log.rows("route", "show") == want
     log.no(2, "route", "set", "R", "Z", says="no spot called Z")
     assert log.rows("route", "show") == want
-    log.no(2, "route", "auto", says="no spot has a position yet")
-    assert log.rows("route", "show") == want
-
-
-@fact
-def a_short_route_begins_at_the_gate_and_is_undone_whole():
-    log = new_log("short", *hill)
-    for name, east, north in (("P", "1m", "4m"), ("Q", "0m", "4m"), ("R", "3m", "2m"),
-                              ("S", "6m", "0m")):
-        log.ok("spot", "add", name, "--east", east, "--north", north)
-    log.ok("spot", "add", "somewhere")
-    log.ok("spot", "add", "next door", "--kind", "off-place", "--east", "1m", "--north", "1m")
-    log.ok("route", "set", "S", "P")
-    said = log.ok("route", "auto").out
-    assert "no gate is drawn" in said and "38 ft on foot" in said, said
-    assert "2 without a position here" in said, said
-    assert [row["spot"] for row in log.rows("route", "show")] == ["Q", "P", "R", "S"]
-    log.ok("obstacle", "add", "gate", "--kind", "gate", "--points", "7,0 8,0")
-    assert "from the gate" in log.ok("route", "auto").out
-    assert [row["spot"] for row in log.rows("route", "show")] == ["S", "R", "P", "Q"]
-    log.ok("undo")
-    log.ok("undo")
-    log.ok("undo")
-    assert [row["spot"] for row in log.rows("route", "show")] == ["S", "P"]
 
 
 # --- the shed
