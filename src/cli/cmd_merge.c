@@ -28,37 +28,53 @@ static enum status take_in(struct call *call, struct fault *why)
 
 /* --- what waits --- */
 
+static const char *const clash_keys[] = {
+	"number", "record", "field", "side", "value", "typed_at", "device", "own", NULL};
+
+/* side < 0: what the field held before either of them. */
+static enum status write_side(struct call *call, struct rows *rows, const struct clash *clash,
+	const struct clash_field *field, int32_t side, struct fault *why)
+{
+	const struct clash_side *one = side < 0 ? NULL : &clash->sides[side];
+	const char *value = clash_value_words(call->session, field,
+		one == NULL ? field->before : field->values[side], call->arena, why);
+	const char *name =
+		one == NULL ? "before" : arena_format(call->arena, "%c", (char)('a' + side));
+
+	if (value == NULL)
+		return why->status;
+	rows_text(rows, clash->title);
+	rows_text(rows, clash_field_name(field, call->arena));
+	rows_text(rows, name);
+	rows_text(rows, value);
+	rows_text(rows, one == NULL ? NULL : one->typed_at);
+	rows_text(rows, one == NULL ? NULL : one->device);
+	rows_bool(rows, one != NULL && one->is_own);
+	return STATUS_OK;
+}
+
+static enum status write_clash(struct call *call, struct rows *rows, const struct clash *clash,
+	int32_t number, struct fault *why)
+{
+	enum status status = STATUS_OK;
+
+	for (int32_t k = 0; k < clash->field_count; k++)
+		for (int32_t side = -1; status == STATUS_OK && side < clash->side_count; side++) {
+			rows_i32(rows, number);
+			status = write_side(call, rows, clash, &clash->fields[k], side, why);
+		}
+	return status;
+}
+
 static enum status write_rows(
 	struct call *call, const struct clash *list, int32_t count, struct fault *why)
 {
-	static const char *const keys[] = {
-		"number", "record", "field", "side", "value", "typed_at", "device", "own", NULL};
-	struct rows rows = rows_begin(&call->printer, keys);
+	struct rows rows = rows_begin(&call->printer, clash_keys);
+	enum status status = STATUS_OK;
 
-	for (int32_t i = 0; i < count; i++)
-		for (int32_t k = 0; k < list[i].field_count; k++)
-			for (int32_t side = -1; side < list[i].side_count; side++) {
-				const struct clash_field *field = &list[i].fields[k];
-				const struct clash_side *one =
-					side < 0 ? NULL : &list[i].sides[side];
-				const char *value = clash_value_words(call->session, field,
-					one == NULL ? field->before : field->values[side],
-					call->arena, why);
-
-				if (value == NULL)
-					return why->status;
-				rows_i32(&rows, i + 1);
-				rows_text(&rows, list[i].title);
-				rows_text(&rows, clash_field_name(field, call->arena));
-				rows_text(&rows, one == NULL ? "before"
-							     : arena_format(call->arena, "%c",
-								       (char)('a' + side)));
-				rows_text(&rows, value);
-				rows_text(&rows, one == NULL ? NULL : one->typed_at);
-				rows_text(&rows, one == NULL ? NULL : one->device);
-				rows_bool(&rows, one != NULL && one->is_own);
-			}
-	return rows_end(&rows, why);
+	for (int32_t i = 0; status == STATUS_OK && i < count; i++)
+		status = write_clash(call, &rows, &list[i], i + 1, why);
+	return status == STATUS_OK ? rows_end(&rows, why) : status;
 }
 
 static enum status list_clashes(struct call *call, struct fault *why)

@@ -2,6 +2,7 @@
 #include "exchange/merge.h"
 
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
 #include "core/text.h"
@@ -235,10 +236,7 @@ const char *clash_field_name(const struct clash_field *field, struct arena *aren
 
 static int64_t number_of(const char *value)
 {
-	long long number = 0;
-
-	(void)sscanf(value, "%lld", &number);
-	return number;
+	return strtoll(value, NULL, 10);
 }
 
 /* A figure as people read it; NULL: it is none. */

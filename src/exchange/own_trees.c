@@ -109,16 +109,8 @@ static enum status compare(struct intake *intake, const struct csv_row *row,
 
 /* --- trees that it lacks --- */
 
-static enum status read_word(struct intake *intake, const struct csv_row *row, enum tree_cell name,
-	const char *const *words, int count, int *out, struct fault *why)
+static enum status no_word(const char *text, struct fault *why)
 {
-	const char *text = cell(intake, row, name);
-
-	for (int i = 0; i < count; i++)
-		if (strcmp(words[i], text) == 0) {
-			*out = i;
-			return STATUS_OK;
-		}
 	return fault_set(why, STATUS_SYNTAX, "'%.40s' is no word for it", text);
 }
 
@@ -166,31 +158,30 @@ static enum status read_texts(
 static enum status read_sure(
 	struct intake *intake, const struct csv_row *row, struct new_tree *out, struct fault *why)
 {
-	int sure = SURE_UNKNOWN, of_cultivar = SURE_UNKNOWN;
-	enum status status = read_word(intake, row, CELL_SPECIES_SURE, sure_names, 4, &sure, why);
+	const char *sure = cell(intake, row, CELL_SPECIES_SURE);
+	const char *of_cultivar = cell(intake, row, CELL_CULTIVAR_SURE);
 
-	if (status == STATUS_OK && out->cultivar[0] != '\0')
-		status = read_word(
-			intake, row, CELL_CULTIVAR_SURE, sure_names, 4, &of_cultivar, why);
-	if (sure == SURE_UNKNOWN)
-		out->species[0] = '\0';
-	out->sure = (enum sure)sure;
-	out->sure_given = out->species[0] != '\0';
-	out->cultivar_sure = (enum sure)of_cultivar;
 	out->cultivar_sure_given = out->cultivar[0] != '\0';
-	return status;
+	if (!sure_find(sure, &out->sure))
+		return no_word(sure, why);
+	if (out->cultivar_sure_given && !sure_find(of_cultivar, &out->cultivar_sure))
+		return no_word(of_cultivar, why);
+	if (out->sure == SURE_UNKNOWN)
+		out->species[0] = '\0';
+	out->sure_given = out->species[0] != '\0';
+	return STATUS_OK;
 }
 
 static enum status read_tree(
 	struct intake *intake, const struct csv_row *row, struct new_tree *out, struct fault *why)
 {
-	int how = 0;
+	const char *how = cell(intake, row, CELL_HOW);
 	enum status status = read_texts(intake, row, out, why);
 
 	if (status == STATUS_OK)
 		status = read_sure(intake, row, out, why);
-	if (status == STATUS_OK)
-		status = read_word(intake, row, CELL_HOW, origin_names, 8, &how, why);
+	if (status == STATUS_OK && !origin_find(how, &out->tree.how))
+		status = no_word(how, why);
 	if (status == STATUS_OK)
 		status = read_span(intake, row, CELL_PLANTED, &out->tree.planted, why);
 	if (status == STATUS_OK)
@@ -202,7 +193,6 @@ static enum status read_tree(
 		status = read_number(intake, row, CELL_NORTH, &out->north_um, why);
 	if (status != STATUS_OK)
 		return status;
-	out->tree.how = (enum origin)how;
 	out->tree.over_fence = strcmp(cell(intake, row, CELL_OVER_FENCE), "1") == 0;
 	out->tree.is_private = strcmp(cell(intake, row, CELL_PRIVATE), "1") == 0;
 	(void)cell(intake, row, CELL_TREE); /* what is refused from now on is its label */

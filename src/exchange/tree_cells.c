@@ -32,9 +32,6 @@ const char *const tree_cell_names[TREE_CELLS + 1] = {
 	[CELL_GONE_REASON] = "gone_reason",
 	[CELL_NOTE] = "note",
 };
-const char *const origin_names[8] = {
-	"", "bought", "seed", "cutting", "layer", "graft", "root-shoot", "found"};
-const char *const sure_names[4] = {"unknown", "candidate", "suspected", "certain"};
 /* clang-format on */
 
 static const char *number_text(struct arena *arena, struct maybe_i64 number)
@@ -80,10 +77,10 @@ static enum status read_kind(struct session *session, const struct tree *tree, s
 	if (status != STATUS_OK)
 		return status;
 	out[CELL_SPECIES] = kind_text(&kind, arena);
-	out[CELL_SPECIES_SURE] = sure_names[kind.sure];
+	out[CELL_SPECIES_SURE] = sure_key(kind.sure);
 	out[CELL_CULTIVAR] = arena_text(arena, kind.cultivar);
 	if (kind.cultivar[0] != '\0')
-		out[CELL_CULTIVAR_SURE] = sure_names[kind.cultivar_sure];
+		out[CELL_CULTIVAR_SURE] = sure_key(kind.cultivar_sure);
 	return STATUS_OK;
 }
 
@@ -128,7 +125,7 @@ enum status tree_cells_read(struct session *session, const struct tree *tree, st
 	out[CELL_GONE] = arena_text(arena, tree->gone.text);
 	out[CELL_HOST] = title_of(session->store, tree->host_id, arena);
 	out[CELL_ID] = arena_text(arena, tree->id);
-	out[CELL_HOW] = origin_names[tree->how];
+	out[CELL_HOW] = origin_key(tree->how);
 	out[CELL_PARENT] = title_of(session->store, tree->parent_id, arena);
 	out[CELL_BATCH] = arena_text(arena, tree->batch);
 	out[CELL_ROOTSTOCK] = arena_text(arena, tree->rootstock);

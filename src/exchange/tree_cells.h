@@ -32,8 +32,6 @@ enum tree_cell {
 	TREE_CELLS
 };
 extern const char *const tree_cell_names[TREE_CELLS + 1]; /* ended by NULL */
-extern const char *const origin_names[8];                 /* by enum origin */
-extern const char *const sure_names[4];                   /* by enum sure */
 
 /* The cells of a tree as it is in the log, "" unknown; in arena. */
 enum status tree_cells_read(struct session *session, const struct tree *tree, struct arena *arena,

@@ -220,7 +220,8 @@ static int32_t frontier(const struct knots *knots, const bool *list, int32_t *ou
 		const struct knot *knot = &knots->knots[i];
 		if (list[i] && knot->stands_for == NULL)
 			wide[i] = true;
-		for (int32_t k = 0; list[i] && k < knot->stands_for_count; k++)
+		for (int32_t k = 0;
+			knot->stands_for != NULL && list[i] && k < knot->stands_for_count; k++)
 			wide[knot->stands_for[k]] = true;
 	}
 	mark_above(knots, wide, above);

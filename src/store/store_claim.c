@@ -147,7 +147,7 @@ static int64_t run_from(struct claims *claims, const struct entry *entry, struct
 
 	if (claims->run != NULL && strcmp(claims->run, run) == 0)
 		return claims->run_row + 1;
-	if (size > claims->run_size) {
+	if (claims->run == NULL || size > claims->run_size) {
 		claims->run = block_resize(claims->run, size);
 		claims->run_size = size;
 	}
