@@ -149,6 +149,7 @@ static enum status tree_add(struct call *call, struct fault *why)
 static enum status tree_set(struct call *call, const struct tree *tree, struct fault *why)
 {
 	struct tree_change change = {.tree = *tree};
+	struct spot spot;
 	char asked[TEXT_SIZE] = "";
 
 	if (call_has(call, "species") || call_has(call, "cultivar"))
@@ -160,6 +161,8 @@ static enum status tree_set(struct call *call, const struct tree *tree, struct f
 		status = read_tree(call, &change.tree, why);
 	if (status == STATUS_OK)
 		status = copy_option(call, "spot", change.spot, sizeof change.spot, why);
+	if (status == STATUS_OK && change.spot[0] != '\0')
+		status = store_spot_find(call->session->store, change.spot, &spot, why);
 	if (status == STATUS_OK)
 		status = work_tree_change(call->session->yard, &change, asked, why);
 	if (status == STATUS_OK)

@@ -159,13 +159,13 @@ static enum status read_sure(
 	struct intake *intake, const struct csv_row *row, struct new_tree *out, struct fault *why)
 {
 	const char *sure = cell(intake, row, CELL_SPECIES_SURE);
-	const char *of_cultivar = cell(intake, row, CELL_CULTIVAR_SURE);
 
-	out->cultivar_sure_given = out->cultivar[0] != '\0';
 	if (!sure_find(sure, &out->sure))
 		return no_word(sure, why);
-	if (out->cultivar_sure_given && !sure_find(of_cultivar, &out->cultivar_sure))
-		return no_word(of_cultivar, why);
+	out->cultivar_sure_given = out->cultivar[0] != '\0';
+	sure = cell(intake, row, CELL_CULTIVAR_SURE);
+	if (out->cultivar_sure_given && !sure_find(sure, &out->cultivar_sure))
+		return no_word(sure, why);
 	if (out->sure == SURE_UNKNOWN)
 		out->species[0] = '\0';
 	out->sure_given = out->species[0] != '\0';
@@ -175,13 +175,12 @@ static enum status read_sure(
 static enum status read_tree(
 	struct intake *intake, const struct csv_row *row, struct new_tree *out, struct fault *why)
 {
-	const char *how = cell(intake, row, CELL_HOW);
 	enum status status = read_texts(intake, row, out, why);
 
 	if (status == STATUS_OK)
 		status = read_sure(intake, row, out, why);
-	if (status == STATUS_OK && !origin_find(how, &out->tree.how))
-		status = no_word(how, why);
+	if (status == STATUS_OK && !origin_find(cell(intake, row, CELL_HOW), &out->tree.how))
+		status = no_word(cell(intake, row, CELL_HOW), why);
 	if (status == STATUS_OK)
 		status = read_span(intake, row, CELL_PLANTED, &out->tree.planted, why);
 	if (status == STATUS_OK)
