@@ -15,7 +15,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { HISTORIES_USUAL = 200, COPIES = 3, ID_LIST_MAX = 400 };
+enum { HISTORIES_USUAL = SANITIZED ? 50 : 200, COPIES = 3, ID_LIST_MAX = 400 };
 
 struct history {
 	struct dice *dice;

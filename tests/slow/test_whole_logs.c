@@ -16,7 +16,7 @@
 
 #include "support/any_rows.h"
 
-enum { LOGS_USUAL = 200, ROWS_MOST = 3, TABLES_LEAST = 28, TABLES_MAX = 64 };
+enum { LOGS_USUAL = SANITIZED ? 50 : 200, ROWS_MOST = 3, TABLES_LEAST = 28, TABLES_MAX = 64 };
 
 struct round {
 	struct log yard;

@@ -23,6 +23,14 @@
 #include "support/spawn.h"
 #include "support/table.h"
 
+/* Under AddressSanitizer, where a quarter of the random histories is tried: it looks for faults of
+ * memory, which every one of them would show. */
+#ifdef __SANITIZE_ADDRESS__
+enum { SANITIZED = 1 };
+#else
+enum { SANITIZED = 0 };
+#endif
+
 #define check_int(got, want, label) check_int_at((got), (want), (label), __FILE__, __LINE__)
 /* |got - want| <= tolerance, in double; a NaN never passes. */
 #define check_close(got, want, tolerance, label) \

@@ -1,6 +1,6 @@
 #!/bin/bash
 # SPDX-License-Identifier: MIT
-# Runs test programs, two at a time, and adds up what they say.
+# Runs test programs, three at a time (those of the screens mostly wait), and adds up what they say.
 #   run.sh [-v] PROGRAM|SCRIPT ...        -v: print everything they print
 # Compiled programs are cmocka's; scripts (.sh, .py) close with "N passed, N failed[, N skipped]".
 # Each has its own HOME, TZ=UTC, LANG=C.UTF-8 and at most TEST_TIMEOUT seconds (240).
@@ -68,7 +68,7 @@ export SCRATCH TZ=UTC LANG=C.UTF-8 BOUGHBOOK_BIN=$PWD/$B/boughbook BOUGHBOOK_SOU
 export UBSAN_OPTIONS=print_stacktrace=1
 unset LC_ALL BOUGHBOOK_LOG BOUGHBOOK_ALMANAC XDG_DATA_HOME NO_COLOR
 
-printf '%s\0' "$@" | xargs -0 -r -n 1 -P "${TEST_JOBS:-2}" "$0" --one
+printf '%s\0' "$@" | xargs -0 -r -n 1 -P "${TEST_JOBS:-3}" "$0" --one
 
 passed=0 failed=0 skipped=0 red=()
 for result in "$SCRATCH"/*.result; do
