@@ -7,18 +7,19 @@
 #include "core/text.h"
 #include "facts.h"
 
-/* Hints of one row at 60 columns: all fields are to stand on the smallest screen. */
+/* Hints of one row at 60 columns: all fields are to stand on the smallest screen. A field holds
+ * all that the log may have of it. */
 static const struct form_field fields[FACTS] = {
 	{"label", "the place it stands in; the old one finds it", LABEL_CHARACTERS_MAX},
-	{"kind", "apple, or apple, Gravenstein; old names stay", 80},
+	{"kind", "apple, or apple, Gravenstein; old names stay", 2 * NAME_SIZE},
 	{"sure", "certain, suspected, candidate or unknown", 20},
 	{"planted", "2014, about 2012, March 2020, in the 90s", 60},
 	{"spot", "it moves today; a new name makes a spot", LABEL_CHARACTERS_MAX},
 	{"came as", "bought, seed of A3, cutting, graft, found", 60},
-	{"rootstock", "what it is grafted on", 60},
+	{"rootstock", "what it is grafted on", NAME_SIZE - 1},
 	{"keep to", "its height by the saw: 12 ft, 3.5 m", 20},
-	{"hazard", "what could hurt someone; shown first", 200},
-	{"note", "what else is to be known of it", 400},
+	{"hazard", "what could hurt someone; shown first", TEXT_SIZE - 1},
+	{"note", "what else is to be known of it", TEXT_SIZE - 1},
 	{"marks", "over the fence, private: either or both", 40},
 };
 
@@ -47,15 +48,16 @@ static void load_kind(struct facts *facts, const struct tree_kind *kind)
 		sure_key(kind->cultivar[0] != '\0' ? kind->cultivar_sure : kind->sure));
 }
 
-static enum status load_came(struct facts *facts, struct store *store, struct fault *why)
+static enum status load_came(
+	struct facts *facts, struct store *store, const struct tree *tree, struct fault *why)
 {
 	char text[LABEL_SIZE + 32];
 	struct text_builder came = text_builder_fixed(text, sizeof text);
 	struct tree parent;
 	enum status status = STATUS_OK;
-	text_add(&came, origin_key(facts->tree.how));
-	if (facts->tree.parent_id[0] != '\0') {
-		status = store_tree_load(store, facts->tree.parent_id, &parent, why);
+	text_add(&came, origin_key(tree->how));
+	if (tree->parent_id[0] != '\0') {
+		status = store_tree_load(store, tree->parent_id, &parent, why);
 		if (status == STATUS_OK)
 			text_add_format(&came, "%sof %s", text[0] != '\0' ? " " : "", parent.label);
 	}
@@ -63,12 +65,13 @@ static enum status load_came(struct facts *facts, struct store *store, struct fa
 	return status;
 }
 
-static enum status load_spot(struct facts *facts, struct store *store, struct fault *why)
+static enum status load_spot(
+	struct facts *facts, struct store *store, const struct tree *tree, struct fault *why)
 {
 	struct spot spot = {.name = ""};
 	enum status status = STATUS_OK;
-	if (facts->tree.spot_id[0] != '\0')
-		status = store_spot_load(store, facts->tree.spot_id, &spot, why);
+	if (tree->spot_id[0] != '\0')
+		status = store_spot_load(store, tree->spot_id, &spot, why);
 	load(facts, FACT_SPOT, spot.name);
 	return status;
 }
@@ -79,12 +82,11 @@ enum status facts_load(struct facts *facts, struct session *session, const char 
 	const struct dossier *dossier = NULL;
 	form_start(&facts->form, fields, FACTS);
 	(void)text_copy(facts->id, sizeof facts->id, tree_id);
-	const struct tree *tree = &facts->tree;
 	char text[80] = "";
 	enum status status = yard_dossier_in(session->yard, facts->id, arena, &dossier, why);
 	if (status != STATUS_OK)
 		return status;
-	facts->tree = dossier->tree;
+	const struct tree *tree = &dossier->tree;
 	load(facts, FACT_LABEL, tree->label);
 	load_kind(facts, &dossier->kind);
 	if (tree->planted.text[0] != '\0')
@@ -102,20 +104,27 @@ enum status facts_load(struct facts *facts, struct session *session, const char 
 		tree->over_fence && tree->is_private ? ", " : "",
 		tree->is_private ? "private" : "");
 	load(facts, FACT_MARKS, text);
-	status = load_spot(facts, session->store, why);
-	return status == STATUS_OK ? load_came(facts, session->store, why) : status;
+	status = load_spot(facts, session->store, tree, why);
+	return status == STATUS_OK ? load_came(facts, session->store, tree, why) : status;
 }
 
-/* Text of this tree that was left unsaved stands here again. */
+/* Text of this tree that was left unsaved stands here again; that of another one waits on. */
 static void take_up_draft(struct facts *facts, struct context *context)
 {
+	struct store *store = context->session->store;
 	const char *body = "";
+	char id[ID_SIZE];
+	struct tree tree;
 	struct fault why;
-	const size_t length = strlen(facts->id);
-	if (store_draft_load(context->session->store, "facts", context->arena, &body, &why) ==
-			STATUS_OK &&
-		strncmp(body, facts->id, length) == 0 && body[length] == '\t')
+	if (store_draft_load(store, "facts", context->arena, &body, &why) != STATUS_OK)
+		return;
+	const size_t length = strcspn(body, "\t");
+	if (body[length] == '\0' || !text_copy_n(id, sizeof id, body, length))
+		return;
+	if (strcmp(id, facts->id) == 0)
 		form_split(&facts->form, body + length + 1);
+	else if (store_tree_load(store, id, &tree, &why) == STATUS_OK)
+		facts->other = body;
 }
 
 static enum status facts_open(
@@ -132,7 +141,7 @@ static enum status facts_open(
 
 static enum status facts_reread(void *state, struct context *context, struct fault *why)
 {
-	(void)state; /* what is being typed stays; it is compared with what was read */
+	(void)state; /* what is being typed stays; only what was typed otherwise is written */
 	(void)context;
 	(void)why;
 	return STATUS_OK;
@@ -158,6 +167,12 @@ static const char *text_of(const struct facts *facts, int field, char out[EDIT_S
 {
 	(void)text_copy(out, EDIT_SIZE, form_text(&facts->form, field));
 	return text_trim_in_place(out);
+}
+
+static enum status too_long(int field, size_t size, struct fault *why)
+{
+	return fault_set(why, STATUS_RANGE, "%s: too long, at most %zu bytes of UTF-8 are kept",
+		fields[field].label, size - 1);
 }
 
 static enum status read_sure(const struct facts *facts, struct new_identity *out, struct fault *why)
@@ -187,10 +202,11 @@ static enum status read_kind(
 	const char *before = facts->before[FACT_KIND];
 	const bool same_species = strcspn(before, ",") == species && species > 0 &&
 				  strncmp(before, now, species) == 0 && now[species] == ',';
-	(void)text_copy_n(identity->species, sizeof identity->species, now, species);
+	if (!text_copy_n(identity->species, sizeof identity->species, now, species) ||
+		(now[species] == ',' && !text_copy(identity->cultivar, sizeof identity->cultivar,
+						now + species + 1)))
+		return too_long(FACT_KIND, NAME_SIZE, why);
 	(void)text_trim_in_place(identity->species);
-	if (now[species] == ',')
-		(void)text_copy(identity->cultivar, sizeof identity->cultivar, now + species + 1);
 	(void)text_trim_in_place(identity->cultivar);
 	if (same_species && identity->cultivar[0] != '\0')
 		identity->species[0] = '\0';
@@ -281,34 +297,52 @@ static enum status read_marks(const struct facts *facts, struct tree *out, struc
 	return STATUS_OK;
 }
 
-static void read_texts(const struct facts *facts, struct tree_change *change)
+/* Left as it is while the field says what the log says. */
+static enum status read_text(
+	const struct facts *facts, int field, char *out, size_t size, struct fault *why)
 {
 	char text[EDIT_SIZE];
-	struct tree *tree = &change->tree;
-	(void)text_copy(
-		tree->rootstock, sizeof tree->rootstock, text_of(facts, FACT_ROOTSTOCK, text));
-	(void)text_copy(tree->hazard, sizeof tree->hazard, text_of(facts, FACT_HAZARD, text));
-	(void)text_copy(tree->note, sizeof tree->note, text_of(facts, FACT_NOTE, text));
-	if (differs(facts, FACT_LABEL))
-		(void)text_copy(
-			change->label, sizeof change->label, text_of(facts, FACT_LABEL, text));
-	if (differs(facts, FACT_SPOT))
-		(void)text_copy(change->spot, sizeof change->spot, text_of(facts, FACT_SPOT, text));
+	if (!differs(facts, field) || text_copy(out, size, text_of(facts, field, text)))
+		return STATUS_OK;
+	return too_long(field, size, why);
 }
 
-static enum status read_fields(const struct facts *facts, struct session *session,
-	struct tree_change *change, struct fault *why)
+static enum status read_texts(
+	const struct facts *facts, struct tree_change *change, struct fault *why)
 {
-	struct tree *tree = &change->tree;
-	*change = (struct tree_change){
-		.tree = facts->tree, .identity.day = date_span_of(yard_today(session->yard))};
-	read_texts(facts, change);
+	const struct {
+		int field;
+		char *out;
+		size_t size;
+	} texts[] = {{FACT_LABEL, change->label, sizeof change->label},
+		{FACT_SPOT, change->spot, sizeof change->spot},
+		{FACT_ROOTSTOCK, change->tree.rootstock, sizeof change->tree.rootstock},
+		{FACT_HAZARD, change->tree.hazard, sizeof change->tree.hazard},
+		{FACT_NOTE, change->tree.note, sizeof change->tree.note}};
+	enum status status = STATUS_OK;
+	for (size_t i = 0; status == STATUS_OK && i < sizeof texts / sizeof texts[0]; i++)
+		status = read_text(facts, texts[i].field, texts[i].out, texts[i].size, why);
+	if (status != STATUS_OK)
+		return status;
 	if (differs(facts, FACT_LABEL) && change->label[0] == '\0')
 		return fault_set(why, STATUS_RANGE, "a tree needs a label");
 	if (differs(facts, FACT_SPOT) && change->spot[0] == '\0')
 		return fault_set(why, STATUS_RANGE,
 			"a tree that stands nowhere is closed: log that it died, or a move");
-	enum status status = read_kind(facts, change, why);
+	return STATUS_OK;
+}
+
+/* What was typed otherwise, on the tree as it stands now: another window may have told of it. */
+static enum status read_fields(const struct facts *facts, struct session *session,
+	struct tree_change *change, struct fault *why)
+{
+	struct tree *tree = &change->tree;
+	*change = (struct tree_change){.identity.day = date_span_of(yard_today(session->yard))};
+	enum status status = store_tree_load(session->store, facts->id, tree, why);
+	if (status == STATUS_OK)
+		status = read_texts(facts, change, why);
+	if (status == STATUS_OK)
+		status = read_kind(facts, change, why);
 	if (status == STATUS_OK)
 		status = read_planted(facts, session, tree, why);
 	if (status == STATUS_OK)
@@ -408,8 +442,10 @@ static void facts_draft(const void *state, char *out, size_t size)
 	struct text_builder draft = text_builder_fixed(out, size);
 	char fields_text[LINE_SIZE];
 	text_add(&draft, "");
-	if (!facts_differ(facts))
+	if (!facts_differ(facts)) {
+		text_add(&draft, facts->other != NULL ? facts->other : "");
 		return;
+	}
 	form_join(&facts->form, fields_text, sizeof fields_text);
 	text_add_format(&draft, "%s\t%s", facts->id, fields_text);
 }

@@ -52,11 +52,13 @@ void form_join(const struct form *form, char *out, size_t size)
 void form_split(struct form *form, const char *text)
 {
 	char part[EDIT_SIZE];
-	for (int i = 0; i < form->count && *text != '\0'; i++) {
+	for (int i = 0; i < form->count; i++) {
 		const size_t length = strcspn(text, "\t");
 		(void)text_copy_n(part, sizeof part, text, length);
 		form_load(form, i, part);
-		text += length + (text[length] == '\t');
+		if (text[length] == '\0')
+			break; /* behind the last tab a field is empty, not left out */
+		text += length + 1;
 	}
 }
 

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* What is known of a tree as a form, on the real program: what is typed otherwise is kept by one
  * key, and what is not touched stays as it was. */
+#include "core/limits.h"
 #include "support/golden.h"
 #include "support/stage.h"
 #include "support/test.h"
@@ -152,6 +153,100 @@ static void what_was_left_unsaved_waits(void **state)
 	stage_close(&stage);
 }
 
+static void an_emptied_field_waits_empty(void **state)
+{
+	(void)state;
+	struct stage stage;
+	open_facts(&stage, 24, 80, NULL);
+	(void)stage_keys(&stage, "Down Down Down Down Down Down Down Down Down Down");
+	stage_type(&stage, "private");
+	(void)stage_keys(&stage, "Enter");
+	stage_shows(&stage, "saved");
+	(void)stage_keys(&stage, "e");
+	stage_shows(&stage, "marks      private");
+	(void)stage_keys(&stage, "Down Down Down Down Down Down Down Down Down Down");
+	stage_type(&stage, clear_line);
+	(void)stage_keys(&stage, "Esc");
+	stage_shows(&stage, "not saved; it waits here");
+	(void)stage_keys(&stage, "e");
+	stage_shows(&stage, "> label      A3");
+	stage_lacks(&stage, "marks      private");
+	stage_close(&stage);
+}
+
+/* The tail of a long field too, and what another window tells while the form is open. */
+static void what_is_not_typed_otherwise_stays_whole(void **state)
+{
+	(void)state;
+	struct stage stage;
+	char hazard[TEXT_SIZE];
+	const struct stage_options options = {.rows = 24, .columns = 80};
+	stage_open(&stage, &options);
+	memset(hazard, 'w', sizeof hazard - 1);
+	hazard[sizeof hazard - 1] = '\0';
+	struct spawned told = program_run(NULL, "--log", stage.log, "tree", "set", "A3", "--hazard",
+		hazard, "--rootstock",
+		"a seedling of the old loquat by the well, grown from a stone in a pot", NULL);
+	check_int(told.status, 0, told.err);
+	spawned_free(&told);
+	(void)stage_keys(&stage, "Down Down");
+	(void)stage_keys(&stage, "Enter");
+	(void)stage_keys(&stage, "e");
+	stage_shows(&stage, "label      A3");
+	(void)stage_keys(&stage, "Down Down Down Down Down Down Down");
+	stage_type(&stage, "12 ft");
+	/* another window tells of it meanwhile */
+	told = program_run(
+		NULL, "--log", stage.log, "tree", "set", "A3", "--note", "by the well", NULL);
+	check_int(told.status, 0, told.err);
+	spawned_free(&told);
+	(void)stage_keys(&stage, "Enter");
+	stage_shows(&stage, "saved");
+	check_int(stage_count(&stage,
+			  "SELECT count(*) FROM tree WHERE label = 'A3' AND target_height_um = "
+			  "3657600 AND length(hazard) = 400 AND rootstock LIKE '%in a pot' AND "
+			  "note = 'by the well'"),
+		1, "the tree");
+	stage_close(&stage);
+}
+
+static void a_field_that_is_too_long_is_refused(void **state)
+{
+	(void)state;
+	struct stage stage;
+	open_facts(&stage, 24, 80, NULL);
+	int before = stage_count(&stage, "SELECT count(*) FROM change_set");
+	(void)stage_keys(&stage, "Down Down Down Down Down Down");
+	for (int i = 0; i < 100; i++)
+		stage_type(&stage, "\xc3\xa4");
+	(void)stage_keys(&stage, "Enter");
+	stage_shows(&stage, "not saved: rootstock: too long");
+	check_int(stage_count(&stage, "SELECT count(*) FROM change_set"), before, "acts");
+	stage_close(&stage);
+}
+
+static void what_waits_of_one_tree_outlasts_a_look_at_another(void **state)
+{
+	(void)state;
+	struct stage stage;
+	open_facts(&stage, 24, 80, NULL);
+	(void)stage_keys(&stage, "End");
+	stage_type(&stage, "x");
+	(void)stage_keys(&stage, "Esc");
+	stage_shows(&stage, "not saved; it waits here");
+	(void)stage_keys(&stage, "Esc");
+	(void)stage_keys(&stage, "Down Enter");
+	(void)stage_keys(&stage, "e");
+	stage_shows(&stage, "Facts");
+	stage_lacks(&stage, "A3x");
+	(void)stage_keys(&stage, "Esc");
+	(void)stage_keys(&stage, "Esc");
+	(void)stage_keys(&stage, "Up Enter");
+	(void)stage_keys(&stage, "e");
+	stage_shows(&stage, "label      A3x");
+	stage_close(&stage);
+}
+
 int main(void)
 {
 	const struct CMUnitTest tests[] = {
@@ -161,6 +256,10 @@ int main(void)
 		cmocka_unit_test(nothing_typed_is_nothing_written),
 		cmocka_unit_test(what_cannot_be_is_said_and_stays_in_the_field),
 		cmocka_unit_test(what_was_left_unsaved_waits),
+		cmocka_unit_test(what_waits_of_one_tree_outlasts_a_look_at_another),
+		cmocka_unit_test(an_emptied_field_waits_empty),
+		cmocka_unit_test(what_is_not_typed_otherwise_stays_whole),
+		cmocka_unit_test(a_field_that_is_too_long_is_refused),
 	};
 	return cmocka_run_group_tests_name("facts", tests, NULL, NULL) != 0;
 }
