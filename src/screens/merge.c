@@ -11,6 +11,7 @@
 #include "text_lines.h"
 
 enum { PATH_CHARACTERS = 1000, HEAD_ROWS = 2, KEY_CELLS = 4 };
+enum { LETTERS = ACTION_KEEP_D - ACTION_KEEP_A + 1 }; /* sides that have a key */
 
 enum part {
 	PART_FILE,    /* a line for its path */
@@ -26,14 +27,14 @@ struct shown_side { /* of the clash in hand */
 struct merge_page {
 	enum part part;
 	struct edit path;
+	struct merge_told told; /* what was tried */
 	struct text_lines account;
-	bool has_new; /* the account tells of something */
 	int top;
 	int columns; /* that the account is laid out for */
 	struct clash *clashes;
 	int32_t clash_count;
 	int32_t at;
-	struct shown_side sides[ACTION_KEEP_D - ACTION_KEEP_A + 2]; /* the last: before */
+	struct shown_side sides[LETTERS + 1]; /* the last: before */
 };
 
 /* --- reading --- */
@@ -41,9 +42,8 @@ struct merge_page {
 static enum status show_clash(struct merge_page *page, struct context *context, struct fault *why)
 {
 	const struct clash *clash = &page->clashes[page->at];
-	for (int32_t i = -1; i < clash->side_count && i <= ACTION_KEEP_D - ACTION_KEEP_A; i++) {
-		struct shown_side *side =
-			&page->sides[i < 0 ? ACTION_KEEP_D - ACTION_KEEP_A + 1 : i];
+	for (int32_t i = -1; i < clash->side_count && i < LETTERS; i++) {
+		struct shown_side *side = &page->sides[i < 0 ? LETTERS : i];
 		side->words = clash_words(context->session, clash, i, context->arena, why);
 		side->whence = i < 0 ? "" : clash_whence(&clash->sides[i], context->arena);
 		if (side->words == NULL)
@@ -93,20 +93,24 @@ static struct printer printer_on(const struct context *context, FILE *stream)
 }
 
 /* The account as lines of the page's width. */
-static enum status lay_out(struct merge_page *page, struct context *context,
-	const struct merge_told *told, struct fault *why)
+static enum status lay_out(struct merge_page *page, struct context *context, struct fault *why)
 {
 	char *text = NULL;
 	size_t length = 0;
 	const struct printer printer = printer_on(context, open_memstream(&text, &length));
 	if (printer.stream == NULL)
 		return fault_set(why, STATUS_IO, "there is no memory left to lay the page out");
-	merge_say_told(&printer, told, context->arena);
+	merge_say_told(&printer, &page->told, context->arena);
 	(void)fclose(printer.stream);
 	page->account = text_lines_cut(context->arena, text);
 	page->columns = context->columns;
 	block_free(text);
 	return STATUS_OK;
+}
+
+static bool has_new(const struct merge_page *page)
+{
+	return page->told.account.acts > 0;
 }
 
 static const char *path_of(const struct merge_page *page, char out[EDIT_SIZE])
@@ -119,7 +123,6 @@ static const char *path_of(const struct merge_page *page, char out[EDIT_SIZE])
 static void look(struct merge_page *page, struct context *context, struct effect *out)
 {
 	char path[EDIT_SIZE];
-	struct merge_told told;
 	struct fault why = {.status = STATUS_OK};
 	const struct merge_options options = {.path = path_of(page, path), .dry_run = true};
 	if (path[0] == '\0') {
@@ -128,14 +131,13 @@ static void look(struct merge_page *page, struct context *context, struct effect
 	}
 	enum status status = read_clashes(page, context, &why);
 	if (status == STATUS_OK)
-		status = merge_log(context->session, &options, context->arena, &told, &why);
+		status = merge_log(context->session, &options, context->arena, &page->told, &why);
 	if (status == STATUS_OK)
-		status = lay_out(page, context, &told, &why);
+		status = lay_out(page, context, &why);
 	if (status != STATUS_OK) {
 		effect_say(out, "not merged: %s", why.text);
 		return;
 	}
-	page->has_new = told.account.acts > 0;
 	page->part = PART_ACCOUNT;
 	page->top = 0;
 }
@@ -147,7 +149,7 @@ static void take_in(struct merge_page *page, struct context *context, struct eff
 	struct fault why = {.status = STATUS_OK};
 	struct arena *arena = arena_new();
 	const struct merge_options options = {.path = path_of(page, path)};
-	if (!page->has_new) {
+	if (!has_new(page)) {
 		page->part = PART_FILE;
 	} else if (merge_log(context->session, &options, arena, &told, &why) == STATUS_OK) {
 		out->wrote = true;
@@ -182,7 +184,7 @@ static void draw_account(const struct merge_page *page, struct paper *paper)
 {
 	const int rows = paper_rows(paper) - HEAD_ROWS;
 	(void)paper_put(paper, 0, 2, 0, STYLE_STRONG,
-		page->has_new ? "tried on a copy: Enter merges, Esc leaves it"
+		has_new(page) ? "tried on a copy: Enter merges, Esc leaves it"
 			      : "nothing to merge: Enter or Esc goes back");
 	for (int i = 0; i < rows && page->top + i < page->account.count; i++)
 		(void)paper_put(paper, HEAD_ROWS + i, 0, 0, STYLE_PLAIN,
@@ -215,15 +217,14 @@ static void draw_clashes(const struct merge_page *page, struct paper *paper)
 		"%d of %d changed in two copies; its letter keeps a side", (int)page->at + 1,
 		(int)page->clash_count);
 	int row = 1 + paper_wrap(paper, 1, 2, 0, 2, STYLE_STRONG, clash->title);
-	const int most = ACTION_KEEP_D - ACTION_KEEP_A + 1;
-	for (int32_t i = 0; i < clash->side_count && i < most; i++) {
+	for (int32_t i = 0; i < clash->side_count && i < LETTERS; i++) {
 		const char key[2] = {(char)('a' + i), '\0'};
 		row += draw_side(paper, row, key, &page->sides[i]);
 	}
-	row += draw_side(paper, row, "0", &page->sides[most]);
+	row += draw_side(paper, row, "0", &page->sides[LETTERS]);
 	(void)paper_put(paper, row, 2 + KEY_CELLS, 0, STYLE_FAINT,
 		"as it was before both, and as it is shown now");
-	if (clash->side_count > most)
+	if (clash->side_count > LETTERS)
 		(void)paper_put(paper, row + 1, 2, 0, STYLE_PLAIN,
 			"more sides than letters here: boughbook merge --keep takes them");
 }
@@ -244,13 +245,14 @@ static void merge_draw(const void *state, struct paper *paper)
 	}
 }
 
-/* The account was laid out for a width: another one asks for it anew. */
+/* The account was laid out for a width; in another one it stays as it was where there is no memory
+ * to lay it out anew. */
 static void merge_settle(void *state, struct context *context)
 {
 	struct merge_page *page = state;
-	struct effect ignored = {.kind = EFFECT_STAY};
+	struct fault why;
 	if (page->part == PART_ACCOUNT && page->columns != context->columns)
-		look(page, context, &ignored);
+		(void)!lay_out(page, context, &why);
 	const int last = page->account.count - (context->rows - HEAD_ROWS);
 	page->top = page->top > last ? last : page->top;
 	page->top = page->top < 0 ? 0 : page->top;

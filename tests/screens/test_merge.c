@@ -57,6 +57,17 @@ static void type_path(struct stage *stage, const char *name)
 	(void)stage_keys(stage, "Enter");
 }
 
+/* What both changed, the other copy taken in. */
+static void open_clashes(struct stage *stage, int rows, int columns, const char *lang)
+{
+	open_pair(stage, rows, columns, lang);
+	type_path(stage, "usb.bough");
+	stage_shows(stage, "tried on a copy: Enter merges");
+	stage_check(stage, "account");
+	(void)stage_keys(stage, "Enter");
+	stage_shows(stage, "1 of 2 changed in two copies");
+}
+
 static void check_kept(const struct stage *stage, const char *path)
 {
 	char *text = stage_text(stage);
@@ -102,10 +113,7 @@ static void clashes_are_settled_by_their_letters(void **state)
 {
 	(void)state;
 	struct stage stage;
-	open_pair(&stage, 24, 80, NULL);
-	type_path(&stage, "usb.bough");
-	(void)stage_keys(&stage, "Enter");
-	stage_shows(&stage, "1 of 2");
+	open_clashes(&stage, 24, 80, NULL);
 	(void)stage_keys(&stage, "Down");
 	stage_shows(&stage, "2 of 2");
 	(void)stage_keys(&stage, "c");
@@ -133,10 +141,7 @@ static void what_waits_from_before_is_a_key_away(void **state)
 {
 	(void)state;
 	struct stage stage;
-	open_pair(&stage, 24, 80, NULL);
-	type_path(&stage, "usb.bough");
-	(void)stage_keys(&stage, "Enter");
-	stage_shows(&stage, "1 of 2");
+	open_clashes(&stage, 24, 80, NULL);
 	(void)stage_keys(&stage, "Esc");
 	stage_shows(&stage, "Yard");
 	(void)stage_keys(&stage, "M");
@@ -187,13 +192,27 @@ static void wide_screen_holds_it_too(void **state)
 {
 	(void)state;
 	struct stage stage;
-	open_pair(&stage, 43, 132, NULL);
+	open_clashes(&stage, 43, 132, NULL);
+	stage_check(&stage, "clash");
+	stage_close(&stage);
+}
+
+/* It is laid out anew, not tried anew: the other file may be gone by then. */
+static void account_keeps_to_the_width(void **state)
+{
+	(void)state;
+	struct stage stage;
+	char other[SCRATCH_PATH_SIZE];
+	open_pair(&stage, 24, 80, NULL);
 	type_path(&stage, "usb.bough");
 	stage_shows(&stage, "tried on a copy");
-	stage_check(&stage, "account");
+	assert_int_equal(unlink(scratch_path(&stage.scratch, "usb.bough", other)), 0);
+	pty_resize(stage.pty, 24, 60);
+	stage_quiet(&stage);
+	stage_check(&stage, "narrower");
+	stage_shows(&stage, "from usb.bough: 4 acts;");
 	(void)stage_keys(&stage, "Enter");
-	stage_shows(&stage, "1 of 2");
-	stage_check(&stage, "clash");
+	stage_shows(&stage, "not merged: there is no log at");
 	stage_close(&stage);
 }
 
@@ -229,6 +248,7 @@ int main(void)
 		cmocka_unit_test(file_that_is_no_log_is_told),
 		cmocka_unit_test(small_and_in_ascii),
 		cmocka_unit_test(wide_screen_holds_it_too),
+		cmocka_unit_test(account_keeps_to_the_width),
 		cmocka_unit_test(plain_mode_does_the_same),
 	};
 	return cmocka_run_group_tests(tests, NULL, NULL) != 0;
