@@ -7,7 +7,7 @@
 #include "core/text.h"
 #include "screen.h"
 
-enum { KEY_CELLS = 10, NAME_CELLS = 12 };
+enum { KEY_CELLS = 11, NAME_CELLS = 13 }; /* the longest of either, and a blank */
 
 struct help_page {
 	const struct screen *about; /* NULL: of no screen */

@@ -41,9 +41,11 @@ static void open_help(struct stage *stage, const char *key, int rows, int column
 
 static void check_row(const char *help, const struct key_row *row)
 {
-	char name[KEY_SIZE];
-	check_has(help, key_word(row->key, name), action_row(row->action)->name);
-	check_has(help, action_row(row->action)->name, "its name");
+	char name[KEY_SIZE], line[160];
+	const struct action_row *action = action_row(row->action);
+	(void)snprintf(line, sizeof line, "  %-10s %-12s %s\n", key_word(row->key, name),
+		action->name, action->help);
+	check_has(help, line, action->name);
 }
 
 /* A key of the screen's own hides the common one. */
@@ -72,7 +74,8 @@ static void every_key_of_every_screen_is_told(void **state)
 		const char *key;
 		const struct screen *screen;
 	} opened[] = {{"", &screen_yard}, {"w", &screen_walk}, {"r", &screen_review},
-		{"s", &screen_season}, {"Enter", &screen_tree}};
+		{"s", &screen_season}, {"Enter", &screen_tree}, {"W", &screen_weather},
+		{"P", &screen_plan}, {"M", &screen_merge}};
 	(void)state;
 	for (size_t i = 0; i < sizeof opened / sizeof opened[0]; i++) {
 		struct stage stage;

@@ -17,7 +17,7 @@ static void each_action_has_name_group_and_help(void **state)
 		assert_non_null(row->help);
 		assert_true(row->name[0] != '\0' && row->help[0] != '\0');
 		/* a line of help: key, name and help fit 60 columns */
-		assert_in_range(text_width(row->name), 1, 20);
+		assert_in_range(text_width(row->name), 1, 12);
 		assert_in_range(text_width(row->help), 1, 58);
 		for (int j = ACTION_NONE; j < i; j++)
 			assert_string_not_equal(row->name, action_row((enum action)j)->name);
