@@ -14,9 +14,12 @@ void found_look(struct found *found, struct session *session, const char *text)
 	const struct tree_query query = {.text = text, .most = FOUND_MAX};
 	const struct tree *best = NULL;
 	found->id[0] = found->says[0] = '\0';
+	const char *none = text[0] != '\0' ? "no tree has these letters" : "";
 	if (text[0] != '\0' &&
-		store_tree_list(session->store, &query, arena, &trees, &count, &why) != STATUS_OK)
+		store_tree_list(session->store, &query, arena, &trees, &count, &why) != STATUS_OK) {
 		count = 0;
+		none = why.text;
+	}
 	struct text_builder says = text_builder_fixed(found->says, sizeof found->says);
 	for (int32_t i = 0; i < count; i++) {
 		const bool exact = text_same(trees[i].label, text);
@@ -28,6 +31,6 @@ void found_look(struct found *found, struct session *session, const char *text)
 	if (best != NULL)
 		(void)text_copy(found->id, sizeof found->id, best->id);
 	else
-		text_add(&says, text[0] != '\0' ? "no tree has these letters" : "");
+		text_add(&says, none);
 	arena_free(arena);
 }

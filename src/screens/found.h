@@ -8,7 +8,7 @@
 
 struct found {
 	char id[ID_SIZE]; /* "" none */
-	char says[200];   /* the labels that hold the letters, or that none does */
+	char says[200];   /* the labels that hold the letters, that none does, or what failed */
 };
 void found_look(struct found *found, struct session *session, const char *text);
 
