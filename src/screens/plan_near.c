@@ -7,19 +7,25 @@ enum { SQUARES_MOST = 512 };
 
 /* --- making --- */
 
+struct plan_bounds plan_bounds_of(const struct plot_point *at)
+{
+	return (struct plan_bounds){at->east_um, at->east_um, at->north_um, at->north_um};
+}
+
+void plan_bounds_widen(struct plan_bounds *bounds, const struct plot_point *at)
+{
+	bounds->west_um = at->east_um < bounds->west_um ? at->east_um : bounds->west_um;
+	bounds->east_um = at->east_um > bounds->east_um ? at->east_um : bounds->east_um;
+	bounds->south_um = at->north_um < bounds->south_um ? at->north_um : bounds->south_um;
+	bounds->north_um = at->north_um > bounds->north_um ? at->north_um : bounds->north_um;
+}
+
 static void bound(struct plan_near *near)
 {
-	for (int32_t i = 0; i < near->count; i++) {
-		const struct plot_point *at = &near->points[i];
-		struct plan_bounds *all = &near->all;
-		if (i == 0)
-			*all = (struct plan_bounds){
-				at->east_um, at->east_um, at->north_um, at->north_um};
-		all->west_um = at->east_um < all->west_um ? at->east_um : all->west_um;
-		all->east_um = at->east_um > all->east_um ? at->east_um : all->east_um;
-		all->south_um = at->north_um < all->south_um ? at->north_um : all->south_um;
-		all->north_um = at->north_um > all->north_um ? at->north_um : all->north_um;
-	}
+	if (near->count > 0)
+		near->all = plan_bounds_of(&near->points[0]);
+	for (int32_t i = 1; i < near->count; i++)
+		plan_bounds_widen(&near->all, &near->points[i]);
 }
 
 static int32_t clamp(int64_t square, int32_t squares)

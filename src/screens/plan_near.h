@@ -12,6 +12,9 @@ struct plan_bounds { /* all ends in */
 	int64_t west_um, east_um, south_um, north_um;
 };
 
+struct plan_bounds plan_bounds_of(const struct plot_point *at);
+void plan_bounds_widen(struct plan_bounds *bounds, const struct plot_point *at);
+
 struct plan_near {
 	const struct plot_point *points;
 	int32_t count;

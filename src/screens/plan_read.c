@@ -112,14 +112,6 @@ static void place_points(struct plan_screen *plan, struct arena *arena)
 	plan_near_make(points, count, arena, &plan->near);
 }
 
-static void widen(struct plan_bounds *bounds, const struct plot_point *at)
-{
-	bounds->west_um = at->east_um < bounds->west_um ? at->east_um : bounds->west_um;
-	bounds->east_um = at->east_um > bounds->east_um ? at->east_um : bounds->east_um;
-	bounds->south_um = at->north_um < bounds->south_um ? at->north_um : bounds->south_um;
-	bounds->north_um = at->north_um > bounds->north_um ? at->north_um : bounds->north_um;
-}
-
 static void bound_areas(struct plan_screen *plan, struct arena *arena)
 {
 	const struct plot *plot = plan->plot;
@@ -133,10 +125,9 @@ static void bound_areas(struct plan_screen *plan, struct arena *arena)
 		while (at < plan->area_count && strcmp(areas[at].name, spot->area) != 0)
 			at++;
 		if (at == plan->area_count)
-			areas[plan->area_count++] = (struct plan_area){
-				spot->area, {spot->at.east_um, spot->at.east_um, spot->at.north_um,
-						    spot->at.north_um}};
-		widen(&areas[at].bounds, &spot->at);
+			areas[plan->area_count++] =
+				(struct plan_area){spot->area, plan_bounds_of(&spot->at)};
+		plan_bounds_widen(&areas[at].bounds, &spot->at);
 	}
 	plan->areas = areas;
 }
@@ -150,10 +141,9 @@ static void bound_all(struct plan_screen *plan)
 		for (int32_t p = 0; p < line->point_count; p++) {
 			const struct plot_point *at = &line->points[p];
 			if (!any)
-				plan->all = (struct plan_bounds){
-					at->east_um, at->east_um, at->north_um, at->north_um};
+				plan->all = plan_bounds_of(at);
 			any = true;
-			widen(&plan->all, at);
+			plan_bounds_widen(&plan->all, at);
 		}
 	}
 }

@@ -231,13 +231,12 @@ static void add_crown(const struct plan_screen *plan, const struct plot_tree *tr
 			tree->height_um.known ? " high" : ""));
 }
 
-static void add_spot(const struct plan_screen *plan, const struct plot_spot *spot,
-	const char *label, struct arena *arena, struct plan_words *words)
+static void add_spot(const struct plot_spot *spot, const char *label, struct arena *arena,
+	struct plan_words *words)
 {
 	static const char *const kinds[] = {"spot", "pot", "elsewhere:"};
 	struct text_builder text = text_builder_in(arena);
 	const bool named = strcmp(spot->spot->name, label) != 0;
-	(void)plan;
 	if (named || spot->spot->kind != SPOT_HOLE)
 		text_add_format(&text, "%s %s", kinds[spot->spot->kind], spot->spot->name);
 	if (spot->area[0] != '\0')
@@ -319,7 +318,7 @@ void plan_words_make(const struct plan_screen *plan, struct arena *arena, struct
 	if (tree == NULL) {
 		add(out, STYLE_TITLE, spot->spot->name);
 		add(out, STYLE_PLAIN, "nothing stands here");
-		add_spot(plan, spot, spot->spot->name, arena, out);
+		add_spot(spot, spot->spot->name, arena, out);
 		add_near(plan, spot, arena, out);
 		return;
 	}
@@ -341,7 +340,7 @@ void plan_words_make(const struct plan_screen *plan, struct arena *arena, struct
 	add_crown(plan, tree, arena, out);
 	if (spot != NULL) {
 		add_near(plan, spot, arena, out);
-		add_spot(plan, spot, tree->who->label, arena, out);
+		add_spot(spot, tree->who->label, arena, out);
 	}
 	add(out, STYLE_FAINT, plan->facts.last);
 }

@@ -50,15 +50,9 @@ static struct plan_spot spot_at(int64_t east_m, int64_t north_m, const char *lab
 
 static struct plan_bounds bounds_of(const struct plan_spot *spots, int32_t count)
 {
-	struct plan_bounds all = {spots[0].at.east_um, spots[0].at.east_um, spots[0].at.north_um,
-		spots[0].at.north_um};
-	for (int32_t i = 1; i < count; i++) {
-		const struct plot_point *at = &spots[i].at;
-		all.west_um = at->east_um < all.west_um ? at->east_um : all.west_um;
-		all.east_um = at->east_um > all.east_um ? at->east_um : all.east_um;
-		all.south_um = at->north_um < all.south_um ? at->north_um : all.south_um;
-		all.north_um = at->north_um > all.north_um ? at->north_um : all.north_um;
-	}
+	struct plan_bounds all = plan_bounds_of(&spots[0].at);
+	for (int32_t i = 1; i < count; i++)
+		plan_bounds_widen(&all, &spots[i].at);
 	return all;
 }
 
