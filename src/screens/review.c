@@ -420,10 +420,11 @@ static void review_act(
 	} else if (action == ACTION_NOTES) {
 		state->notes_open = !state->notes_open;
 		list_anew(state, context->arena);
-	} else if (action == ACTION_ALL || action == ACTION_NEXT_PART) {
-		state->all ^= action == ACTION_ALL;
-		state->order = review_order_after(
-			state->order, action == ACTION_NEXT_PART && state->asked[0] == '\0');
+	} else if (action == ACTION_ALL) {
+		state->all = !state->all;
+		show_anew(state, context, out);
+	} else if (action == ACTION_NEXT_PART && state->asked[0] == '\0') {
+		state->order = review_order_after(state->order);
 		show_anew(state, context, out);
 	} else {
 		effect_usual(out);

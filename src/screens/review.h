@@ -47,7 +47,7 @@ struct review_state {
 void review_keep_held(struct session *session);
 /* Fills `shown` from the items, in the order asked for. */
 void review_list(struct review_state *state, struct arena *arena);
-enum review_order review_order_after(enum review_order order, bool next);
+enum review_order review_order_after(enum review_order order);
 const char *review_order_words(enum review_order order); /* "by tree"; "" worst first */
 /* NULL: the cursor is on the folded notes, or there is nothing. */
 const struct review_item *review_selected(const struct review_state *state);

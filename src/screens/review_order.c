@@ -23,9 +23,9 @@ const char *review_order_words(enum review_order order)
 	return words[order];
 }
 
-enum review_order review_order_after(enum review_order order, bool next)
+enum review_order review_order_after(enum review_order order)
 {
-	return next ? (enum review_order)((order + 1) % ORDER_TOTAL) : order;
+	return (enum review_order)((order + 1) % ORDER_TOTAL);
 }
 
 /* Equal ones keep the order of the review, worst first. */
