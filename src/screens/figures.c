@@ -112,9 +112,9 @@ static void figures_settle(void *screen, struct context *context)
 {
 	struct figures_page *page = screen;
 	struct fault why;
-	const int last = page->text.count - (context->rows - HEAD_ROWS);
 	if (page->columns != context->columns)
 		(void)!read_page(page, context, &why);
+	const int last = page->text.count - (context->rows - HEAD_ROWS);
 	page->top = page->top > last ? last : page->top;
 	page->top = page->top < 0 ? 0 : page->top;
 }
