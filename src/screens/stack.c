@@ -1,11 +1,10 @@
 /* SPDX-License-Identifier: MIT */
 #include "stack.h"
 
-#include "term.h"
-
 #include <string.h>
 
 #include "core/text.h"
+#include "term.h"
 
 struct page *stack_top(struct stack *stack)
 {
@@ -195,7 +194,7 @@ static void tell_of_drafts(struct stack *stack, struct arena *arena)
 	}
 }
 
-static const char scheme_place[] = "colours"; /* beside the drafts, which no screen has that name */
+static const char scheme_place[] = "colours"; /* lies with the drafts: no screen has that name */
 
 void stack_begun(struct stack *stack)
 {

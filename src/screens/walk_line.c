@@ -97,13 +97,13 @@ static enum status read_many(struct walk_reading *out, struct session *session,
 	say_many(out, session, reading, subjects, count);
 	if (reading->draft.kind != KIND_CUT)
 		return STATUS_OK;
-	if (count <= MANY_TRIED)
+	if (count <= MANY_TRIED) {
 		ask_first(out, session, reading, arena);
-	else
+	} else {
 		(void)snprintf(out->asked, sizeof out->asked,
 			"too many to try the rules while you type: Shift-Tab does");
-	if (count > MANY_TRIED)
 		out->urgency = URGENCY_NOTE;
+	}
 	return STATUS_OK;
 }
 
