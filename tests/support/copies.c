@@ -9,6 +9,8 @@
 #include <stdlib.h>
 #include <string.h>
 
+enum { CLASH_LINES_MAX = 1000 };
+
 void copies_fork(struct log *from, struct log *to, const char *today, uint64_t seed)
 {
 	size_t length = 0;
@@ -96,29 +98,25 @@ static void print_field(
 	(void)fputc('\n', out);
 }
 
-static int compare_lines(const void *a, const void *b)
-{
-	return strcmp(*(char *const *)a, *(char *const *)b);
-}
-
 static void print_clashes(FILE *out, struct log *yard)
 {
 	struct fault why = {0};
 	struct clash *list = NULL;
 	int32_t count = 0;
 	int32_t lines = 0;
-	char *kept[1000] = {NULL};
+	char *kept[CLASH_LINES_MAX];
 	struct arena *arena = arena_new();
 	check_ok(store_clash_list(yard->store, arena, &list, &count, &why), &why);
 	for (int32_t i = 0; i < count; i++)
-		for (int32_t k = 0; k < list[i].field_count && lines < 1000; k++) {
+		for (int32_t k = 0; k < list[i].field_count; k++) {
 			size_t length = 0;
+			assert_in_range(lines, 0, CLASH_LINES_MAX - 1);
 			FILE *line = open_memstream(&kept[lines++], &length);
 			assert_non_null(line);
 			print_field(line, &list[i], &list[i].fields[k], arena);
 			(void)fclose(line);
 		}
-	qsort(kept, (size_t)lines, sizeof kept[0], compare_lines);
+	qsort(kept, (size_t)lines, sizeof kept[0], compare_values);
 	for (int32_t i = 0; i < lines; i++) {
 		(void)fputs(kept[i], out);
 		free(kept[i]);
