@@ -10,6 +10,7 @@
 #include "core/text.h"
 #include "exchange/import.h"
 
+#include "support/deeds.h"
 #include "support/test.h"
 
 struct yard_log {
@@ -24,18 +25,6 @@ static void clear(void)
 {
 	session_close(yard_log.session);
 	scratch_remove(&yard_log.scratch);
-}
-
-static void enter(const char *label, const char *species)
-{
-	struct new_tree tree = {.sure_given = false};
-	char asked[TEXT_SIZE];
-	char id[ID_SIZE];
-	struct fault why = {.status = STATUS_OK};
-	(void)text_copy(tree.tree.label, sizeof tree.tree.label, label);
-	(void)text_copy(tree.species, sizeof tree.species, species);
-	check_ok(work_tree_add(yard_log.session->yard, &tree, asked, id, &why), &why);
-	check_ok(session_refresh(yard_log.session, &why), &why);
 }
 
 static void make(void)
@@ -55,9 +44,9 @@ static void make(void)
 	check_ok(store_create(path, &how, &place, &store, &why), &why);
 	store_close(store);
 	check_ok(session_open(&options, &yard_log.session, &why), &why);
-	enter("A1", "fig");
-	enter("A2", "apple");
-	enter("Row 2/7", "peach");
+	deeds_plant(yard_log.session, "A1", "fig");
+	deeds_plant(yard_log.session, "A2", "apple");
+	deeds_plant(yard_log.session, "Row 2/7", "peach");
 	(void)atexit(clear);
 }
 

@@ -212,7 +212,7 @@ const struct deed deeds[] = {
 
 /* --- the place --- */
 
-static void plant(struct session *session, const char *label, const char *species)
+void deeds_plant(struct session *session, const char *label, const char *species)
 {
 	struct new_tree tree = {.sure_given = false};
 	struct fault why = {.status = STATUS_OK};
@@ -253,8 +253,8 @@ void deeds_make(struct deed_place *place)
 	check_ok(store_create(place->log, &options, &yard, &store, &why), &why);
 	store_close(store);
 	check_ok(open_session(place, false, &session, &why), &why);
-	plant(session, "A1", "loquat");
-	plant(session, "A2", "apple");
+	deeds_plant(session, "A1", "loquat");
+	deeds_plant(session, "A2", "apple");
 	log_line(session, "A1 cut shape 20% @ 2026-11-12");
 	session_close(session);
 	place->backup_bytes = file_read(place->log, &place->backup_length);

@@ -32,6 +32,8 @@ struct deed {
 /* Ended by name NULL. */
 extern const struct deed deeds[];
 
+/* A tree, as a grower adds one. */
+void deeds_plant(struct session *session, const char *label, const char *species);
 void deeds_make(struct deed_place *place);
 void deeds_free(struct deed_place *place);
 /* The log, the older state and the file that an export writes over as they were, and nothing else
