@@ -59,8 +59,8 @@ RUN := B=$(B) tests/tools/run.sh
 vpath gen/%.c $(B)
 .DELETE_ON_ERROR:
 .SUFFIXES:
-.PHONY: all demo check check-all check-outside check-quick check-one check-sanitize soak fuzz fuzz-smoke sweep \
-	golden coverage lint lint-all lint-tree install uninstall clean keys bench
+.PHONY: all demo check check-all check-outside check-quick check-one check-sanitize soak fuzz \
+	fuzz-smoke sweep golden coverage lint lint-all lint-tree install uninstall clean keys bench
 .SECONDARY:
 
 all: $(ARCHIVE) $(PROGRAM)
