@@ -22,11 +22,9 @@ if [ "$how" = one ]; then
 	name=$1 kept=$B/corpus/$1 finds=$B/finds/$1
 	mkdir -p "$kept" "$finds"
 	rm -f "$finds"/*
-	words=()
-	[ ! -e "tests/fuzz/$name.words" ] || words=("-dict=tests/fuzz/$name.words")
 	"$B/tests/fuzz/test_$name" -max_total_time="$time" -max_len=4096 -timeout=10 \
 		-rss_limit_mb=3000 -print_final_stats=1 -artifact_prefix="$finds/" \
-		${words[@]+"${words[@]}"} "$kept" "tests/fuzz/corpus/$name" >"$B/$name.log" 2>&1
+		"$kept" "tests/fuzz/corpus/$name" >"$B/$name.log" 2>&1
 	status=$?
 	runs=$(sed -n 's/^stat::number_of_executed_units: *//p' "$B/$name.log")
 	if [ "$status" -eq 0 ]; then
@@ -45,7 +43,6 @@ for name in "${names[@]}"; do programs+=("$B/tests/fuzz/test_$name"); done
 make --no-print-directory B="$B" CC=clang WERROR= SAN= COVERAGE= CPPFLAGS=-Dmain=replay \
 	MODE_FLAGS='-O1 -fno-omit-frame-pointer -fsanitize=fuzzer-no-link,address,undefined -fno-sanitize-recover=all' \
 	LDFLAGS=-fsanitize=fuzzer "${programs[@]}" >"$B.log" 2>&1 || {
-	mkdir -p "$B"
 	tail -30 "$B.log"
 	echo "0 passed, 1 failed"
 	exit 1
