@@ -142,12 +142,19 @@ class Read:
             "tables": self.csv, "plan": self.plan_text})
 
 
+fetch()
+demo = demo_log("demo")
+demo.ok("put-off", "B3", "plan-due", "2026-12-01")
+logs = [("demo", Read(demo)), ("hostile", Read(hostile_log(demo)))]
+
+
 def as_written(cell):
     """A cell without the apostrophe that keeps a spreadsheet from running it."""
     return cell[1:] if re.match(r"'+[=+\-@\t\r]", cell) else cell
 
 
-def assert_calendar(read):
+@facts(logs)
+def a_calendar_library_reads_the_calendar(name, read):
     told = read.by_node["calendar"]
     rows = read.log.rows("calendar")
     assert told["version"] == "2.0"
@@ -161,7 +168,8 @@ def assert_calendar(read):
     assert len({row["uid"] for row in rows}) == len(rows)
 
 
-def assert_tables(read):
+@facts(logs)
+def readers_of_tables_agree_with_the_log(name, read):
     """Two readers of CSV, and the log itself, agree row by row and cell by cell."""
     for what, text in read.csv.items():
         by_papa = read.by_node["tables"][what]
@@ -203,7 +211,8 @@ def positions(geometry):
     return geometry["coordinates"][0] if geometry["type"] == "Polygon" else geometry["coordinates"]
 
 
-def assert_plan(read):
+@facts(logs)
+def a_validator_takes_the_plan(name, read):
     told = read.by_node["plan"]
     assert told["errors"] == [] and told["type"] == "FeatureCollection", told
     features = read.plan["features"]
@@ -222,7 +231,8 @@ def assert_plan(read):
     assert rings > 0 and len({one["id"] for one in features}) == len(features)
 
 
-def assert_metres(read):
+@facts(logs)
+def the_plan_is_to_scale(name, read):
     """By the library of geodesics: from spot to spot it is as far as by east and north."""
     spots = [one for one in read.plan["features"] if one["properties"]["what"] == "spot"
              and one["geometry"] is not None]
@@ -235,7 +245,8 @@ def assert_metres(read):
     assert len(spots) > 10
 
 
-def assert_pages(read):
+@facts(logs)
+def a_validator_takes_the_pages(name, read):
     paths = []
     for what in PAPERS:
         page = read.log.ok("export", what, "-", "--format", "html").bytes.decode()
@@ -249,12 +260,6 @@ def assert_pages(read):
     done = subprocess.run([os.path.join(ROOM, "node_modules/.bin/html-validate"), *paths], cwd=ROOM,
                           stdout=subprocess.PIPE, stderr=subprocess.STDOUT)
     assert done.returncode == 0, done.stdout.decode()[-3000:]
-
-
-fetch()
-demo = demo_log("demo")
-demo.ok("put-off", "B3", "plan-due", "2026-12-01")
-logs = [("demo", Read(demo)), ("hostile", Read(hostile_log(demo)))]
 
 
 @fact
@@ -279,31 +284,6 @@ def the_hostile_log_is_hostile():
     words = "\0".join((row["words"] or "") + (row["note"] or "") for row in told)
     for text in HOSTILE:
         assert text.rstrip() in words, repr(text)
-
-
-@facts(logs)
-def a_calendar_library_reads_the_calendar(name, read):
-    assert_calendar(read)
-
-
-@facts(logs)
-def readers_of_tables_agree_with_the_log(name, read):
-    assert_tables(read)
-
-
-@facts(logs)
-def a_validator_takes_the_plan(name, read):
-    assert_plan(read)
-
-
-@facts(logs)
-def the_plan_is_to_scale(name, read):
-    assert_metres(read)
-
-
-@facts(logs)
-def a_validator_takes_the_pages(name, read):
-    assert_pages(read)
 
 
 main()
