@@ -1,7 +1,6 @@
 # SPDX-License-Identifier: MIT
 """Files that are no log, damaged, locked, not to be written, on a full disk: whatever is done
 with them, exit status 3, one sentence that names the file, and not a byte lost or left over."""
-import contextlib
 import os
 import shutil
 import sqlite3
@@ -13,9 +12,6 @@ import time
 
 sys.path.insert(0, os.path.join(os.path.dirname(__file__), "../support"))
 from cli import *
-
-ROOT = os.geteuid() == 0
-NOBODY = ("setpriv", "--reuid=65534", "--regid=65534", "--clear-groups")
 
 READING = [
     ("review",), ("review", "--tree", "A1"), ("ask", "A1", "cut", "shape", "20%"),
@@ -281,31 +277,6 @@ def a_damaged_log_without_a_copy_says_so():
 
 
 # --- what may not be written ---
-
-@contextlib.contextmanager
-def as_another(path, mode, folder_mode):
-    """How the program is run by somebody who may not write there; the premise is looked at. Who
-    is not root is that somebody."""
-    os.chmod(scratch, 0o755)
-    os.chmod(path, mode)
-    os.chmod(os.path.dirname(path), folder_mode)
-    other = os.path.join(scratch, "program")
-    if not os.path.exists(other):
-        shutil.copy(PROGRAM, other)
-        shutil.copytree(os.path.join(SOURCE, "share/almanac"), os.path.join(scratch, "almanac"))
-    before = NOBODY if ROOT else ()
-
-    def may(what, where):
-        return subprocess.run([*before, "test", what, where]).returncode == 0
-
-    assert may("-x", other) and may("-x", os.path.dirname(path)), "cannot be run there"
-    assert may("-r", path) == bool(mode & 0o004)
-    assert may("-w", path) == bool(mode & 0o002)
-    assert may("-w", os.path.dirname(path)) == bool(folder_mode & 0o002)
-    yield {"before": before, "program": other,
-           "env": {"BOUGHBOOK_ALMANAC": os.path.join(scratch, "almanac")}}
-    os.chmod(os.path.dirname(path), 0o755)
-
 
 @facts([
     ("a_read_only_file", 0o444, 0o777, "is read-only"),

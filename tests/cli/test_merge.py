@@ -1,6 +1,7 @@
 # SPDX-License-Identifier: MIT
 """Two copies of a log joined by command: what is told, what waits, and what is left alone."""
 import os
+import shutil
 import sqlite3
 import sys
 
@@ -50,9 +51,14 @@ def dry_run_tells_the_same_account_and_leaves_the_log():
 @fact
 def dry_run_goes_where_nothing_can_be_written():
     one, two = pair("looking")
-    os.chmod(one.path, 0o400)
-    said = one.ok("merge", two.path, "--dry-run")
-    assert "1 new entry" in said.out, said.out
+    os.chmod(two.path, 0o444)
+    there = os.path.join(scratch, "looking")
+    os.mkdir(there)
+    path = shutil.move(one.path, there)
+    with as_another(path, 0o444, 0o555) as how:
+        said = run("--log", path, "--today", TODAY, "merge", two.path, "--dry-run", **how)
+    assert said.status == 0 and "1 new entry" in said.out, said.out + said.err
+    assert os.listdir(there) == [os.path.basename(path)]
 
 
 @fact

@@ -5,6 +5,7 @@ A test file puts this folder on its path, marks its functions with @fact (or @fa
 fact a row) and ends with main(). Each fact that returns without an AssertionError is passed; the
 closing line is the one the runner reads. Logs lie in memory where the machine has such a place.
 """
+import contextlib
 import csv
 import io
 import json
@@ -19,6 +20,8 @@ TODAY = "2026-11-24"
 SOURCE = os.environ.get("BOUGHBOOK_SOURCE", os.getcwd())
 PROGRAM = os.environ.get("BOUGHBOOK_BIN", os.path.join(SOURCE, "build/boughbook"))
 DATA = os.path.join(SOURCE, "tests/data")
+ROOT = os.geteuid() == 0
+NOBODY = ("setpriv", "--reuid=65534", "--regid=65534", "--clear-groups")
 
 _room = "/dev/shm" if os.access("/dev/shm", os.W_OK) else None
 scratch = tempfile.mkdtemp(prefix="boughbook-cli.", dir=_room)
@@ -110,6 +113,31 @@ def demo_log(name, today=TODAY):
     said = run("demo", log.path, "--today", today)
     assert said.status == 0, said.err
     return log
+
+
+@contextlib.contextmanager
+def as_another(path, mode, folder_mode):
+    """How the program is run, `**how` of run(), by somebody who may not write there; the premise is
+    looked at. Who is not root is that somebody. The log lies in a folder of its own."""
+    os.chmod(scratch, 0o755)
+    os.chmod(path, mode)
+    os.chmod(os.path.dirname(path), folder_mode)
+    other = os.path.join(scratch, "program")
+    if not os.path.exists(other):
+        shutil.copy(PROGRAM, other)
+        shutil.copytree(os.path.join(SOURCE, "share/almanac"), os.path.join(scratch, "almanac"))
+    before = NOBODY if ROOT else ()
+
+    def may(what, where):
+        return subprocess.run([*before, "test", what, where]).returncode == 0
+
+    assert may("-x", other) and may("-x", os.path.dirname(path)), "cannot be run there"
+    assert may("-r", path) == bool(mode & 0o004)
+    assert may("-w", path) == bool(mode & 0o002)
+    assert may("-w", os.path.dirname(path)) == bool(folder_mode & 0o002)
+    yield {"before": before, "program": other,
+           "env": {"BOUGHBOOK_ALMANAC": os.path.join(scratch, "almanac")}}
+    os.chmod(os.path.dirname(path), 0o755)
 
 
 def write(name, text):
