@@ -106,7 +106,7 @@ def a_day_that_is_none_is_refused(day):
 def such_a_day_written_past_the_program_is_damage(day):
     log = plain.copy("past-" + "".join(sign for sign in day if sign.isalnum()))
     answer = subprocess.run(["sqlite3", log.path, f"UPDATE entry SET day = '{day}', day_low = "
-                             f"'{day}' WHERE kind = 'girth' OR row = 2"],
+                             f"'{day}' WHERE row = 2"],
                             capture_output=True, text=True)
     assert answer.returncode == 0, answer.stderr
     said = log("verify")
