@@ -5,6 +5,7 @@
 #include "support/test.h"
 
 #include <signal.h>
+#include <sqlite3.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -268,6 +269,26 @@ static void unsaved_line_survives_a_kill_a_second_later(void **state)
 	stage_close(&stage);
 }
 
+static void line_is_kept_while_another_saves(void **state)
+{
+	(void)state;
+	struct stage stage;
+	sqlite3 *other = NULL;
+	open_walk(&stage, 24, 160); /* the name of the log comes first */
+	check_int(sqlite3_open(stage.log, &other), SQLITE_OK, "open");
+	check_int(sqlite3_exec(other, "BEGIN IMMEDIATE", NULL, NULL, NULL), SQLITE_OK, "lock");
+	stage_type(&stage, "p 6 lb\r");
+	stage_shows(&stage, "in use by another program");
+	stage_shows(&stage, "A1 p 6 lb");
+	check_int(stage_count(&stage, picks), 0, "entries");
+	check_int(sqlite3_exec(other, "ROLLBACK", NULL, NULL, NULL), SQLITE_OK, "free");
+	check_int(sqlite3_close(other), SQLITE_OK, "close");
+	(void)stage_keys(&stage, "Enter");
+	stage_shows(&stage, "saved");
+	check_int(stage_count(&stage, picks), 1, "entries");
+	stage_close(&stage);
+}
+
 static void saved_line_leaves_no_draft(void **state)
 {
 	(void)state;
@@ -498,6 +519,7 @@ int main(void)
 		cmocka_unit_test(unsaved_line_survives_a_hang_up),
 		cmocka_unit_test(unsaved_line_survives_each_signal),
 		cmocka_unit_test(unsaved_line_survives_a_kill_a_second_later),
+		cmocka_unit_test(line_is_kept_while_another_saves),
 		cmocka_unit_test(saved_line_leaves_no_draft),
 		cmocka_unit_test(walk_looks_as_it_did),
 		cmocka_unit_test(walk_fits_a_small_terminal),
