@@ -53,16 +53,18 @@ const char *season_title(const struct season *season, char *out, int size)
 	return out;
 }
 
-/* The number that text[0..length) spells in digits alone; -1 when it does not. */
+/* The number that text[0..length) spells in digits alone, at most four; -1 when it does not. */
 static int32_t digits_value(const char *text, size_t length)
 {
 	int32_t value = 0;
+	if (length == 0 || length > 4)
+		return -1;
 	for (size_t at = 0; at < length; at++) {
 		if (text[at] < '0' || text[at] > '9')
 			return -1;
 		value = value * 10 + (text[at] - '0');
 	}
-	return length == 0 ? -1 : value;
+	return value;
 }
 
 enum status season_parse(const char *text, int32_t *year, struct fault *why)

@@ -139,6 +139,7 @@ static const struct parse_case parse_cases[] = {
 	{"+026", STATUS_SYNTAX, 0, "2026 or 2025/26"},
 	{"-026", STATUS_SYNTAX, 0, "2026 or 2025/26"},
 	{"2026/27/28", STATUS_SYNTAX, 0, "2026 or 2025/26"},
+	{"2026/88888888882", STATUS_SYNTAX, 0, "2026 or 2025/26"}, /* no int32_t holds it */
 	{"last", STATUS_SYNTAX, 0, "2026 or 2025/26"},
 	{"1915/17", STATUS_RANGE, 0, "comes 16"},
 	{"1915/15", STATUS_RANGE, 0, "comes 16"},
