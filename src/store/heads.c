@@ -184,11 +184,6 @@ static const char *value_of(const struct knots *knots, int32_t knot)
 	return knot < 0 ? knots->root : knots->items[knots->knots[knot].last_item].new_value;
 }
 
-static bool value_same(const char *one, const char *other)
-{
-	return one == NULL || other == NULL ? one == other : strcmp(one, other) == 0;
-}
-
 static bool values_differ(const struct knots *knots, const int32_t *list, int32_t count)
 {
 	for (int32_t i = 1; i < count; i++)

@@ -62,11 +62,6 @@ const struct reference *merge_references(void)
 	return references;
 }
 
-static bool text_same_or_null(const char *one, const char *other)
-{
-	return one == NULL || other == NULL ? one == other : strcmp(one, other) == 0;
-}
-
 /* --- the value of one field --- */
 
 /* Where the file's newest change of the field says something else, one of this merge follows it,
@@ -91,7 +86,7 @@ static enum status tell_value(struct merging *merging, const struct row_change *
 	if (sqlite3_column_type(newest, 1) != SQLITE_NULL)
 		text.old_text = column_arena(newest, 1, arena);
 	sql_done(newest);
-	if (text_same_or_null(text.old_text, value))
+	if (value_same(text.old_text, value))
 		return STATUS_OK;
 	return row_add_change(store, field, &text, why);
 }
@@ -105,7 +100,7 @@ static enum status give_value(struct merging *merging, const struct row_change *
 		return STATUS_OK;
 	if (status == STATUS_OK)
 		status = tell_value(merging, field, value, arena, why);
-	if (status != STATUS_OK || text_same_or_null(now, value))
+	if (status != STATUS_OK || value_same(now, value))
 		return status;
 	*changed = true;
 	status = row_write(merging->store, field, value, why);

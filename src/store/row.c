@@ -91,11 +91,9 @@ static const char *text_of(const struct row_value *value, char number[24])
 	}
 }
 
-static bool is_same(const char *one, const char *other)
+bool value_same(const char *one, const char *other)
 {
-	if (one == NULL || other == NULL)
-		return one == other;
-	return strcmp(one, other) == 0;
+	return one == NULL || other == NULL ? one == other : strcmp(one, other) == 0;
 }
 
 bool field_is_plain(const struct row_change *field)
@@ -258,27 +256,6 @@ static enum status add_change(struct store *store, const struct row_change *chan
 	return status == STATUS_OK ? row_add_change(store, change, &text, why) : status;
 }
 
-static enum status write_field(struct store *store, const struct row_change *change,
-	const struct row_value *value, struct fault *why)
-{
-	char sql[ROW_SQL_SIZE];
-	sqlite3_stmt *update = NULL;
-	snprintf(sql, sizeof sql, "UPDATE %s SET %s = ?1 WHERE id = ?2", change->table,
-		change->field);
-	enum status status = sql_prepare(store, sql, &update, why);
-	if (status != STATUS_OK)
-		return status;
-	char number[24];
-	if (value->type == ROW_VALUE_INTEGER)
-		bind_i64(update, 1, value->integer);
-	else
-		bind_text(update, 1, text_of(value, number));
-	bind_text(update, 2, change->id);
-	status = sql_run(store, update, why);
-	sqlite3_finalize(update);
-	return status;
-}
-
 /* STATUS_OK: it differs and is to be written; STATUS_END: it stands so already. */
 static enum status compare_field(struct store *store, const struct row_change *change,
 	const struct row_value *value, sqlite3_stmt **reading, struct fault *why)
@@ -296,7 +273,7 @@ static enum status compare_field(struct store *store, const struct row_change *c
 			change->table);
 	if (status != STATUS_OK)
 		return status;
-	return is_same((const char *)sqlite3_column_text(*reading, 0), text_of(value, number))
+	return value_same((const char *)sqlite3_column_text(*reading, 0), text_of(value, number))
 		       ? STATUS_END
 		       : STATUS_OK;
 }
@@ -318,7 +295,7 @@ static enum status set_field(struct store *store, const struct row_change *chang
 	if (status == STATUS_END)
 		return STATUS_OK;
 	if (status == STATUS_OK && !is_same)
-		status = write_field(store, change, value, why);
+		status = row_write(store, change, text_of(value, number), why);
 	if (status == STATUS_OK)
 		row_wrote(store);
 	return status;

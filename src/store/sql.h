@@ -134,6 +134,8 @@ enum status row_add_change(struct store *store, const struct row_change *field,
 /* The value of a field as text, in the arena. STATUS_ABSENT: no such row. */
 enum status row_read(struct store *store, const struct row_change *field, struct arena *arena,
 	const char **out, struct fault *why) MUST_CHECK;
+/* Two values as text; NULL is only like NULL. */
+bool value_same(const char *one, const char *other);
 /* Writes the field and nothing else; NULL: NULL. */
 enum status row_write(struct store *store, const struct row_change *field, const char *text,
 	struct fault *why) MUST_CHECK;
