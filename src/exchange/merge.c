@@ -148,14 +148,14 @@ static enum status merge_into(struct store *store, const struct almanac *almanac
 	/* seasons are named by what trees are and where they stand; a trial needs no names */
 	if (status == STATUS_OK && !options->dry_run && telling->told->account.acts > 0)
 		status = yard_put_all_turns(store, almanac, why);
+	/* told before it is saved: what cannot be told is not to be there either */
+	if (status == STATUS_OK)
+		status = tell_all(telling, store, options, why);
 	if (status == STATUS_OK)
 		status = store_act_commit(store, why);
-	if (status != STATUS_OK) {
-		if (store_in_act(store))
-			store_act_rollback(store);
-		return status;
-	}
-	return tell_all(telling, store, options, why);
+	if (status != STATUS_OK && store_in_act(store))
+		store_act_rollback(store);
+	return status;
 }
 
 static enum status merge_on_trial(
