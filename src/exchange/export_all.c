@@ -119,8 +119,10 @@ static enum status write_manifest(struct exporting *exporting, struct fault *why
 	enum status status = folder_file_begin(&exporting->writing, manifest_name, &out, why);
 	if (status != STATUS_OK)
 		return status;
-	manifest_write(manifest, out);
-	return folder_file_end(&exporting->writing, manifest_name, out, why);
+	status = manifest_write(manifest, out, why);
+	enum status ended = folder_file_end(
+		&exporting->writing, manifest_name, out, status == STATUS_OK ? why : NULL);
+	return status == STATUS_OK ? ended : status;
 }
 
 static enum status write_folder(struct exporting *exporting, int64_t *rows, struct fault *why)

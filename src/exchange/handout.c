@@ -118,7 +118,8 @@ enum status handout_write(struct session *session, const struct handout *handout
 	}
 	if (status == STATUS_OK)
 		status = write_thing(&out, handout->what, why);
-	fclose(out.stream);
+	if (fclose(out.stream) != 0 && status == STATUS_OK)
+		status = fault_set(why, STATUS_IO, "no memory for the export");
 	if (status == STATUS_OK)
 		status = export_write(handout->path, bytes, length, why);
 	file_free(&(struct file_bytes){.bytes = bytes, .length = length});

@@ -30,7 +30,7 @@ static void write_lines(const struct manifest *manifest, FILE *out)
 	}
 }
 
-void manifest_write(const struct manifest *manifest, FILE *out)
+enum status manifest_write(const struct manifest *manifest, FILE *out, struct fault *why)
 {
 	char *bytes = NULL;
 	size_t length = 0;
@@ -38,14 +38,17 @@ void manifest_write(const struct manifest *manifest, FILE *out)
 	struct sha256 digest = sha256_start();
 	FILE *lines = open_memstream(&bytes, &length);
 
-	if (lines == NULL)
-		return; /* the file stays empty, and is refused */
-	write_lines(manifest, lines);
-	fclose(lines);
+	if (lines != NULL)
+		write_lines(manifest, lines);
+	if (lines == NULL || fclose(lines) != 0) {
+		block_free(bytes);
+		return fault_set(why, STATUS_IO, "no memory for %s", manifest_name);
+	}
 	sha256_add(&digest, bytes, length);
 	fwrite(bytes, 1, length, out);
 	fprintf(out, "%s%s\n", digest_line, sha256_end(&digest, text));
 	block_free(bytes);
+	return STATUS_OK;
 }
 
 /* --- reading --- */

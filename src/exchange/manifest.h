@@ -28,7 +28,9 @@ struct manifest {
 	int32_t count;
 };
 
-void manifest_write(const struct manifest *manifest, FILE *out);
+/* Errors of `out` are the caller's to ask for. */
+enum status manifest_write(
+	const struct manifest *manifest, FILE *out, struct fault *why) MUST_CHECK;
 /* STATUS_ABSENT: the folder has none; STATUS_DAMAGED: it is not one, or not whole; STATUS_RANGE: of
  * a newer program. */
 enum status manifest_read(const char *folder, struct manifest *out, struct fault *why) MUST_CHECK;

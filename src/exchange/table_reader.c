@@ -82,7 +82,7 @@ static enum status next_csv(struct table_reader *reader, int32_t *column, struct
 	if (status == STATUS_END)
 		return status;
 	if (status != STATUS_OK) /* quotes are lost: no row after it can be trusted */
-		return why != NULL ? why->status = STATUS_RANGE : STATUS_RANGE;
+		return status == STATUS_SYNTAX ? STATUS_RANGE : status;
 	reader->line_number = row.line;
 	if (row.count != shape->count)
 		return fault_set(why, STATUS_SYNTAX, "%d cells, expected %d", (int)row.count,
