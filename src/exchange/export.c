@@ -21,7 +21,7 @@ static enum status export_flags(struct exporting *exporting, struct fault *why)
 	return print_review(&exporting->printer, &review, yard, true, why);
 }
 
-static const struct {
+static const struct table {
 	const char *what;
 	enum status (*write)(struct exporting *exporting, struct fault *why);
 } tables[] = {
@@ -64,21 +64,13 @@ enum status export_write(const char *path, const char *bytes, size_t length, str
 	return status == STATUS_OK ? status : file_fault(status, &cause, why);
 }
 
-static enum status write_table(
-	struct exporting *exporting, const struct export_options *options, struct fault *why)
-{
-	for (size_t i = 0; i < sizeof tables / sizeof tables[0]; i++)
-		if (strcmp(tables[i].what, options->what) == 0)
-			return tables[i].write(exporting, why);
-	return STATUS_SYNTAX; /* is_table */
-}
-
-static bool is_table(const char *what)
+/* NULL: no table is called so. */
+static const struct table *find_table(const char *what)
 {
 	for (size_t i = 0; i < sizeof tables / sizeof tables[0]; i++)
 		if (strcmp(tables[i].what, what) == 0)
-			return true;
-	return false;
+			return &tables[i];
+	return NULL;
 }
 
 enum status export_table(struct session *session, const struct export_options *options,
@@ -89,7 +81,8 @@ enum status export_table(struct session *session, const struct export_options *o
 	struct file_writing writing;
 	struct fault cause = {0};
 
-	if (!is_table(options->what))
+	const struct table *table = find_table(options->what);
+	if (table == NULL)
 		return fault_set(why, STATUS_SYNTAX,
 			"export writes trees, entries, picks or flags, not '%s'", options->what);
 	if (options->without_private && strcmp(options->what, "flags") == 0)
@@ -102,7 +95,7 @@ enum status export_table(struct session *session, const struct export_options *o
 			.width = 80,
 			.units = session->units,
 			.numbers = session->numbers};
-		status = write_table(&exporting, options, &cause);
+		status = table->write(&exporting, &cause);
 		if (ferror(writing.stream))
 			status = STATUS_OK; /* file_write_end tells of it, and of which file */
 		status = file_write_end(&writing, status, &cause);

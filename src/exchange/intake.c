@@ -299,6 +299,18 @@ enum status intake_tree(
 	return STATUS_OK;
 }
 
+enum status intake_titled(const struct intake *intake, const char *title, char id[ID_SIZE])
+{
+	struct name_match found[2];
+	int32_t count =
+		store_name_find(intake->session->store, NAME_TREE, title, strlen(title), found, 2);
+
+	if (count == 0 || !found[0].is_exact)
+		return STATUS_ABSENT;
+	memcpy(id, found[0].id, ID_SIZE);
+	return STATUS_OK;
+}
+
 enum status intake_day(
 	struct intake *intake, const char *text, struct date_span *out, struct fault *why)
 {

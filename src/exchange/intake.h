@@ -72,6 +72,9 @@ bool intake_is_blank(const struct intake *intake, const char *text);
 /* The tree of a label, standing or the last that bore it. STATUS_ABSENT when there is none. */
 enum status intake_tree(struct intake *intake, const char *label, struct subject *out,
 	struct fault *why) MUST_CHECK;
+/* The tree that is called just so in an export: "A5 (2011-2019)". STATUS_ABSENT. */
+enum status intake_titled(
+	const struct intake *intake, const char *title, char id[ID_SIZE]) MUST_CHECK;
 /* A day in the order that was said. */
 enum status intake_day(struct intake *intake, const char *text, struct date_span *out,
 	struct fault *why) MUST_CHECK;

@@ -73,16 +73,10 @@ static enum status take_known(struct intake *intake, const struct csv_row *row,
 static enum status find_tree(
 	struct intake *intake, const char *title, struct subject *out, struct fault *why)
 {
-	struct name_match found[2];
 	enum status status = intake_tree(intake, title, out, why);
 
-	if (status != STATUS_ABSENT)
+	if (status != STATUS_ABSENT || intake_titled(intake, title, out->id) != STATUS_OK)
 		return status;
-	int32_t count =
-		store_name_find(intake->session->store, NAME_TREE, title, strlen(title), found, 2);
-	if (count == 0 || !found[0].is_exact)
-		return status;
-	text_copy(out->id, sizeof out->id, found[0].id);
 	text_copy(out->label, sizeof out->label, title);
 	out->kind = SUBJECT_TREE;
 	return STATUS_OK;

@@ -37,18 +37,6 @@ static const char *cell(struct intake *intake, const struct csv_row *row, enum t
 
 /* --- trees that the log has --- */
 
-static enum status find_title(struct intake *intake, const char *title, char id[ID_SIZE])
-{
-	struct name_match found[2];
-	int32_t count =
-		store_name_find(intake->session->store, NAME_TREE, title, strlen(title), found, 2);
-
-	if (count == 0 || !found[0].is_exact)
-		return STATUS_ABSENT;
-	memcpy(id, found[0].id, ID_SIZE);
-	return STATUS_OK;
-}
-
 static enum status read_span(struct intake *intake, const struct csv_row *row, enum tree_cell name,
 	struct date_span *out, struct fault *why)
 {
@@ -77,7 +65,7 @@ static enum status find_tree(
 		return status;
 	if (!text_copy(told.label, sizeof told.label, cell(intake, row, CELL_TREE)))
 		return fault_set(why, STATUS_RANGE, "the label is too long");
-	status = find_title(intake, store_tree_title(&told, title), id);
+	status = intake_titled(intake, store_tree_title(&told, title), id);
 	if (status == STATUS_OK)
 		status = store_tree_load(store, id, out, why);
 	bool is_it =
@@ -277,7 +265,7 @@ static enum status take_row(struct intake *intake, const struct csv_row *row, st
 static enum status find_related(struct intake *intake, const char *what, const char *title,
 	char id[ID_SIZE], struct fault *why)
 {
-	if (title[0] == '\0' || find_title(intake, title, id) == STATUS_OK)
+	if (title[0] == '\0' || intake_titled(intake, title, id) == STATUS_OK)
 		return STATUS_OK;
 	return fault_set(why, STATUS_ABSENT, "its %s '%s' is neither in the file nor in the log",
 		what, title);
