@@ -56,27 +56,6 @@ struct merge_account copies_merge(struct log *into, const struct log *other, str
 
 /* --- what is seen --- */
 
-static void print_row(FILE *out, sqlite3_stmt *statement)
-{
-	for (int i = 0; i < sqlite3_column_count(statement); i++) {
-		const char *name = sqlite3_column_name(statement, i);
-		const char *text = (const char *)sqlite3_column_text(statement, i);
-		if (strcmp(name, "row") != 0 && strcmp(name, "made") != 0)
-			(void)fprintf(out, "%s=%s ", name, text == NULL ? "NULL" : text);
-	}
-	(void)fputc('\n', out);
-}
-
-static void print_query(FILE *out, struct log *yard, const char *sql)
-{
-	struct fault why = {0};
-	sqlite3_stmt *statement = NULL;
-	check_ok(sql_prepare(yard->store, sql, &statement, &why), &why);
-	while (sqlite3_step(statement) == SQLITE_ROW)
-		print_row(out, statement);
-	sqlite3_finalize(statement);
-}
-
 static int compare_values(const void *a, const void *b)
 {
 	return strcmp(*(const char *const *)a, *(const char *const *)b);
@@ -137,10 +116,10 @@ char *copies_seen(struct log *yard)
 		(void)fprintf(out, "[%s]\n", table->name);
 		(void)snprintf(sql, sizeof sql, "SELECT * FROM %s WHERE struck = 0 ORDER BY id",
 			table->name);
-		print_query(out, yard, sql);
+		log_print_rows(out, yard, sql);
 	}
 	(void)fputs("[words]\n", out);
-	print_query(out, yard,
+	log_print_rows(out, yard,
 		"SELECT body, table_name, row_id FROM word_index ORDER BY table_name, row_id");
 	(void)fputs("[clashes]\n", out);
 	print_clashes(out, yard);

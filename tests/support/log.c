@@ -157,7 +157,7 @@ int64_t log_file_one(const char *path, const char *sql)
 
 /* --- what is seen --- */
 
-static void dump_row(FILE *out, sqlite3_stmt *statement)
+static void print_row(FILE *out, sqlite3_stmt *statement)
 {
 	for (int i = 0; i < sqlite3_column_count(statement); i++) {
 		const char *name = sqlite3_column_name(statement, i);
@@ -168,13 +168,14 @@ static void dump_row(FILE *out, sqlite3_stmt *statement)
 	(void)fputc('\n', out);
 }
 
-static void dump_query(FILE *out, sqlite3 *database, const char *sql)
+void log_print_rows(FILE *out, struct log *yard, const char *sql)
 {
+	sqlite3 *database = yard->store->database;
 	sqlite3_stmt *statement = NULL;
 	if (sqlite3_prepare_v2(database, sql, -1, &statement, NULL) != SQLITE_OK)
 		fail_msg("%s: %s", sql, sqlite3_errmsg(database));
 	while (sqlite3_step(statement) == SQLITE_ROW)
-		dump_row(out, statement);
+		print_row(out, statement);
 	sqlite3_finalize(statement);
 }
 
@@ -191,11 +192,10 @@ char *log_dump(struct log *yard)
 		(void)fprintf(out, "[%s]\n", table->name);
 		(void)snprintf(sql, sizeof sql, "SELECT * FROM %s WHERE struck = 0 ORDER BY id",
 			table->name);
-		dump_query(out, yard->store->database, sql);
+		log_print_rows(out, yard, sql);
 	}
 	(void)fputs("[words]\n", out);
-	dump_query(out, yard->store->database,
-		"SELECT body, table_name, row_id FROM word_index ORDER BY rowid");
+	log_print_rows(out, yard, "SELECT body, table_name, row_id FROM word_index ORDER BY rowid");
 	(void)fclose(out);
 	return text;
 }

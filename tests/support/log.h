@@ -4,6 +4,8 @@
 #ifndef SUPPORT_LOG_H
 #define SUPPORT_LOG_H
 
+#include <stdio.h>
+
 #include "store/sql.h"
 
 #include "support/scratch.h"
@@ -41,6 +43,8 @@ int64_t log_count(struct log *yard, const char *table);
 void log_file_exec(const char *path, const char *sql);
 int64_t log_file_one(const char *path, const char *sql);
 
+/* Each row that a query answers, a line of "name=value" each, without row numbers and makers. */
+void log_print_rows(FILE *out, struct log *yard, const char *sql);
 /* All that is seen of the records (rows not struck, without row numbers and makers) and the words
  * of the search, as text: two logs that show the same answer the same. free() it. */
 char *log_dump(struct log *yard);
