@@ -86,7 +86,8 @@ struct dossier {
 	int32_t product_count;
 	const struct spot *spot; /* NULL none */
 
-	/* all that stand, this tree among them, by species (unknown ones first), then label */
+	/* all that stand, this tree among them, by species (unknown ones first), then in
+	 * the natural order of labels */
 	const struct neighbour *neighbours;
 	int32_t neighbour_count;
 	const struct tenant *tenants; /* of its spot, by their first day; never this tree */

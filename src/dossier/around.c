@@ -3,6 +3,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "core/text.h"
 #include "dossier/inner.h"
 
 enum { TREES_A_PAGE = 256 };
@@ -121,7 +122,7 @@ static const char *species_key(const struct neighbour *neighbour)
 	return neighbour->kind.species == NULL ? "" : neighbour->kind.species->key;
 }
 
-/* The list came by label: equal kinds keep that order. */
+/* By kind, then in the natural order of labels: what lists them needs no sorting of its own. */
 static int compare_kinds(const void *left, const void *right)
 {
 	const struct neighbour *a = left;
@@ -129,7 +130,7 @@ static int compare_kinds(const void *left, const void *right)
 	int kinds = strcmp(species_key(a), species_key(b));
 	if (kinds != 0)
 		return kinds;
-	int labels = strcmp(a->label, b->label);
+	int labels = text_compare_natural(a->label, b->label);
 	return labels != 0 ? labels : strcmp(a->tree_id, b->tree_id);
 }
 

@@ -45,18 +45,20 @@ static void neighbours_come_by_kind_with_this_tree_among_them(void **state)
 {
 	struct garden *garden = *state;
 	garden_tree(garden, "P1", "peach", "2015", "");
+	garden_tree(garden, "A10", "apple", "2015", "");
 	garden_tree(garden, "A2", "apple", "2015", "");
 	garden_tree(garden, "A1", "apple", "2015", "");
 	garden_tree(garden, "X1", "", "2015", "");
 	garden_tree(garden, "L1", "lemon", "2015", "");
 	const struct dossier *dossier = garden_story(garden, "A1");
-	check_int(dossier->neighbour_count, 5, "all that stand");
+	check_int(dossier->neighbour_count, 6, "all that stand");
 	int32_t count = 0;
 	const struct neighbour *apples =
 		dossier_neighbours_of(dossier, almanac_species(garden->almanac, "apple"), &count);
-	check_int(count, 2, "apples");
+	check_int(count, 3, "apples");
 	check_text(apples[0].label, "A1", "the first by label");
 	check_text(apples[1].label, "A2", "the second");
+	check_text(apples[2].label, "A10", "ten after two");
 	const struct neighbour *unknown = dossier_neighbours_of(dossier, NULL, &count);
 	check_int(count, 1, "of unknown kind");
 	check_text(unknown->label, "X1", "the unknown one");
