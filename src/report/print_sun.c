@@ -230,9 +230,14 @@ static void say_limits(
 
 /* --- all spots --- */
 
+/* In the place's units, but a level in whole centimetres, as the usual one of 1 m is, stays so
+ * where it would be a broken number of inches. */
 static const char *level_words(const struct printer *printer, int64_t level_um, char *out, int size)
 {
-	return length_format(level_um, printer->units, out, size);
+	enum { UM_PER_CM = 10000, UM_PER_INCH = 25400 };
+	bool metric = level_um % UM_PER_CM == 0 && level_um % UM_PER_INCH != 0;
+
+	return length_format(level_um, metric ? UNITS_SI : printer->units, out, size);
 }
 
 static void say_hours(const struct printer *printer, const char *name,

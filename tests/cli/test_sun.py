@@ -27,6 +27,13 @@ def yard(name, *place):
 LOG = yard("yard")
 
 
+@fact
+def the_level_is_never_a_broken_number_of_inches():
+    for words, says in [((), "100 cm above ground"), (("--level", "5 ft"), "5 ft above ground")]:
+        said = LOG.ok("--units", "us", "sun", *words).out
+        assert says in said, said
+
+
 def hours(log, *words):
     """Rows by spot, then month."""
     found = {}
