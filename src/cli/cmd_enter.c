@@ -27,6 +27,14 @@ static enum status read_line(struct call *call, const char *line, struct line_co
 	return status;
 }
 
+static void say_logged(
+	const struct call *call, const struct work_logged *logged, const struct reading *reading)
+{
+	call_say(call, "%s", logged->said);
+	if (reading->remarks[0] != '\0')
+		call_say(call, "  %s", reading->remarks);
+}
+
 static enum status enter_one(struct call *call, const char *line, struct fault *why)
 {
 	struct line_context context = session_line_context(call->session);
@@ -37,11 +45,65 @@ static enum status enter_one(struct call *call, const char *line, struct fault *
 	enum status status = read_line(call, line, &context, &reading, why);
 	if (status == STATUS_OK)
 		status = work_log(call->session->yard, &reading, &logged, why);
+	if (status == STATUS_OK)
+		say_logged(call, &logged, &reading);
+	return status;
+}
+
+/* Two words and more, each with a blank in it: each is a line of its own. */
+static bool are_lines(const struct call *call)
+{
+	for (int32_t i = 0; i < call->word_count; i++)
+		if (strpbrk(call->words[i], " \t") == NULL)
+			return false;
+	return call->word_count > 1;
+}
+
+static enum status read_each(struct call *call, struct reading *readings, struct fault *why)
+{
+	struct line_context context = session_line_context(call->session);
+
+	context.short_labels = true;
+	for (int32_t i = 0; i < call->word_count; i++) {
+		enum status status = read_line(call, call->words[i], &context, &readings[i], why);
+		if (status != STATUS_OK) {
+			fault_prefix(why, "line %d: ", i + 1);
+			return status;
+		}
+		if (readings[i].is_day_line) { /* the lines after it are of that day */
+			context.from_file = true;
+			context.file_day = date_span_first(&readings[i].draft.day);
+		}
+	}
+	return STATUS_OK;
+}
+
+/* All or none, in one act; nothing is said to be logged before all is kept. */
+static enum status enter_each(struct call *call, struct fault *why)
+{
+	const int32_t count = call->word_count;
+	struct store *store = call->session->store;
+	struct reading *readings = arena_array(call->arena, (size_t)count, sizeof *readings);
+	struct work_logged *logged = arena_array(call->arena, (size_t)count, sizeof *logged);
+	enum status status = read_each(call, readings, why);
+
 	if (status != STATUS_OK)
 		return status;
-	call_say(call, "%s", logged.said);
-	if (reading.remarks[0] != '\0')
-		call_say(call, "  %s", reading.remarks);
+	status = store_act_begin(store, ACT_WORK,
+		arena_format(call->arena, "%d lines: %s", count, readings[0].said), why);
+	for (int32_t i = 0; status == STATUS_OK && i < count; i++) {
+		status = work_log_in_act(call->session->yard, &readings[i], &logged[i], why);
+		if (status != STATUS_OK)
+			fault_prefix(why, "line %d: ", i + 1);
+	}
+	if (status == STATUS_OK)
+		status = store_act_commit(store, why);
+	if (status != STATUS_OK) {
+		store_act_rollback(store);
+		return status;
+	}
+	for (int32_t i = 0; i < count; i++)
+		say_logged(call, &logged[i], &readings[i]);
 	return STATUS_OK;
 }
 
@@ -210,6 +272,8 @@ enum status cmd_enter(struct call *call, int *exit_status, struct fault *why)
 		return status;
 	if (call->word_count == 1 && strcmp(call->words[0], "-") == 0)
 		return enter_file(call, exit_status, why);
+	if (are_lines(call))
+		return enter_each(call, why);
 	return enter_one(call, call_line(call, 0), why);
 }
 

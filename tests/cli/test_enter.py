@@ -65,6 +65,46 @@ def a_line_that_holds_two_is_answered_with_the_lines_it_would_take():
     assert "A1 picked 3 lb\n" in said.out and "A1 picked 5 kg\n" in said.out, said.out
 
 
+# --- several lines, each in quotes
+
+@fact
+def words_with_blanks_in_each_are_a_line_each_and_one_act():
+    log = hill.copy("each")
+    said = log.ok("enter", "A1 picked 6 lb", "A2 picked 5 lb @ yesterday", '"fig by gate" picked 2 lb').out
+    assert [line.split(",")[0] for line in said.splitlines()] == [
+        "A1: picked 6 lb", "A2: picked 5 lb", "fig by gate: picked 2 lb"], said
+    assert sorted((row["subject"], row["day"]) for row in log.rows("entry", "list")) == [
+        ("A1", "2026-11-24"), ("A2", "2026-11-23"), ("fig by gate", "2026-11-24")]
+    assert "3 lines: A1: picked 6 lb" in log.ok("undo").out
+    assert count(log) == 0
+
+
+@fact
+def a_day_among_several_lines_is_that_of_the_lines_after_it():
+    log = hill.copy("each")
+    log.ok("enter", "A1 picked 6 lb", "@ 2026-10-02", "A2 picked 5 lb", "A3 picked 4 lb @ yesterday")
+    assert sorted((row["subject"], row["day"]) for row in log.rows("entry", "list")) == [
+        ("A1", "2026-11-24"), ("A2", "2026-10-02"), ("A3", "2026-10-01")]
+
+
+@facts([
+    ("the first", ("A1 pickd 6 lb", "A2 picked 5 lb"), "line 1: "),
+    ("the last", ("A1 picked 6 lb", "A2 picked 5 lb", "Z9 picked 1 lb"), "line 3: nothing is called 'Z9'"),
+])
+def of_several_lines_one_in_doubt_logs_none_and_is_named(name, lines, says):
+    before = hill.bytes()
+    said = hill("enter", *lines)
+    assert said.status == 2 and says in said.err and not said.out, (said.out, said.err)
+    assert hill.bytes() == before
+
+
+@fact
+def one_word_without_a_blank_makes_them_one_line():
+    log = hill.copy("each")
+    assert "A1: picked 6 lb" in log.ok("enter", "A1", "picked 6 lb").out
+    assert count(log) == 1
+
+
 # --- a file of lines
 
 good = "@ 2026-10-01\nA1 saw aphids light\nA2 picked 3 lb\n# a remark\n\nfig by gate picked 2 lb @ 2026-11-24\n"
