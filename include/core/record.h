@@ -81,6 +81,7 @@ const char *origin_key(enum origin how);
 bool origin_find(const char *word, enum origin *out);
 const char *sure_key(enum sure sure);
 bool sure_find(const char *word, enum sure *out);
+const char *sure_title(enum sure sure); /* for people: "one of several" */
 
 struct tree {
 	char id[ID_SIZE];

@@ -8,6 +8,7 @@
 static const char *const origin_words[] = {
 	"", "bought", "seed", "cutting", "layer", "graft", "root-shoot", "found"};
 static const char *const sure_words[] = {"unknown", "candidate", "suspected", "certain"};
+static const char *const sure_titles[] = {"not known", "one of several", "suspected", "certain"};
 
 static bool find_word(const char *const *words, int count, const char *word, int *out)
 {
@@ -37,6 +38,11 @@ bool origin_find(const char *word, enum origin *out)
 const char *sure_key(enum sure sure)
 {
 	return sure_words[sure];
+}
+
+const char *sure_title(enum sure sure)
+{
+	return sure_titles[sure];
 }
 
 bool sure_find(const char *word, enum sure *out)

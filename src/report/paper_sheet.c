@@ -7,13 +7,6 @@
 
 enum { WINDOW_HEAD_CELLS = 27 };
 
-static const char *const sure_words[] = {
-	[SURE_UNKNOWN] = "not known",
-	[SURE_CANDIDATE] = "one of several",
-	[SURE_SUSPECTED] = "suspected",
-	[SURE_CERTAIN] = "certain",
-};
-
 /* --- what it is --- */
 
 static void say_kind(struct sheet *sheet, const struct dossier *dossier)
@@ -23,14 +16,14 @@ static void say_kind(struct sheet *sheet, const struct dossier *dossier)
 
 	if (kind->species != NULL)
 		document_row(document, "kind", "%s, %s (%s)", kind->species->name,
-			kind->species->botanical, sure_words[kind->sure]);
+			kind->species->botanical, sure_title(kind->sure));
 	else
 		document_row(document, "kind", "%s", kind->name);
 	for (int32_t i = 0; i < kind->candidate_count; i++)
 		document_row(document, i == 0 ? "it may be" : "", "%s", kind->candidates[i]->name);
 	if (kind->cultivar[0] != '\0')
 		document_row(document, "cultivar", "%s (%s)", kind->cultivar,
-			sure_words[kind->cultivar_sure]);
+			sure_title(kind->cultivar_sure));
 }
 
 static enum status say_names(

@@ -39,31 +39,16 @@ static void pen_heading(struct pen *pen, const char *text)
 
 /* --- what it is --- */
 
-static const char *sure_words(enum sure sure)
-{
-	switch (sure) {
-	case SURE_UNKNOWN:
-		return "unknown";
-	case SURE_CANDIDATE:
-		return "one of several";
-	case SURE_SUSPECTED:
-		return "suspected";
-	case SURE_CERTAIN:
-		return "certain";
-	}
-	return "";
-}
-
 static void add_identity(struct text_builder *text, const struct tree_kind *kind)
 {
 	if (kind->species != NULL)
-		text_add_format(text, "%s (%s)", kind->species->name, sure_words(kind->sure));
+		text_add_format(text, "%s (%s)", kind->species->name, sure_title(kind->sure));
 	else if (kind->candidate_count > 0)
 		text_add_format(text, "%s (not decided)", kind->name);
 	else
 		text_add(text, kind->name);
 	if (kind->cultivar[0] != '\0')
-		text_add_format(text, ", %s (%s)", kind->cultivar, sure_words(kind->cultivar_sure));
+		text_add_format(text, ", %s (%s)", kind->cultivar, sure_title(kind->cultivar_sure));
 }
 
 static void pen_hazard(struct pen *pen, const struct tree_page *page)
@@ -114,7 +99,7 @@ static void pen_opinions(struct pen *pen, const struct tree_page *page)
 		struct text_builder line = text_builder_fixed(text, sizeof text);
 		date_span_format_plain(&opinion->day, day, sizeof day);
 		text_add_format(&line, "%s %s, %s", opinion->is_cultivar ? "named" : "taken for",
-			opinion->name, sure_words(opinion->sure));
+			opinion->name, sure_title(opinion->sure));
 		if (opinion->day.text[0] != '\0')
 			text_add_format(&line, ", %s", day);
 		if (opinion->who[0] != '\0')
