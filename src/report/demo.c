@@ -74,10 +74,9 @@ static enum status add_tree(struct telling *telling, const struct demo_tree *row
 		fresh.east_um = known_i64((int64_t)row->east_dm * 100000);
 		fresh.north_um = known_i64((int64_t)row->north_dm * 100000);
 	}
-	if (strcmp(row->sure, "certain") == 0 || strcmp(row->sure, "candidate") == 0) {
-		fresh.sure_given = true;
-		fresh.sure = row->sure[1] == 'e' ? SURE_CERTAIN : SURE_CANDIDATE;
-	}
+	/* the other words are what work_tree_add takes where nothing is said */
+	fresh.sure_given = sure_find(row->sure, &fresh.sure) &&
+			   (fresh.sure == SURE_CERTAIN || fresh.sure == SURE_CANDIDATE);
 	fill(row->planted, telling->today, false, planted, sizeof planted);
 	if (planted[0] != '\0')
 		status = date_span_parse(planted, HEMISPHERE_NORTH, &fresh.tree.planted, why);
@@ -275,7 +274,7 @@ static enum status set_the_scene(struct telling *telling, struct fault *why)
 	return status == STATUS_OK ? session_refresh(session, why) : status;
 }
 
-/* One line, logged on the evening of its day. */
+/* One line, logged on the evening of its day; its act is named by what it says. */
 static enum status tell_line(struct telling *telling, const struct demo_line *row, struct date day,
 	struct arena *arena, struct fault *why)
 {
@@ -289,6 +288,8 @@ static enum status tell_line(struct telling *telling, const struct demo_line *ro
 	clock_move(&session->clock, day);
 	context.today = day;
 	enum status status = line_read(line, &context, arena, &reading, NULL, why);
+	if (status == STATUS_OK && !store_in_act(session->store))
+		status = store_act_begin(session->store, ACT_WORK, reading.said, why);
 	if (status == STATUS_OK)
 		status = work_log_in_act(session->yard, &reading, &logged, why);
 	if (status != STATUS_OK)
@@ -375,13 +376,9 @@ static enum status tell(struct telling *telling, int32_t *entries, struct fault 
 	enum status status = STATUS_OK;
 
 	for (int32_t i = 0; status == STATUS_OK && i < count; i++) {
-		if (!store_in_act(store)) {
+		if (!store_in_act(store) && brings_weather(telling, lines[i].day)) {
 			clock_move(&telling->session->clock, lines[i].day);
-			if (brings_weather(telling, lines[i].day))
-				status = bring_weather(
-					telling, date_add_days(lines[i].day, -1), why);
-			if (status == STATUS_OK)
-				status = store_act_begin(store, ACT_WORK, lines[i].line->line, why);
+			status = bring_weather(telling, date_add_days(lines[i].day, -1), why);
 		}
 		if (status == STATUS_OK)
 			status = tell_line(telling, lines[i].line, lines[i].day, arena, why);

@@ -106,6 +106,12 @@ def the_weather_of_the_demo_does_not_hang_on_the_day():
 
 
 @fact
+def the_acts_of_the_demo_are_named_by_their_lines():
+    told = [row["what"] for row in demo.rows("history")]
+    assert "{" not in "".join(told) and "E2: fed 5 lb of ammonium sulfate, today (18 November 2026)" in told, told
+
+
+@fact
 def the_demo_has_something_to_reckon_from():
     said = demo.ok("water", "E2").out
     assert "time to run" in said and "dry in" in said and "micro-sprinkler" in said, said
