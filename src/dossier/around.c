@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* Who stands around a tree, and who stood in its place before. */
+#include <stddef.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -50,24 +51,10 @@ static enum status take_census(
 	return STATUS_OK;
 }
 
-/* The first opinion of a tree at or after the place where it would stand in the list. */
-static int32_t first_opinion(const struct census *census, const char *tree_id)
-{
-	int32_t low = 0;
-	int32_t high = census->identity_count;
-	while (low < high) {
-		int32_t middle = low + (high - low) / 2;
-		if (strcmp(census->identities[middle].tree_id, tree_id) < 0)
-			low = middle + 1;
-		else
-			high = middle;
-	}
-	return low;
-}
-
 static struct tree_kind kind_in(const struct census *census, const char *tree_id)
 {
-	int32_t first = first_opinion(census, tree_id);
+	int32_t first = first_of_tree(census->identities, sizeof census->identities[0],
+		offsetof(struct identity, tree_id), census->identity_count, tree_id);
 	int32_t last = first;
 	while (last < census->identity_count &&
 		strcmp(census->identities[last].tree_id, tree_id) == 0)

@@ -72,6 +72,11 @@ enum status around_load(struct yard *yard, struct fault *why) MUST_CHECK;
 enum status around_tell_tenants(const struct telling *telling, const char *spot_id,
 	struct dossier *dossier, struct fault *why) MUST_CHECK;
 
+/* Of rows that come by tree: the place of a tree's first, or where it would stand. Each takes
+ * `size` bytes, with the tree's id `tree_id_at` bytes into it. */
+int32_t first_of_tree(
+	const void *rows, size_t size, size_t tree_id_at, int32_t count, const char *tree_id);
+
 /* --- what stands on the ground --- */
 /* As store_tree_size_list gives them: by tree, then by day. */
 struct tree_sizes {

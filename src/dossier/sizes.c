@@ -1,17 +1,20 @@
 /* SPDX-License-Identifier: MIT */
-/* What is read the same way by the ground and by the plot: latest sizes, and corners. */
+/* What several tellings read the same way: rows of a tree, latest sizes, and corners. */
+#include <stddef.h>
 #include <stdlib.h>
 #include <string.h>
 
 #include "dossier/inner.h"
 
-static int32_t first_size(const struct tree_sizes *sizes, const char *tree_id)
+int32_t first_of_tree(
+	const void *rows, size_t size, size_t tree_id_at, int32_t count, const char *tree_id)
 {
 	int32_t low = 0;
-	int32_t high = sizes->count;
+	int32_t high = count;
 	while (low < high) {
 		int32_t middle = low + (high - low) / 2;
-		if (strcmp(sizes->items[middle].tree_id, tree_id) < 0)
+		const char *row = (const char *)rows + (size_t)middle * size;
+		if (strcmp(row + tree_id_at, tree_id) < 0)
 			low = middle + 1;
 		else
 			high = middle;
@@ -23,8 +26,10 @@ const struct tree_size *sizes_latest(
 	const struct tree_sizes *sizes, const char *tree_id, bool is_spread, struct date today)
 {
 	const struct tree_size *latest = NULL;
-	for (int32_t i = first_size(sizes, tree_id);
-		i < sizes->count && strcmp(sizes->items[i].tree_id, tree_id) == 0; i++) {
+	int32_t first = first_of_tree(sizes->items, sizeof sizes->items[0],
+		offsetof(struct tree_size, tree_id), sizes->count, tree_id);
+	for (int32_t i = first; i < sizes->count && strcmp(sizes->items[i].tree_id, tree_id) == 0;
+		i++) {
 		const struct tree_size *size = &sizes->items[i];
 		bool is_past = !size->day.known || date_compare(size->day.value, today) <= 0;
 		if (size->is_spread == is_spread && is_past)
