@@ -400,7 +400,7 @@ static void facts_act(void *state, struct context *context, enum action action, 
 {
 	struct facts *facts = state;
 	switch ((int)action) {
-	case ACTION_OPEN:
+	case ACTION_SAVE:
 		keep(facts, context, out);
 		break;
 	case ACTION_UP:
@@ -452,7 +452,7 @@ static void facts_draft(const void *state, char *out, size_t size)
 
 /* clang-format off */
 static const struct key_row facts_keys[] = {
-	{KEYS_ENTER, ACTION_OPEN, false},
+	{KEYS_ENTER, ACTION_SAVE, false},
 	{KEYS_DOWN, ACTION_DOWN, false},
 	{KEYS_UP, ACTION_UP, false},
 	{KEYS_TAB, ACTION_NEXT_PART, false},

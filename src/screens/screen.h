@@ -40,6 +40,7 @@ enum action {
 	ACTION_FIGURES,
 	ACTION_TREE,
 	ACTION_COMPARE,   /* season: marks a tree, then another beside it */
+	ACTION_SAVE,      /* a form, whole */
 	ACTION_FACTS,     /* what is known of a tree, as a form */
 	ACTION_ADD,       /* trees */
 	ACTION_LINE,      /* an entry line for what the cursor is on */
