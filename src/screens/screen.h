@@ -8,82 +8,12 @@
 #ifndef SCREENS_SCREEN_H
 #define SCREENS_SCREEN_H
 
+#include "action.h"
 #include "paper.h"
 #include "report/session.h"
 #include "report/review.h"
 #include "report/season_report.h"
 #include "screens/screens.h"
-
-enum action {
-	ACTION_NONE,
-	ACTION_UP,
-	ACTION_DOWN,
-	ACTION_PAGE_UP,
-	ACTION_PAGE_DOWN,
-	ACTION_FIRST,
-	ACTION_LAST,
-	ACTION_LEFT,
-	ACTION_RIGHT,
-	ACTION_OPEN,      /* Enter: what the cursor is on */
-	ACTION_BACK,      /* Esc: one screen back */
-	ACTION_NEXT_PART, /* Tab */
-	ACTION_HELP,
-	ACTION_FIND,
-	ACTION_UNDO,
-	ACTION_REDO,
-	ACTION_QUIT,
-	ACTION_YARD,
-	ACTION_WALK,
-	ACTION_REVIEW,
-	ACTION_SEASON,
-	ACTION_WEATHER,
-	ACTION_FIGURES,
-	ACTION_TREE,
-	ACTION_COMPARE,   /* season: marks a tree, then another beside it */
-	ACTION_SAVE,      /* a form, whole */
-	ACTION_FACTS,     /* what is known of a tree, as a form */
-	ACTION_ADD,       /* trees */
-	ACTION_LINE,      /* an entry line for what the cursor is on */
-	ACTION_DONE,      /* review: the line comes filled in */
-	ACTION_PUT_OFF,   /* a fortnight */
-	ACTION_SET_ASIDE, /* with a reason */
-	ACTION_WHY,       /* evidence */
-	ACTION_ALL,       /* put off and set aside, or notes, too */
-	ACTION_SAME_AGAIN,
-	ACTION_EARLIER,
-	ACTION_LATER,   /* season before, after */
-	ACTION_NOTES,   /* review: folds and unfolds them */
-	ACTION_DEMO,    /* first run: the invented yard */
-	ACTION_COLOURS, /* the next scheme */
-	ACTION_PLAN,
-	ACTION_ROUTE,       /* a short one from the gate */
-	ACTION_FLAGS_LAYER, /* what the signs of the plan tell; in the order of enum plan_layer */
-	ACTION_STAGE_LAYER,
-	ACTION_PARTNER_LAYER,
-	ACTION_SUN_LAYER,
-	ACTION_YIELD_LAYER,
-	ACTION_CLOSER,
-	ACTION_WIDER,
-	ACTION_WHOLE,
-	ACTION_NEXT_HERE, /* the next tree or graft of the same spot */
-	ACTION_PAGE_LEFT,
-	ACTION_PAGE_RIGHT,
-	ACTION_MERGE,
-	ACTION_KEEP_A, /* merge: a side of what two copies changed */
-	ACTION_KEEP_B,
-	ACTION_KEEP_C,
-	ACTION_KEEP_D,
-	ACTION_KEEP_BEFORE,
-	ACTION_TOTAL
-};
-
-struct action_row {
-	const char *name;  /* "put off a fortnight": at the foot and on the help page */
-	const char *group; /* "moving", "work", "views" */
-	const char *help;
-	bool changes; /* the log, or what is typed next would: dropped while more input waits */
-};
-const struct action_row *action_row(enum action action);
 
 /* Keys above any character. */
 enum key {
