@@ -4,6 +4,7 @@
 
 #include "paper_parts.h"
 #include "report/walk_route.h"
+#include "rules/plans.h"
 #include "tree_words.h"
 
 enum { ENTRIES_SHOWN = 3, BLANKS = 2 };
@@ -20,6 +21,7 @@ static void say_stop(struct walk_paper *walk, const struct dossier *dossier, str
 	struct words_rows entries = {.arena = arena};
 	struct number_rules numbers = walk->paper->printer.numbers;
 	char title[NAME_SIZE * 3], said[400], day[40];
+	struct date due, last;
 
 	document_group_begin(
 		&walk->document, arena_format(arena, "%d. %s%s", (int)++walk->stop,
@@ -33,12 +35,11 @@ static void say_stop(struct walk_paper *walk, const struct dossier *dossier, str
 	for (int32_t i = 0; i < dossier->planned_count; i++) {
 		const struct entry *plan = dossier->planned[i];
 
-		if (plan->day.high.known &&
-			date_compare(plan->day.high.value, yard_today(walk->paper->yard)) < 0)
+		if (!rule_plan_open(dossier, plan, yard_today(walk->paper->yard), &due, &last))
 			continue;
 		entry_format(plan, &numbers, said, sizeof said);
 		document_row(&walk->document, "planned", "%s, %s", said,
-			date_span_format_plain(&plan->day, day, sizeof day));
+			date_format_plain(due, day, sizeof day));
 	}
 	tree_words_entries(dossier, &numbers, &entries);
 	for (int32_t i = entries.count; i > 0 && i > entries.count - ENTRIES_SHOWN; i--)

@@ -191,6 +191,22 @@ static void the_walk_follows_the_route(void **state)
 	garden_free(&garden);
 }
 
+static void the_walk_tells_plans_that_are_still_to_do(void **state)
+{
+	struct garden garden;
+	(void)state;
+
+	make_yard(&garden);
+	garden_log(&garden, "A1 plan watered 5 gal every 6 weeks @ 2026-08-20");
+	garden_log(&garden, "A2 plan fed 2 lb 10-10-10 @ 2026-09-25");
+	garden_log(&garden, "A2 fed 2 lb 10-10-10 @ 2026-09-19");
+	struct print text = print_of(&garden, on_paper_walk, false);
+	assert_non_null(strstr(text.text, "watered 5 gal, every 6 weeks"));
+	assert_null(strstr(text.text, "25 September 2026"));
+	free(text.text);
+	garden_free(&garden);
+}
+
 static void a_sheet_tells_the_whole_tree(void **state)
 {
 	struct garden garden;
@@ -344,6 +360,7 @@ int main(void)
 		cmocka_unit_test(a_bar_is_as_long_as_its_share),
 		cmocka_unit_test(the_walk_tells_hazards_before_anything),
 		cmocka_unit_test(the_walk_follows_the_route),
+		cmocka_unit_test(the_walk_tells_plans_that_are_still_to_do),
 		cmocka_unit_test(a_sheet_tells_the_whole_tree),
 		cmocka_unit_test(private_trees_and_their_grafts_are_left_out),
 		cmocka_unit_test(hostile_words_break_no_page),
