@@ -20,6 +20,9 @@ struct making {
 	int32_t size;
 	/* of each event: whose trees may stand together, "" none */
 	const char **groups;
+	int32_t of_tree; /* the first event of the tree in hand */
+	int32_t *shared; /* events that trees of a kind share */
+	int32_t shared_count, shared_size;
 	const char **hidden; /* ids of trees that are not to be told of */
 	int32_t hidden_count, hidden_size;
 };
@@ -58,11 +61,25 @@ static struct calendar_event *add_event(struct making *making, const char *group
 	return event;
 }
 
-static struct calendar_event *find_group(struct making *making, const char *group)
+static void share_last(struct making *making)
 {
-	for (int32_t i = making->count - 1; i >= 0; i--)
+	if (making->shared_count == making->shared_size) {
+		making->shared_size = making->shared_size > 0 ? making->shared_size * 2 : 64;
+		making->shared = room_for(making, making->shared, sizeof *making->shared,
+			making->shared_count, making->shared_size);
+	}
+	making->shared[making->shared_count++] = making->count - 1;
+}
+
+/* What a tree learned stands among its own events, so that many trees cost no search. */
+static struct calendar_event *find_group(struct making *making, const char *group, bool own)
+{
+	for (int32_t i = making->of_tree; own && i < making->count; i++)
 		if (strcmp(making->groups[i], group) == 0)
 			return &making->events[i];
+	for (int32_t i = 0; !own && i < making->shared_count; i++)
+		if (strcmp(making->groups[making->shared[i]], group) == 0)
+			return &making->events[making->shared[i]];
 	return NULL;
 }
 
@@ -123,17 +140,18 @@ static void add_window(struct making *making, const struct dossier *dossier, enu
 	struct window_span span, enum basis basis)
 {
 	const struct species *species = dossier->kind.species;
-	const char *of = basis == BASIS_LEARNED ? dossier->tree.id : species->key;
+	const bool own = basis == BASIS_LEARNED;
+	const char *of = own ? dossier->tree.id : species->key;
 	char from[DATE_SIZE], to[DATE_SIZE], group[200];
 	struct calendar_event *event;
 
 	date_format(span.from, from);
 	date_format(span.to, to);
-	if (basis == BASIS_LEARNED) /* whose days move: the year alone names it */
+	if (own) /* whose days move: the year alone names it */
 		snprintf(group, sizeof group, "%s-%s-%.4s", window_key(kind), of, from);
 	else
 		snprintf(group, sizeof group, "%s-%s-%s-%s", window_key(kind), of, from, to);
-	event = find_group(making, group);
+	event = find_group(making, group, own);
 	if (event != NULL) {
 		event->trees =
 			arena_format(making->arena, "%s, %s", event->trees, dossier->tree.label);
@@ -141,14 +159,15 @@ static void add_window(struct making *making, const struct dossier *dossier, enu
 		return;
 	}
 	event = add_event(making, group);
+	if (!own)
+		share_last(making);
 	event->kind = CALENDAR_WINDOW;
 	event->from = span.from;
 	event->to = span.to;
 	event->title =
 		arena_format(making->arena, "%s: %s", window_title(kind), dossier->kind.name);
 	event->trees = arena_text(making->arena, dossier->tree.label);
-	event->words =
-		words_of(making, basis == BASIS_LEARNED ? "by its own days" : "", dossier, kind);
+	event->words = words_of(making, own ? "by its own days" : "", dossier, kind);
 	set_uid(making, event, group);
 }
 
@@ -190,16 +209,19 @@ static void add_windows(struct making *making, const struct dossier *dossier, en
 
 /* --- plans --- */
 
-static void add_plan(struct making *making, const struct entry *plan, struct date due,
-	struct date last, const char *subject)
+static enum status add_plan(struct making *making, const struct entry *plan, struct date due,
+	struct date last, const char *subject, struct fault *why)
 {
-	struct calendar_event *event = add_event(making, "");
 	const struct number_rules numbers = yard_numbers(making->yard);
 	const struct amount *every = entry_amount(plan, FIELD_EVERY);
 	struct plan repeat = {0};
 	char said[FAULT_TEXT_SIZE], uid[ID_SIZE + 8];
+	enum status status = store_plan_find(yard_store(making->yard), plan->id, &repeat, why);
 
+	if (status != STATUS_OK && status != STATUS_ABSENT) /* absent: it comes once */
+		return status;
 	entry_format(plan, &numbers, said, sizeof said);
+	struct calendar_event *event = add_event(making, "");
 	event->kind = CALENDAR_PLAN;
 	event->from = due;
 	event->to = last;
@@ -208,27 +230,30 @@ static void add_plan(struct making *making, const struct entry *plan, struct dat
 	event->words = arena_text(making->arena, plan->note);
 	if (every != NULL && every->low.known && every->low.value > 0)
 		event->every_days = (int32_t)every->low.value;
-	if (store_plan_find(yard_store(making->yard), plan->id, &repeat, NULL) == STATUS_OK)
-		event->until = repeat.until;
+	event->until = repeat.until;
 	if (event->until.known && date_compare(event->until.value, due) < 0)
 		event->every_days = 0;
 	snprintf(uid, sizeof uid, "plan-%s", plan->id);
 	set_uid(making, event, uid);
+	return STATUS_OK;
 }
 
-static void add_plans(struct making *making, const struct dossier *dossier)
+static enum status add_plans(
+	struct making *making, const struct dossier *dossier, struct fault *why)
 {
 	struct date due, last;
+	enum status status = STATUS_OK;
 
-	for (int32_t i = 0; i < dossier->planned_count; i++) {
+	for (int32_t i = 0; status == STATUS_OK && i < dossier->planned_count; i++) {
 		const struct entry *plan = dossier->planned[i];
 		/* what is planned for the host stands in its grafts' stories too */
 		bool own = plan->subject.kind == SUBJECT_TREE &&
 			   strcmp(plan->subject.id, dossier->tree.id) == 0;
 
 		if (own && rule_plan_open(dossier, plan, yard_today(making->yard), &due, &last))
-			add_plan(making, plan, due, last, dossier->tree.label);
+			status = add_plan(making, plan, due, last, dossier->tree.label, why);
 	}
+	return status;
 }
 
 /* Planned for a spot, an area or the place: until its day is past. */
@@ -248,8 +273,8 @@ static enum status add_other_plans(struct making *making, struct fault *why)
 		if (plans[i].subject.kind == SUBJECT_TREE || !due.known ||
 			date_compare(last.value, yard_today(making->yard)) < 0)
 			continue;
-		add_plan(making, &plans[i], due.value, last.value,
-			subject_title(making->yard, &plans[i].subject, label, sizeof label));
+		status = add_plan(making, &plans[i], due.value, last.value,
+			subject_title(making->yard, &plans[i].subject, label, sizeof label), why);
 	}
 	return status;
 }
@@ -285,8 +310,8 @@ static enum status visit(void *owner, const struct dossier *dossier, struct faul
 {
 	struct making *making = owner;
 	const bool has_kind = dossier->kind.species != NULL && !dossier->tree.over_fence;
-	(void)why;
 
+	making->of_tree = making->count;
 	if (making->without_private && dossier_is_private(dossier)) {
 		hide(making, dossier->tree.id);
 		return STATUS_OK;
@@ -299,8 +324,7 @@ static enum status visit(void *owner, const struct dossier *dossier, struct faul
 		add_windows(making, dossier, WINDOW_CUT_CLEAR);
 		add_windows(making, dossier, WINDOW_FEED_CLEAR);
 	}
-	add_plans(making, dossier);
-	return STATUS_OK;
+	return add_plans(making, dossier, why);
 }
 
 static int compare_events(const void *a, const void *b)
