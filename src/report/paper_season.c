@@ -11,7 +11,8 @@ struct season_paper {
 	const struct on_paper *paper;
 	struct arena *arena;
 	struct document document;
-	struct season_report years[YEARS]; /* the newest first */
+	struct season_report years[YEARS];       /* the newest first */
+	const struct season_line **by_id[YEARS]; /* their lines, ordered by whose they are */
 };
 
 /* --- the yard --- */
@@ -173,13 +174,32 @@ static void say_extremes(struct season_paper *season)
 
 /* --- what changed --- */
 
-static const struct season_line *same_in(
-	const struct season_report *report, const struct season_line *line)
+static int compare_subjects(const void *a, const void *b)
 {
+	return strcmp((*(const struct season_line *const *)a)->subject.id,
+		(*(const struct season_line *const *)b)->subject.id);
+}
+
+static void order_by_id(struct season_paper *season, int32_t year)
+{
+	const struct season_report *report = &season->years[year];
+	const struct season_line **lines =
+		arena_array(season->arena, (size_t)report->count + 1, sizeof *lines);
+
 	for (int32_t i = 0; i < report->count; i++)
-		if (strcmp(report->lines[i].subject.id, line->subject.id) == 0)
-			return &report->lines[i];
-	return NULL;
+		lines[i] = &report->lines[i];
+	qsort(lines, (size_t)report->count, sizeof *lines, compare_subjects);
+	season->by_id[year] = lines;
+}
+
+/* The same tree's line of that year; NULL: it has none. */
+static const struct season_line *same_in(
+	const struct season_paper *season, int32_t year, const struct season_line *line)
+{
+	const struct season_line *const *found = bsearch(&line, season->by_id[year],
+		(size_t)season->years[year].count, sizeof line, compare_subjects);
+
+	return found != NULL ? *found : NULL;
 }
 
 static void say_changes(struct season_paper *season)
@@ -191,7 +211,7 @@ static void say_changes(struct season_paper *season)
 
 	for (int32_t i = 0; i < now->count; i++) {
 		const struct season_line *line = &now->lines[i];
-		const struct season_line *old = same_in(&season->years[1], line);
+		const struct season_line *old = same_in(season, 1, line);
 		bool both = old != NULL && season_line_is_compared(line) &&
 			    season_line_is_compared(old);
 
@@ -282,7 +302,7 @@ static void say_table(struct season_paper *season)
 		document_cell(&season->document, report->lines[i].subject.label);
 		for (int32_t y = YEARS - 1; y >= 0; y--)
 			document_cell(&season->document,
-				cell_words(same_in(&season->years[y], &report->lines[i]),
+				cell_words(same_in(season, y, &report->lines[i]),
 					season->paper->printer.units, text, sizeof text));
 	}
 	document_say(&season->document,
@@ -298,6 +318,8 @@ static enum status say_yard(struct season_paper *season, struct fault *why)
 	for (int32_t i = 0; status == STATUS_OK && i < YEARS; i++) {
 		status = season_report_make(
 			season->paper->yard, &options, season->arena, &season->years[i], why);
+		if (status == STATUS_OK)
+			order_by_id(season, i);
 		options.year = known_i32(season->years[i].year - 1);
 	}
 	if (status != STATUS_OK)
