@@ -8,7 +8,7 @@
 #include "core/text.h"
 #include "rules/saw.h"
 
-enum { MONTHS_BACK = 5, MONTHS_IN_ALL = 12 };
+enum { MONTHS_BACK = 5, MONTHS_IN_ALL = 12, HEAT_DECIC = 350 };
 
 /* What a mark is filled with, and the word said in it. */
 struct fill {
@@ -31,6 +31,8 @@ static const struct fill fills[RIBBON_MARK_TOTAL] = {
 	[RIBBON_CUT_AVOID]  = {WINDOW_CUT_AVOID,   RIBBON_SAW,    "╳", "x", "avoid",   "avoid"},
 	[RIBBON_FEED_CLEAR] = {WINDOW_FEED_CLEAR,  RIBBON_FEED,   "═", "=", "clear",   "clear to cut or feed"},
 	[RIBBON_FEED_AVOID] = {WINDOW_FEED_AVOID,  RIBBON_FEED,   "╳", "x", "avoid",   "avoid"},
+	[RIBBON_FROST]      = {WINDOW_TOTAL,       RIBBON_TODAY,  "╌", "~", "frost",   "frost"},
+	[RIBBON_HEAT]       = {WINDOW_TOTAL,       RIBBON_TODAY,  "▓", "%", "heat",    "35 C (95 F) came"},
 };
 
 static const char *const row_names[RIBBON_ROW_TOTAL] = {
@@ -124,12 +126,48 @@ static void put_saw(struct ribbon *ribbon, const struct dossier *dossier)
 		note_moved(ribbon, &dossier->learning);
 }
 
+/* --- frost and heat: the place's, whatever the tree is --- */
+
+static bool may_freeze(const struct place *place, struct date day)
+{
+	if (place->first_frost.month == 0 || place->last_frost.month == 0)
+		return false;
+	const int32_t at = circle_of_date(day);
+	const int32_t first = circle_of(place->first_frost);
+	const int32_t last = circle_of(place->last_frost);
+	return first <= last ? at >= first && at <= last : at >= first || at <= last;
+}
+
+static uint32_t hot_months(const struct dossier *dossier)
+{
+	uint32_t months = 0;
+	for (int32_t i = 0; i < dossier->weather_count; i++) {
+		const struct weather_day *day = &dossier->weather[i];
+		if (day->max_decic.known && day->max_decic.value >= HEAT_DECIC)
+			months |= UINT32_C(1) << date_parts(day->day).month;
+	}
+	return months;
+}
+
+static void put_risk(struct ribbon *ribbon, const struct dossier *dossier)
+{
+	const uint32_t hot = hot_months(dossier);
+	for (int32_t at = 0; at < ribbon->days; at++) {
+		const struct date day = date_add_days(ribbon->from, at);
+		if (dossier->place != NULL && may_freeze(dossier->place, day))
+			ribbon->marks[at] |= (uint16_t)(1U << RIBBON_FROST);
+		if ((hot >> date_parts(day).month & 1) != 0)
+			ribbon->marks[at] |= (uint16_t)(1U << RIBBON_HEAT);
+	}
+}
+
 static void put_marks(struct ribbon *ribbon, const struct dossier *dossier)
 {
 	for (int mark = 0; mark < RIBBON_MARK_TOTAL; mark++)
-		if (fills[mark].row != RIBBON_SAW)
+		if (fills[mark].row != RIBBON_SAW && fills[mark].row != RIBBON_TODAY)
 			put_windows(ribbon, dossier, (enum ribbon_mark)mark);
 	put_saw(ribbon, dossier);
+	put_risk(ribbon, dossier);
 }
 
 static void put_deeds(const struct ribbon *ribbon, const struct entry *const *entries,
@@ -273,15 +311,42 @@ static void put_months(const struct ribbon *ribbon, int columns, struct ribbon_c
 	}
 }
 
+/* Blank cells for the word, with one beside it. */
+static bool has_room(const struct ribbon_cell *cells, int columns, int from, int length)
+{
+	for (int cell = from; cell < from + length; cell++)
+		if (cell < 0 || cell >= columns || cells[cell].mark != RIBBON_BLANK)
+			return false;
+	return true;
+}
+
+/* A word that the day would cut in two goes. */
+static void take_word(struct ribbon_cell *cells, int columns, int cell, bool ascii)
+{
+	const enum ribbon_mark mark = cells[cell].mark;
+	int from = cell, to = cell;
+	if (mark == RIBBON_BLANK || cells[cell].text[0] < 'a' || cells[cell].text[0] > 'z')
+		return;
+	while (from > 0 && cells[from - 1].mark == mark)
+		from--;
+	while (to + 1 < columns && cells[to + 1].mark == mark)
+		to++;
+	for (; from <= to; from++)
+		put_sign(&cells[from], mark, ascii ? fills[mark].plain : fills[mark].sign);
+}
+
+/* Frost and heat, and over them the day; its word stands where they leave room. */
 static void put_today(const struct ribbon *ribbon, int columns, bool ascii, struct ribbon_cell *out)
 {
 	static const char word[] = "today";
 	int length = (int)sizeof word - 1;
 	int cell = cell_of_day(ribbon, columns, ribbon->today);
+	put_spans(ribbon, RIBBON_TODAY, columns, ascii, out);
+	take_word(out, columns, cell, ascii);
 	put_sign(&out[cell], RIBBON_NOW, ascii ? "^" : "▲");
-	if (cell + 2 + length <= columns)
+	if (has_room(out, columns, cell + 1, length + 1))
 		put_word(&out[cell + 2], RIBBON_NOW, word);
-	else if (cell - 1 - length >= 0)
+	else if (has_room(out, columns, cell - 1 - length, length + 1))
 		put_word(&out[cell - 1 - length], RIBBON_NOW, word);
 }
 
@@ -355,6 +420,8 @@ static void key_of_marks(const struct ribbon *ribbon, bool ascii, struct text_bu
 		part_begin(key);
 		text_add_format(key, "%s%s %s", sign, sign, fill->meaning);
 	}
+	if (seen & (1U << RIBBON_FROST | 1U << RIBBON_HEAT)) /* they may leave its word no room */
+		text_add_format(key, "  %s today", ascii ? "^" : "▲");
 }
 
 static void key_of_deeds(const struct ribbon *ribbon, struct text_builder *key)

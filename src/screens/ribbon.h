@@ -32,7 +32,7 @@ enum ribbon_row {
 	RIBBON_DONE,   /* a letter on its day */
 	RIBBON_MORE,   /* where two things were done in one cell's days; + for three and more */
 	RIBBON_PLAN,
-	RIBBON_TODAY,
+	RIBBON_TODAY, /* and frost, heat, where the place's dates or its weather tell */
 	RIBBON_ROW_TOTAL
 };
 
@@ -58,6 +58,8 @@ enum ribbon_mark {
 	RIBBON_CUT_AVOID,
 	RIBBON_FEED_CLEAR,
 	RIBBON_FEED_AVOID,
+	RIBBON_FROST, /* from the place's first frost to its last */
+	RIBBON_HEAT,  /* months in which the stored weather of the last 400 days has 35 C */
 	RIBBON_MARK_TOTAL,
 	RIBBON_BLANK = RIBBON_MARK_TOTAL,
 	RIBBON_NAME, /* a month */

@@ -31,6 +31,8 @@ static enum style style_of(enum ribbon_mark mark)
 		return STYLE_GOOD;
 	case RIBBON_CUT_AVOID:
 	case RIBBON_FEED_AVOID:
+	case RIBBON_FROST:
+	case RIBBON_HEAT:
 		return STYLE_ACT;
 	case RIBBON_NAME:
 		return STYLE_FAINT;

@@ -371,6 +371,35 @@ static void the_key_names_what_is_there_and_nothing_else(void **state)
 	check_text(ribbon_key(&ribbon, true, key), "", "nothing to name");
 }
 
+/* The place's own dates, across New Year, and the months in which heat came; nothing else is known
+ * of the tree, and its dates stay unknown. */
+static void frost_and_heat_have_a_row_where_they_are_known(void **state)
+{
+	(void)state;
+	struct place cold = {
+		.hemisphere = HEMISPHERE_NORTH, .first_frost = {11, 1}, .last_frost = {3, 31}};
+	const struct weather_day days[] = {
+		{.day = day_of("2026-07-20"), .max_decic = {349, true}},
+		{.day = day_of("2026-08-02"), .max_decic = {350, true}},
+	};
+	struct dossier tree = {.place = &cold, .weather = days, .weather_count = 2};
+	struct ribbon ribbon = ribbon_on(&tree, "2026-11-24");
+	char key[RIBBON_KEY_SIZE];
+	check_text(drawn(&ribbon, RIBBON_TODAY, 48, true),
+		"        heat%       ~~~^~~~~~~~~~~~~~~~~        ", "four cells a month");
+	ribbon = ribbon_on(&tree, "2026-05-24");
+	check_text(drawn(&ribbon, RIBBON_TODAY, 48, true),
+		"frost~~~~~~~~~~~       ^ today  heat%       ~~~~", "a word where there is room");
+	assert_false(ribbon.dated);
+	check_has(ribbon_key(&ribbon, true, key), "~~ frost", "key");
+	check_has(key, "%% 35 C (95 F) came", "key");
+	tree.weather_count = 1; /* a tenth of a degree cooler */
+	cold.last_frost = (struct month_day){0};
+	ribbon = ribbon_on(&tree, "2026-11-24");
+	check_text(drawn(&ribbon, RIBBON_TODAY, 48, true),
+		"                       ^ today                  ", "nothing told");
+}
+
 int main(void)
 {
 	const struct CMUnitTest tests[] = {
@@ -393,6 +422,7 @@ int main(void)
 		cmocka_unit_test(the_saw_is_free_once_the_last_is_picked),
 		cmocka_unit_test(letters_are_the_entry_lines_own_and_differ),
 		cmocka_unit_test(the_key_names_what_is_there_and_nothing_else),
+		cmocka_unit_test(frost_and_heat_have_a_row_where_they_are_known),
 	};
 	return cmocka_run_group_tests(tests, NULL, NULL) != 0;
 }
