@@ -48,7 +48,7 @@ PROGRAM := $(if $(MAIN),$(B)/boughbook)
 
 TEST_SOURCES := $(sort $(shell find tests -name 'test_*.c'))
 TEST_PROGRAMS := $(TEST_SOURCES:%.c=$(B)/%)
-BENCH_PROGRAMS := $(patsubst %.c,$(B)/%,$(sort $(wildcard tests/bench/bench_*.c)))
+BENCH_PROGRAMS := $(patsubst %.c,$(B)/%,$(sort $(wildcard tests/bench/*.c)))
 TEST_SCRIPTS := $(sort $(shell find tests -name 'test_*.sh' -o -name 'test_*.py'))
 SUPPORT_OBJECTS := $(patsubst %.c,$(B)/%.o,$(filter-out tests/support/test_%, \
 	$(wildcard tests/support/*.c)))
@@ -125,7 +125,7 @@ keys: all $(B)/tests/screens/test_key_counts
 	@$(B)/tests/screens/test_key_counts | grep '^|'
 
 bench: all $(BENCH_PROGRAMS)
-	@for program in $(BENCH_PROGRAMS); do $$program || exit 1; done
+	@for program in $(filter-out %/make_yard,$(BENCH_PROGRAMS)); do $$program || exit 1; done
 
 check-outside:
 	@tests/tools/need.sh outside && $(MAKE) --no-print-directory all && \
