@@ -25,6 +25,8 @@ uint32_t text_decode(const char *text, size_t length, size_t *used);
 /* Writes 1 to 4 bytes, no NUL, and returns how many; no character: those of TEXT_BAD. */
 size_t text_encode(uint32_t code, char out[4]);
 bool text_is_valid(const char *text, size_t length);
+/* length, less the first part of a character that stands cut at the end. */
+size_t text_whole(const char *text, size_t length);
 size_t text_count_characters(const char *text); /* what limits count: characters, not bytes */
 
 /* --- clusters: byte places in text[0..length) --- */

@@ -31,7 +31,7 @@ void line_remark(struct line_work *work, const char *format, ...)
 	va_end(arguments);
 	if (work->remarks.length > 0)
 		text_add(&work->remarks, "; ");
-	text_add(&work->remarks, text);
+	text_add_n(&work->remarks, text, text_whole(text, strlen(text)));
 }
 
 void line_offer(struct line_work *work, const char *format, ...)

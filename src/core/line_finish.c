@@ -73,15 +73,15 @@ static enum status place_words(struct line_work *work)
 	if (work->run_count == 0)
 		return STATUS_OK;
 	const struct word_run *run = &work->runs[0];
-	int length = (int)(run->to - run->from);
+	const char *text = work->text + run->from;
+	const size_t length = run->to - run->from;
+	const int shown = (int)text_whole(text, length < 60 ? length : 60);
 	if (work->row->free_field != FIELD_NONE)
 		return join_runs(work, work->row->free_field);
 	if (work->has_number)
 		return line_fail(work, STATUS_SYNTAX, run->from,
-			"not understood: '%.*s'; after ; it is a note", length < 60 ? length : 60,
-			work->text + run->from);
-	line_remark(work, "'%.*s' is kept in words: no amount is known", length < 60 ? length : 60,
-		work->text + run->from);
+			"not understood: '%.*s'; after ; it is a note", shown, text);
+	line_remark(work, "'%.*s' is kept in words: no amount is known", shown, text);
 	return join_runs(work, FIELD_WORDS);
 }
 

@@ -199,8 +199,7 @@ char *text_trim_in_place(char *text)
 	return text;
 }
 
-/* length, less the first part of a character that stands cut at the end. */
-static size_t whole_length(const char *text, size_t length)
+size_t text_whole(const char *text, size_t length)
 {
 	for (size_t back = 1; back <= 3 && back <= length; back++) {
 		unsigned char byte = (unsigned char)text[length - back];
@@ -215,7 +214,7 @@ static size_t whole_length(const char *text, size_t length)
 bool text_copy_n(char *out, size_t size, const char *text, size_t length)
 {
 	assert(size > 0);
-	size_t fits = length < size ? length : whole_length(text, size - 1);
+	size_t fits = length < size ? length : text_whole(text, size - 1);
 	if (fits > 0)
 		memmove(out, text, fits);
 	out[fits] = '\0';
@@ -294,7 +293,7 @@ void text_add_format(struct text_builder *builder, const char *format, ...)
 	} else if (length >= room) {
 		/* vsnprintf cut between bytes: take away the first part of a character. */
 		builder->cut = true;
-		length = whole_length(end, room - 1);
+		length = text_whole(end, room - 1);
 		end[length] = '\0';
 	}
 	va_end(again);

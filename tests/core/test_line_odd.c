@@ -188,11 +188,34 @@ static void free_words_are_the_raw_ones(void **state)
 	arena_free(arena);
 }
 
+/* Wherever the cut falls, it never falls inside a character: 0 to 3 letters before those of two,
+ * three and four bytes. */
+static void a_remark_quotes_whole_characters(void **state)
+{
+	(void)state;
+	static const char *const signs[] = {"\xC3\xA9", "\xE4\xB8\x96", "\xF0\x9F\x8D\x8B"};
+	struct line_context context = fixture_context();
+	struct arena *arena = arena_new();
+	struct reading *reading = arena_alloc(arena, sizeof(*reading));
+	for (int i = 0; i < 12; i++) {
+		char line[ODD_SIZE] = "A3 picked from the ";
+		struct fault why = {0};
+		strcat(line, &"xxx"[i % 4]);
+		for (int times = 0; times < 40; times++)
+			strcat(line, signs[i / 4]);
+		check_ok(line_read(line, &context, arena, reading, NULL, &why), &why);
+		check_has(reading->remarks, "is kept in words", line);
+		assert_true(text_is_valid(reading->remarks, strlen(reading->remarks)));
+	}
+	arena_free(arena);
+}
+
 int main(void)
 {
 	const struct CMUnitTest tests[] = {
 		cmocka_unit_test(spoiled_lines_lose_no_word),
 		cmocka_unit_test(free_words_are_the_raw_ones),
+		cmocka_unit_test(a_remark_quotes_whole_characters),
 	};
 	return cmocka_run_group_tests_name("odd lines", tests, NULL, NULL) != 0;
 }
