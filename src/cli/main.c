@@ -11,6 +11,7 @@
 #include "command.h"
 #include "core/text.h"
 #include "screens/screens.h"
+#include "store/network.h"
 
 /* Exit status of a failure: the log, disk or output, or else the words. */
 static int exit_of(enum status status)
@@ -83,6 +84,18 @@ static int close_output(struct call *call, int exit_status, struct fault *why)
 	return complain(call, STATUS_IO, why);
 }
 
+/* Once, where something may have been saved there. */
+static void caution(const struct call *call)
+{
+	char line[NETWORK_CAUTION_SIZE];
+	const struct store *store = call->session == NULL ? NULL : call->session->store;
+
+	if (store == NULL || store_is_read_only(store) || !network_caution(store_path(store), line))
+		return;
+	fflush(stdout);
+	fprintf(stderr, "boughbook: %s\n", line);
+}
+
 static int run_command(struct call *call, struct fault *why)
 {
 	const struct command *command = call->command;
@@ -99,6 +112,7 @@ static int run_command(struct call *call, struct fault *why)
 	}
 	set_printer(call);
 	status = command->run(call, &exit_status, why);
+	caution(call);
 	if (status == STATUS_DAMAGED && call->session != NULL)
 		store_backup_hint(store_path(call->session->store), why);
 	if (status != STATUS_OK && status != STATUS_END)

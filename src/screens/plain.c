@@ -9,6 +9,7 @@
 #include "core/file.h"
 #include "core/text.h"
 #include "report/rows.h"
+#include "store/network.h"
 #include "walk_line.h"
 
 /* A reader speaks sentences: they are not broken at the width of a screen. */
@@ -392,7 +393,10 @@ static enum status open_log(struct plain *plain, struct fault *why)
 		.clock = plain->options->clock,
 		.units = plain->options->units};
 	struct fault denied = {.status = STATUS_OK};
+	char caution[NETWORK_CAUTION_SIZE];
 	enum status status = session_open(&options, &plain->session, &denied);
+	if (status == STATUS_OK && network_caution(store_path(plain->session->store), caution))
+		plain_say(plain, "Caution: %s.", caution);
 	if (status == STATUS_DENIED) {
 		options.read_only = true;
 		status = session_open(&options, &plain->session, why);

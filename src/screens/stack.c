@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "core/text.h"
+#include "store/network.h"
 #include "term.h"
 
 struct page *stack_top(struct stack *stack)
@@ -25,7 +26,10 @@ enum status stack_open_log(struct stack *stack, struct fault *why)
 		.units = stack->options->units,
 	};
 	struct fault denied = {.status = STATUS_OK};
+	char caution[NETWORK_CAUTION_SIZE];
 	enum status status = session_open(&options, &stack->session, &denied);
+	if (status == STATUS_OK && network_caution(store_path(stack->session->store), caution))
+		stack_say(stack, caution);
 	if (status == STATUS_DENIED) {
 		options.read_only = true;
 		status = session_open(&options, &stack->session, why);
