@@ -4,7 +4,8 @@
 #   fuzz.sh fuzz|fuzz-smoke [NAME...]
 # Each tests/fuzz/test_NAME.c runs for FUZZ_TIME seconds (600; fuzz-smoke 30), two at a time. It
 # begins with tests/fuzz/corpus/NAME and what earlier runs kept in build/fuzz/corpus/NAME. What
-# crashes, leaks or hangs lies in build/fuzz/finds/NAME afterwards; a small copy of it in
+# crashes, leaks or hangs (FUZZ_HANG seconds by the clock, 10: more on a machine that others use)
+# lies in build/fuzz/finds/NAME afterwards, beside what earlier runs found; a small copy of it in
 # tests/fuzz/corpus/NAME is a test from then on. The last line is "N passed, N failed".
 set -uo pipefail
 how=$1
@@ -21,8 +22,8 @@ fi
 if [ "$how" = one ]; then
 	name=$1 kept=$B/corpus/$1 finds=$B/finds/$1
 	mkdir -p "$kept" "$finds"
-	rm -f "$finds"/*
-	"$B/tests/fuzz/test_$name" -max_total_time="$time" -max_len=4096 -timeout=10 \
+	touch "$B/$name.begun"
+	"$B/tests/fuzz/test_$name" -max_total_time="$time" -max_len=4096 -timeout="${FUZZ_HANG:-10}" \
 		-rss_limit_mb=3000 -print_final_stats=1 -artifact_prefix="$finds/" \
 		"$kept" "tests/fuzz/corpus/$name" >"$B/$name.log" 2>&1
 	status=$?
@@ -30,7 +31,8 @@ if [ "$how" = one ]; then
 	if [ "$status" -eq 0 ]; then
 		echo "$name: $runs runs in $time s, nothing found"
 	else
-		echo "$name: FAILED after $runs runs; $(find "$finds" -type f | tr '\n' ' ')"
+		echo "$name: FAILED after $runs runs; $(find "$finds" -type f \
+			-newer "$B/$name.begun" | tr '\n' ' ')"
 		grep -E -A18 'ERROR:|runtime error:|Assertion' "$B/$name.log" | head -40
 		touch "$B/$name.failed"
 	fi
