@@ -70,6 +70,12 @@ enum status store_redo(struct store *store, char what[TEXT_SIZE], struct fault *
 void store_set_after_turn(struct store *store,
 	enum status (*after)(struct store *store, void *context, struct fault *why), void *context);
 
+/* Much is to be read, and nothing written before the end: the file is locked for reading once and
+ * not for every statement; others that save wait for the end. False, and nothing to end: inside an
+ * act, or where the lock is not to be had. */
+bool store_look_begin(struct store *store) MUST_CHECK;
+void store_look_end(struct store *store);
+
 struct change_row {
 	char set_id[ID_SIZE];
 	char typed_at[STAMP_TEXT_SIZE];

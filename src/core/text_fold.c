@@ -157,11 +157,20 @@ static uint32_t peek_plain(const struct reader *reader, size_t *size)
 	return code;
 }
 
+/* A plain letter with no mark behind it, which is most of what is written. */
+static bool is_bare_ascii(const struct reader *reader)
+{
+	const char *at = reader->text + reader->at;
+	return at[0] >= 0x20 && at[0] < 0x7F && (at[1] & 0x80) == 0;
+}
+
 /* The next normalised character; 0 at the end. */
 static uint32_t read_code(struct reader *reader)
 {
 	if (reader->run_at < reader->run_length)
 		return reader->run[reader->run_at++];
+	if (is_bare_ascii(reader))
+		return (uint32_t)reader->text[reader->at++];
 	size_t size;
 	uint32_t code = peek_plain(reader, &size);
 	reader->at += size;

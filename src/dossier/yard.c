@@ -293,6 +293,7 @@ static enum status visit_tree(const struct telling *telling, const struct tree *
 	return status;
 }
 
+/* A page of trees is one look, so that a save of another window waits for no more than that. */
 enum status yard_each(
 	struct yard *yard, bool gone_too, const struct yard_visitor *visitor, struct fault *why)
 {
@@ -304,11 +305,14 @@ enum status yard_each(
 	int32_t count = TREES_A_PAGE;
 	while (status == STATUS_OK && count == TREES_A_PAGE) {
 		struct tree *trees;
+		bool one_look = store_look_begin(yard->store);
 		status = store_tree_list(yard->store, &query, page, &trees, &count, why);
 		for (int32_t i = 0; status == STATUS_OK && i < count; i++) {
 			status = visit_tree(&telling, &trees[i], visitor, why);
 			arena_reset(scratch);
 		}
+		if (one_look)
+			store_look_end(yard->store);
 		query.offset += TREES_A_PAGE;
 		arena_reset(page);
 	}

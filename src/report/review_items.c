@@ -62,7 +62,7 @@ static bool same_day(struct maybe_date a, struct maybe_date b)
 struct own_words {
 	const char *at;
 	const char *label;
-	char days[64]; /* "29 September 2023 to 15 January 2024"; "": no window */
+	const char *days; /* "29 September 2023 to 15 January 2024"; "": no window */
 };
 
 static const char *window_words(const struct flag *flag, char *out, int size)
@@ -73,19 +73,18 @@ static const char *window_words(const struct flag *flag, char *out, int size)
 	return date_span_format_plain(&span, out, size);
 }
 
-static struct own_words own_words(const struct flag *flag, const char *text)
+static struct own_words own_words(const struct flag *flag, const char *days, const char *text)
 {
-	char days[64];
-	struct own_words words = {.at = text, .label = flag->label};
-	text_copy(words.days, sizeof words.days, window_words(flag, days, sizeof days));
-	return words;
+	return (struct own_words){.at = text, .label = flag->label, .days = days};
 }
 
 /* Where the text goes on behind `own`; NULL when something else stands there. */
 static const char *behind(const char *at, const char *own)
 {
+	if (*at == '\0' || *at != *own)
+		return NULL;
 	size_t length = strlen(own);
-	return length > 0 && strncmp(at, own, length) == 0 ? at + length : NULL;
+	return strncmp(at, own, length) == 0 ? at + length : NULL;
 }
 
 static bool skip_own(struct own_words *a, const char *a_own, struct own_words *b, const char *b_own)
@@ -119,48 +118,82 @@ static bool same_run(const struct flag *a, const struct flag *b)
 	       same_day(a->window_to, b->window_to);
 }
 
+/* An item, and the words of its window, written once for all comparisons. */
+struct candidate {
+	const struct review_item *item;
+	const char *days;
+	bool taken;
+};
+
+static bool same_texts(const struct candidate *a, const struct candidate *b)
+{
+	const struct flag *one = &a->item->flag;
+	const struct flag *other = &b->item->flag;
+
+	return same_words(own_words(one, a->days, one->says),
+		       own_words(other, b->days, other->says)) &&
+	       same_words(own_words(one, a->days, one->action),
+		       own_words(other, b->days, other->action));
+}
+
 /* The tree alone differs, and the day from which its window is open: a tree may be clear for a cut
  * by its own last pick. */
-static bool reads_alike(const struct review_item *a, const struct review_item *b)
+static bool reads_alike(const struct candidate *one, const struct candidate *other)
 {
+	const struct review_item *a = one->item;
+	const struct review_item *b = other->item;
+
 	return a->state == FLAG_OPEN && b->state == FLAG_OPEN && a->flag.tree_id[0] != '\0' &&
 	       b->flag.tree_id[0] != '\0' && strcmp(a->flag.rule, b->flag.rule) == 0 &&
 	       same_run(&a->flag, &b->flag) && a->times_put_off == b->times_put_off &&
 	       a->flag.window_from.known == b->flag.window_from.known &&
-	       strcmp(a->flag.source, b->flag.source) == 0 &&
-	       same_words(own_words(&a->flag, a->flag.says), own_words(&b->flag, b->flag.says)) &&
-	       same_words(own_words(&a->flag, a->flag.action), own_words(&b->flag, b->flag.action));
+	       strcmp(a->flag.source, b->flag.source) == 0 && same_texts(one, other);
 }
 
-/* How many of the list from `at` on that are not taken read like it. */
-static int32_t count_alike(const struct item_list *list, const bool *taken, int32_t at)
+/* How many from this one on that are not taken read like it: of its run, up to the end. */
+static int32_t count_alike(const struct candidate *first, const struct candidate *end)
 {
 	int32_t count = 0;
-	for (int32_t i = at;
-		i < list->count && same_run(&list->items[at].flag, &list->items[i].flag); i++)
-		count += !taken[i] && reads_alike(&list->items[at], &list->items[i]);
+	for (const struct candidate *at = first;
+		at < end && same_run(&first->item->flag, &at->item->flag); at++)
+		count += !at->taken && reads_alike(first, at);
 	return count;
+}
+
+static struct candidate *make_candidates(const struct item_list *list)
+{
+	char days[64];
+	struct candidate *all =
+		arena_array(list->arena, (size_t)list->count + 1, sizeof(struct candidate));
+	for (int32_t i = 0; i < list->count; i++) {
+		all[i].item = &list->items[i];
+		all[i].days = arena_text(
+			list->arena, window_words(&all[i].item->flag, days, sizeof days));
+	}
+	return all;
 }
 
 void item_list_group(struct item_list *list)
 {
-	size_t count = (size_t)list->count + 1;
-	struct review_item *items = arena_array(list->arena, count, sizeof *items);
-	bool *taken = arena_array(list->arena, count, sizeof *taken);
+	struct review_item *items =
+		arena_array(list->arena, (size_t)list->count + 1, sizeof *items);
+	struct candidate *all = make_candidates(list);
+	struct candidate *end = all + list->count;
 	int32_t put = 0;
-	for (int32_t at = 0; at < list->count; at++) {
-		if (taken[at])
+	for (struct candidate *at = all; at < end; at++) {
+		if (at->taken)
 			continue;
-		int32_t alike = count_alike(list, taken, at);
+		int32_t alike = count_alike(at, end);
 		struct review_item *first = &items[put];
-		items[put++] = list->items[at];
+		items[put++] = *at->item;
 		first->group = 1;
-		for (int32_t i = at + 1; alike >= GROUP_LEAST && first->group < alike; i++) {
-			if (taken[i] || !reads_alike(&list->items[at], &list->items[i]))
+		for (struct candidate *next = at + 1; alike >= GROUP_LEAST && first->group < alike;
+			next++) {
+			if (next->taken || !reads_alike(at, next))
 				continue;
-			taken[i] = true;
+			next->taken = true;
 			first->group++;
-			items[put++] = list->items[i];
+			items[put++] = *next->item;
 		}
 	}
 	list->items = items;

@@ -222,10 +222,8 @@ static int32_t earlier_figures(const struct dossier *dossier, int32_t index, enu
 
 		if (!look_day(other, &at) || date_days_between(at, day) > USUAL_DAYS)
 			break;
-		if (!is_own(dossier, other) || !is_alike(entry, other))
-			continue;
 		int64_t figure = figure_of(other, field);
-		if (figure > 0)
+		if (figure > 0 && is_own(dossier, other) && is_alike(entry, other))
 			out[count++] = figure;
 	}
 	if (count > 1)

@@ -17,9 +17,10 @@ bool look_day(const struct entry *entry, struct date *day)
 
 bool look_is_shaping(const struct entry *entry)
 {
+	if (entry->kind != KIND_CUT)
+		return false;
 	enum cut_kind kind = entry_cut_kind(entry);
-
-	return entry->kind == KIND_CUT && kind != CUT_SANITATION && kind != CUT_SUCKER;
+	return kind != CUT_SANITATION && kind != CUT_SUCKER;
 }
 
 enum cut_kind look_cut_kind(const struct entry *entry)

@@ -41,15 +41,13 @@ static bool rest_of_leave(const struct entry *entry, enum hemisphere hemisphere,
 /* Kinds that answer a hard cut with leaves: the almanac says for how many days to leave them. */
 static bool rest_of_cut(const struct dossier *dossier, const struct entry *entry, struct rest *rest)
 {
-	const struct fact_row *fact =
-		dossier->kind.species == NULL
-			? NULL
-			: species_fact(dossier->kind.species, "leave-after-hard-cut");
-	struct share share = look_crown_share(dossier, entry);
-
-	if (fact == NULL || !fact->low.known || !look_is_shaping(entry) ||
+	if (dossier->kind.species == NULL || !look_is_shaping(entry) ||
 		!look_day(entry, &rest->from))
 		return false;
+	const struct fact_row *fact = species_fact(dossier->kind.species, "leave-after-hard-cut");
+	if (fact == NULL || !fact->low.known)
+		return false;
+	struct share share = look_crown_share(dossier, entry);
 	if (entry_cut_kind(entry) != CUT_RENOVATION &&
 		!(share.known && share.low * 1000.0 >= HARD_CUT_PERMILLE))
 		return false;
@@ -128,12 +126,11 @@ static bool rest_holds(const struct rest *rest, struct date day)
 	       (!rest->until.known || date_compare(day, rest->until.value) < 0);
 }
 
-static bool is_rest_cut(const struct entry *cut, const struct rest *rest, struct date today)
+/* A shaping cut that is still told of. */
+static bool is_late_cut(const struct entry *cut, struct date today, struct date *day)
 {
-	struct date day;
-
-	return cut != rest->cause && look_is_shaping(cut) && look_day(cut, &day) &&
-	       rest_holds(rest, day) && date_days_between(day, today) <= CUT_IN_REST_DAYS;
+	return look_is_shaping(cut) && look_day(cut, day) &&
+	       date_days_between(*day, today) <= CUT_IN_REST_DAYS;
 }
 
 /* The word of the grower that held on the day: the newest before it. */
@@ -185,10 +182,10 @@ static void look_at_cuts_in_rest(
 
 		bool of_host =
 			dossier->host != NULL && strcmp(cut->subject.id, dossier->tree.id) != 0;
-		if (!look_day(cut, &day) || of_host) /* told at the host */
+		if (of_host || !is_late_cut(cut, today, &day)) /* told at the host */
 			continue;
-		if ((rest_on(dossier, day, cut, &rest) && is_rest_cut(cut, &rest, today)) ||
-			(leave_on(dossier, day, &rest) && is_rest_cut(cut, &rest, today)))
+		if ((rest_on(dossier, day, cut, &rest) && rest_holds(&rest, day)) ||
+			(leave_on(dossier, day, &rest) && rest_holds(&rest, day)))
 			flag_cut_in_rest(dossier, &rest, cut, today, out);
 	}
 }

@@ -132,7 +132,7 @@ static int32_t last_over(const struct dossier *dossier)
 	return -1;
 }
 
-/* Has every second season of the last four been the heavier one, none of the light ones lost? */
+/* Has every second season of the last four been the heavier one? */
 static bool takes_turns(const struct dossier *dossier, int32_t last, bool *last_is_heavy)
 {
 	for (int32_t i = 0; i < RUN_LEAST - 1; i++) {
@@ -147,11 +147,19 @@ static bool takes_turns(const struct dossier *dossier, int32_t last, bool *last_
 			*last_is_heavy = heavier;
 		else if (heavier != (*last_is_heavy == (i % 2 == 0)))
 			return false;
-		int32_t light = heavier ? year - 1 : year;
-		if (crop_was_lost(dossier, light) || bloom_was_frosted(dossier, light))
-			return false;
 	}
 	return true;
+}
+
+/* Was one of the light ones among them lost? */
+static bool has_lost(const struct dossier *dossier, int32_t last, bool last_is_heavy)
+{
+	int32_t light = dossier->seasons[last].year - (last_is_heavy ? 1 : 0);
+
+	for (; light > dossier->seasons[last].year - RUN_LEAST; light -= 2)
+		if (crop_was_lost(dossier, light) || bloom_was_frosted(dossier, light))
+			return true;
+	return false;
 }
 
 /* The index over the seasons in a row that end with the last. */
@@ -189,7 +197,7 @@ struct swing causes_swing(const struct dossier *dossier)
 
 	if (least == NULL || !least->low.known || last < dossier->season_own ||
 		dossier->seasons[last].year < dossier->season_year - 1 ||
-		!takes_turns(dossier, last, &heavy))
+		!takes_turns(dossier, last, &heavy) || has_lost(dossier, last, heavy))
 		return swing;
 	int32_t year = dossier->seasons[last].year;
 	work_out_index(dossier, year, &swing);

@@ -31,13 +31,25 @@ static void put_words(const char *text, struct text_builder *out)
 	}
 }
 
+/* Written as put_words would write it. */
+static bool is_plain(const char *phrase)
+{
+	return phrase[strspn(phrase, " abcdefghijklmnopqrstuvwxyz")] == '\0' &&
+	       strstr(phrase, "  ") == NULL;
+}
+
 static bool holds(const char *told, const char *phrase)
 {
 	char wanted[LABEL_SIZE + 2];
 	struct text_builder words = text_builder_fixed(wanted, sizeof wanted);
 
 	text_add(&words, " ");
-	put_words(phrase, &words);
+	if (is_plain(phrase)) {
+		text_add(&words, phrase);
+		text_add(&words, " ");
+	} else {
+		put_words(phrase, &words);
+	}
 	return words.length > 1 && strstr(told, wanted) != NULL;
 }
 
@@ -51,15 +63,32 @@ static bool tell_words(const struct entry *entry, struct text_builder *told)
 	return told->length > 1;
 }
 
+static uint32_t letter_bit(char letter)
+{
+	return letter >= 'a' && letter <= 'z' ? UINT32_C(1) << (letter - 'a') : 0;
+}
+
+/* The letters that words begin with: of many phrases most are out by their first. */
+static uint32_t first_letters(const char *told)
+{
+	uint32_t letters = 0;
+
+	for (; *told != '\0'; told++)
+		letters |= *told == ' ' ? letter_bit(told[1]) : 0;
+	return letters;
+}
+
 static bool tells_one_of(const char *told, const char *phrases)
 {
 	char phrase[PHRASE_SIZE];
+	uint32_t letters = first_letters(told);
 
 	for (const char *at = phrases; *at != '\0';) {
 		size_t length = strcspn(at, "|");
+		uint32_t first = letter_bit(*at);
 
 		text_copy_n(phrase, sizeof phrase, at, length);
-		if (holds(told, phrase))
+		if ((first & letters) == first && holds(told, phrase))
 			return true;
 		at += length + (at[length] == '|' ? 1 : 0);
 	}

@@ -166,3 +166,15 @@ bool store_in_act(const struct store *store)
 {
 	return store->in_act;
 }
+
+bool store_look_begin(struct store *store)
+{
+	if (store->in_act || sqlite3_get_autocommit(store->database) == 0)
+		return false;
+	return sqlite3_exec(store->database, "BEGIN", NULL, NULL, NULL) == SQLITE_OK;
+}
+
+void store_look_end(struct store *store)
+{
+	(void)sqlite3_exec(store->database, "COMMIT", NULL, NULL, NULL);
+}

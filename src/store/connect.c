@@ -78,19 +78,24 @@ static void make_uri(const char *path, char *out, size_t size)
 	snprintf(out + length, size - length, "?immutable=1");
 }
 
+/* One thread speaks to SQLite: no lock around each call. */
 static int open_file(struct store *store, enum connect_mode mode)
 {
 	char uri[3 * LOG_PATH_SIZE + 32];
+	const int one_thread = SQLITE_OPEN_NOMUTEX;
 	switch (mode) {
 	case CONNECT_WRITE:
-		return sqlite3_open_v2(store->path, &store->database, SQLITE_OPEN_READWRITE, NULL);
+		return sqlite3_open_v2(
+			store->path, &store->database, SQLITE_OPEN_READWRITE | one_thread, NULL);
 	case CONNECT_READ:
-		return sqlite3_open_v2(store->path, &store->database, SQLITE_OPEN_READONLY, NULL);
+		return sqlite3_open_v2(
+			store->path, &store->database, SQLITE_OPEN_READONLY | one_thread, NULL);
 	case CONNECT_IMMUTABLE:
 		break;
 	}
 	make_uri(store->path, uri, sizeof uri);
-	return sqlite3_open_v2(uri, &store->database, SQLITE_OPEN_READONLY | SQLITE_OPEN_URI, NULL);
+	return sqlite3_open_v2(
+		uri, &store->database, SQLITE_OPEN_READONLY | SQLITE_OPEN_URI | one_thread, NULL);
 }
 
 enum status connect_open(struct store *store, enum connect_mode mode, struct fault *why)

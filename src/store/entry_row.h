@@ -10,15 +10,18 @@
 #define TREE_TITLE(label)                                                         \
 	label " || ' (' || coalesce(substr(t.planted_low, 1, 4), '?') || '-' || " \
 	      "coalesce(substr(t.gone_low, 1, 4), '?') || ')'"
-#define ENTRY_COLUMNS                                                                            \
+/* subject: where its id stands; a parameter, where all rows are of one, has its name looked up once
+ * and not for every row. */
+#define ENTRY_COLUMNS_OF(subject)                                                                \
 	"e.id, e.subject_kind, e.subject_id, e.kind, e.day, e.day_low, e.day_high, e.typed_at, " \
 	"e.words, e.note, e.batch, e.planned, e.season_year, CASE e.subject_kind "               \
 	"WHEN 'tree' THEN (SELECT CASE t.is_gone WHEN 0 THEN t.label ELSE " TREE_TITLE(          \
-		"t.label") " END FROM tree t WHERE t.id = e.subject_id) "                        \
-			   "WHEN 'spot' THEN (SELECT s.name FROM spot s WHERE s.id = "           \
-			   "e.subject_id) "                                                      \
-			   "WHEN 'area' THEN (SELECT a.name FROM area a WHERE a.id = "           \
-			   "e.subject_id) END"
+		"t.label") " END FROM tree t WHERE t.id = " subject ") "                         \
+			   "WHEN 'spot' THEN (SELECT s.name FROM spot s WHERE s.id = " subject   \
+			   ") "                                                                  \
+			   "WHEN 'area' THEN (SELECT a.name FROM area a WHERE a.id = " subject   \
+			   ") END"
+#define ENTRY_COLUMNS ENTRY_COLUMNS_OF("e.subject_id")
 
 /* Reads a row of ENTRY_COLUMNS, without its parts. */
 extern const struct row_reader entry_reader;

@@ -11,12 +11,13 @@
 enum way { WAY_SUBJECT, WAY_BATCH, WAY_DAYS, WAY_KIND, WAY_ALL, WAY_TOTAL };
 enum { ENTRY_LOAD = 2 * WAY_TOTAL };
 
-#define START "SELECT " ENTRY_COLUMNS " FROM entry e WHERE e.struck = 0"
+#define FROM_STANDING " FROM entry e WHERE e.struck = 0"
+#define START "SELECT " ENTRY_COLUMNS FROM_STANDING
 #define FILTERS                                                                    \
 	" AND (?1 IS NULL OR e.subject_id = ?1) AND (?2 IS NULL OR e.kind = ?2)"   \
 	" AND (?3 IS NULL OR e.day_low >= ?3) AND (?4 IS NULL OR e.day_low <= ?4)" \
 	" AND (?5 < 0 OR e.planned = ?5) AND (?6 IS NULL OR e.batch = ?6)"
-#define BY_SUBJECT START " AND e.subject_id = ?1" FILTERS
+#define BY_SUBJECT "SELECT " ENTRY_COLUMNS_OF("?1") FROM_STANDING " AND e.subject_id = ?1" FILTERS
 #define BY_BATCH START " AND e.batch = ?6 AND e.batch <> ''" FILTERS
 #define BY_DAYS                                                                     \
 	START " AND e.day_low BETWEEN coalesce(?3, '0000-01-01') AND coalesce(?4, " \
