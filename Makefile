@@ -76,6 +76,7 @@ $(B)/boughbook: $(B)/src/cli/main.o $(ARCHIVE)
 $(B)/src/almanac/%.o: PLACE_CPPFLAGS := -DDATA_BUILT='"$(CURDIR)/share/almanac"' \
 	-DDATA_INSTALLED='"$(datadir)/boughbook/almanac"'
 $(B)/tests/%.o: PLACE_CPPFLAGS := -Itests
+$(B)/tests/core/test_file_faults: LDFLAGS += -Wl,--wrap=mkstemp,--wrap=mkdtemp,--wrap=open,--wrap=fdopen,--wrap=fchmod,--wrap=chmod,--wrap=fflush,--wrap=fsync,--wrap=fclose,--wrap=rename,--wrap=renameat2
 $(B)/tests/slow/test_faults_calls: LDFLAGS += -Wl,--wrap=malloc,--wrap=calloc,--wrap=realloc
 $(filter $(B)/src/almanac/%,$(OBJECTS)): $(B)/gen/places
 

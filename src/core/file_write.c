@@ -8,6 +8,7 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
+#include "core/leftover.h"
 #include "core/text.h"
 #include "system.h"
 
@@ -88,6 +89,7 @@ static enum status begin_beside(struct file_writing *out, const struct stat *old
 		out->made[0] = '\0';
 		return system_fault(why, "making a file beside", out->target);
 	}
+	leftover_sweep_writing(out->made);
 	if (take_after(descriptor, old))
 		return open_stream(out, descriptor, why);
 	enum status status = system_fault(why, "writing", out->target);

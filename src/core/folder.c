@@ -11,6 +11,7 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
+#include "core/leftover.h"
 #include "core/text.h"
 #include "system.h"
 
@@ -103,6 +104,7 @@ enum status folder_begin(struct folder_writing *writing, struct fault *why)
 		writing->made[0] = '\0';
 		return status;
 	}
+	leftover_sweep_writing(writing->made);
 	if (writing->replaces &&
 		(stat(writing->target, &facts) != 0 ||
 			chmod(writing->made, (facts.st_mode & 0777) | S_IRWXU) != 0))
@@ -125,9 +127,9 @@ enum status folder_file_begin(
 	int descriptor = open(path, O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, NEW_FILE_MODE);
 	if (descriptor < 0)
 		return system_fault(why, "writing", old);
-	if (writing->replaces && stat(old, &facts) == 0)
-		(void)fchmod(descriptor, (facts.st_mode & 0777) | S_IRUSR | S_IWUSR);
-	*out = fdopen(descriptor, "w");
+	bool has_mode = !writing->replaces || stat(old, &facts) != 0 ||
+			fchmod(descriptor, (facts.st_mode & 0777) | S_IRUSR | S_IWUSR) == 0;
+	*out = has_mode ? fdopen(descriptor, "w") : NULL;
 	if (*out != NULL)
 		return STATUS_OK;
 	status = system_fault(why, "writing", old);
@@ -146,19 +148,6 @@ enum status folder_file_end(
 	if (fclose(file) != 0 && status == STATUS_OK)
 		status = system_fault(why, "writing", path);
 	return status;
-}
-
-static void remove_flat(const char *path)
-{
-	char inside[FILE_PATH_SIZE];
-	DIR *folder = opendir(path);
-	if (folder == NULL)
-		return;
-	for (const struct dirent *found = readdir(folder); found != NULL; found = readdir(folder))
-		if (path_of(path, found->d_name, inside, NULL) == STATUS_OK)
-			(void)unlink(inside); /* "." and ".." are none to unlink */
-	closedir(folder);
-	(void)rmdir(path);
 }
 
 /* Without a swap: the old one steps aside, and comes back when the new one cannot take its
@@ -212,6 +201,6 @@ enum status folder_end(struct folder_writing *writing, struct fault *why)
 void folder_abandon(struct folder_writing *writing)
 {
 	if (writing->made[0] != '\0')
-		remove_flat(writing->made);
+		leftover_remove(writing->made);
 	writing->made[0] = '\0';
 }

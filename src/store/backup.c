@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 #include "copy.h"
 
+#include "core/leftover.h"
 #include "core/memory.h"
 
 #include <assert.h>
@@ -14,7 +15,7 @@
 #include <sys/statvfs.h>
 #include <unistd.h>
 
-enum { KEEP_DAYS = 7, KEEP_MONTHS = 12, KEEP_WHEN_SHORT = 2, STALE_S = 86400 };
+enum { KEEP_DAYS = 7, KEEP_MONTHS = 12, KEEP_WHEN_SHORT = 2, TAG_LETTERS = 8 };
 
 /* "YYYY-MM-DD.bough"; copies made by hand have a time in their name and are never pruned. */
 static bool is_daily_name(const char *name)
@@ -83,23 +84,40 @@ static void prune(const char *folder_path, const char *made, bool is_short)
 	arena_free(arena);
 }
 
-/* What a run that was killed left half copied, a day ago or longer. */
-static void remove_stale(const char *folder_path, const char *made)
+/* A "TAG-XXXXXXXX" at the start, or nothing, is passed over. */
+static const char *after_tag(const char *text, const char *tag)
 {
-	struct stat newest;
-	char path[LOG_PATH_SIZE + 300];
-	snprintf(path, sizeof path, "%s/%s", folder_path, made);
-	DIR *folder = stat(path, &newest) == 0 ? opendir(folder_path) : NULL;
-	if (folder == NULL)
-		return;
-	for (const struct dirent *found = readdir(folder); found != NULL; found = readdir(folder)) {
-		struct stat about;
-		snprintf(path, sizeof path, "%s/%s", folder_path, found->d_name);
-		if (strstr(found->d_name, ".bough.new-") != NULL && lstat(path, &about) == 0 &&
-			S_ISREG(about.st_mode) && about.st_mtime < newest.st_mtime - STALE_S)
-			(void)unlink(path);
-	}
-	closedir(folder);
+	const size_t length = strlen(tag);
+	const bool has = strncmp(text, tag, length) == 0 &&
+			 strspn(text + length, "0123456789abcdef") >= TAG_LETTERS;
+	return has ? text + length + TAG_LETTERS : text;
+}
+
+/* Half a copy, or half a merge. */
+static bool is_half_copy(const char *name, const void *context)
+{
+	(void)context;
+	return strstr(name, ".bough.new-") != NULL;
+}
+
+/* Half a new log, or half a restored one: "yard.bough.restored-12345678.new-12345678". */
+static bool is_half_log(const char *name, const void *context)
+{
+	const char *log = context;
+	const size_t length = strlen(log);
+	if (strncmp(name, log, length) != 0)
+		return false;
+	const char *rest = after_tag(after_tag(name + length, ".restored-"), ".new-");
+	return rest != name + length && (*rest == '\0' || strcmp(rest, "-journal") == 0);
+}
+
+static void sweep(const char *log, const char *copies, const char *copy)
+{
+	char folder[LOG_PATH_SIZE];
+	const char *slash = strrchr(log, '/');
+	path_folder(log, folder, sizeof folder);
+	leftover_sweep(copies, copy, is_half_copy, NULL);
+	leftover_sweep(folder, copy, is_half_log, slash == NULL ? log : slash + 1);
 }
 
 static bool is_room_short(const char *folder, const char *log)
@@ -134,7 +152,7 @@ enum status store_backup_daily(struct store *store, char said[TEXT_SIZE], struct
 		if (status != STATUS_OK)
 			return status;
 		prune(folder, name, is_short);
-		remove_stale(folder, name);
+		sweep(store->path, folder, path);
 		if (is_short)
 			snprintf(said, TEXT_SIZE,
 				"the disk is nearly full: only the two newest daily copies are "

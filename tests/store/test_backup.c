@@ -10,6 +10,7 @@
 #include <stdlib.h>
 #include <string.h>
 #include <sys/stat.h>
+#include <sys/time.h>
 #include <unistd.h>
 
 static int32_t count_files(const char *folder_path)
@@ -154,6 +155,46 @@ static void other_files_in_the_folder_are_left_alone(void **state)
 	}
 	for (size_t i = 0; i < sizeof names / sizeof names[0]; i++)
 		assert_true(file_exists(in_copies(&yard, names[i], path)));
+	log_free(&yard);
+}
+
+/* Half a copy, half a new log, half a restored one: made by runs that were killed. */
+static void what_killed_runs_left_goes_a_day_later(void **state)
+{
+	(void)state;
+	static const struct {
+		const char *name;
+		bool goes;
+	} cases[] = {
+		{"yard.bough.backups/2026-01-02.bough.new-0123abcd", true},
+		{"yard.bough.new-0123abcd", true},
+		{"yard.bough.new-0123abcd-journal", true},
+		{"yard.bough.restored-0123abcd", true},
+		{"yard.bough.restored-0123abcd.new-89abcdef", true},
+		{"yard.bough.replaced-2026-01-02", false},
+		{"yard.bough.new-", false},
+		{"yard.bough.new-0123abcd.csv", false},
+		{"yard.bough.newest", false},
+		{"other.bough.new-0123abcd", false},
+	};
+	enum { CASES = sizeof cases / sizeof cases[0] };
+	struct log yard;
+	char path[SCRATCH_PATH_SIZE];
+	log_make(&yard);
+	assert_int_equal(mkdir(in_copies(&yard, "", path), 0700), 0);
+	for (size_t i = 0; i < CASES; i++) {
+		const struct timeval long_ago[2] = {{.tv_sec = 86400}, {.tv_sec = 86400}};
+		file_write(scratch_path(&yard.scratch, cases[i].name, path), "half", 4);
+		assert_int_equal(utimes(path, long_ago), 0);
+	}
+	file_write(in_copies(&yard, "2026-01-03.bough.new-0123abcd", path), "now", 3);
+	log_area_act(&yard, "one");
+	daily(&yard);
+	for (size_t i = 0; i < CASES; i++)
+		check_int(access(scratch_path(&yard.scratch, cases[i].name, path), F_OK) != 0,
+			cases[i].goes, cases[i].name);
+	check_int(access(in_copies(&yard, "2026-01-03.bough.new-0123abcd", path), F_OK), 0,
+		"it may be written still");
 	log_free(&yard);
 }
 
@@ -383,6 +424,7 @@ int main(void)
 		cmocka_unit_test(seven_days_and_twelve_months_are_kept),
 		cmocka_unit_test(clock_set_back_does_not_lose_the_new_copy),
 		cmocka_unit_test(other_files_in_the_folder_are_left_alone),
+		cmocka_unit_test(what_killed_runs_left_goes_a_day_later),
 		cmocka_unit_test(damaged_log_does_not_push_out_good_copies),
 		cmocka_unit_test(copy_that_cannot_be_made_leaves_nothing),
 		cmocka_unit_test(copy_now_is_made_and_told),

@@ -80,7 +80,7 @@ doors() {
 		'src/core/(file|file_write|folder)\.c|src/store/(logfile|create|merge_other)\.c|src/almanac/(sheet|almanac_find)\.c|src/exchange/(table_reader|manifest)\.c|src/cli/main\.c' \
 		'files are opened by core/file.h or core/folder.h'
 	home "${call}(rename|renameat|link|unlink|truncate|ftruncate)\(" \
-		'src/core/(file_write|folder)\.c|src/store/(create|copy|backup|merge_other)\.c|src/exchange/import_all\.c' \
+		'src/core/(file_write|folder|leftover)\.c|src/store/(create|copy|backup|merge_other)\.c|src/exchange/import_all\.c' \
 		'files are put in their place by core/file.h, logs by the store'
 	home 'sqlite3_open' 'src/store/(connect|copy|json|schema)\.c' \
 		'databases are opened and hardened by src/store/connect.c'
