@@ -24,6 +24,8 @@ enum bloom_class {
 };
 const char *bloom_class_word(enum bloom_class bloom); /* "mid-late"; "" unknown */
 
+const char *known_by_word(enum known_by sure); /* for people: "from memory" */
+
 enum pollen_worth { POLLEN_UNSTATED, POLLEN_NONE, POLLEN_POOR, POLLEN_GOOD };
 enum ploidy { PLOIDY_UNSTATED, PLOIDY_2X, PLOIDY_3X, PLOIDY_PERHAPS_3X, PLOIDY_4X, PLOIDY_6X };
 

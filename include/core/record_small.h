@@ -49,6 +49,17 @@ struct container_weight {
 	struct maybe_date from;
 };
 
+/* One thing seen of a tree that tells its cultivar: "flesh" is "white/cream". The newest of a trait
+ * holds. */
+struct trait {
+	char id[ID_SIZE];
+	char tree_id[ID_SIZE];
+	char name[KEY_SIZE];
+	char value[NAME_SIZE]; /* "": taken back */
+	struct maybe_date day;
+	char who[NAME_SIZE];
+};
+
 enum answer_kind { ANSWER_PUT_OFF, ANSWER_SET_ASIDE, ANSWER_ALWAYS };
 struct answer {
 	char id[ID_SIZE];

@@ -92,6 +92,10 @@ struct tree_change {
 enum status work_tree_change(struct yard *yard, const struct tree_change *change,
 	char asked[TEXT_SIZE], struct fault *why) MUST_CHECK;
 
+/* Traits seen of a tree, in one act; a value of "" takes back what was noted. count >= 1. */
+enum status work_traits(struct yard *yard, const char *tree_id, const struct trait *traits,
+	int32_t count, struct fault *why) MUST_CHECK;
+
 /* Answers to a flag. */
 /* Of all these keys, in one act. count >= 1. */
 enum status work_put_off_all(struct yard *yard, const char *const *flag_keys, int32_t count,

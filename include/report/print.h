@@ -8,6 +8,7 @@
 
 #include <stdio.h>
 
+#include "report/likely_report.h"
 #include "report/review.h"
 #include "report/season_report.h"
 #include "report/sun_report.h"
@@ -63,6 +64,9 @@ enum status print_tree(const struct printer *printer, struct yard *yard, const c
 /* Who serves a tree and whom it serves, over the fence too, and what a partner would be. */
 enum status print_partners(const struct printer *printer, struct yard *yard, const char *tree_id,
 	struct fault *why) MUST_CHECK;
+/* Which cultivar it could be, by what was noted and what is said now; for machines all rows. */
+enum status print_likely(const struct printer *printer, struct yard *yard, const char *tree_id,
+	const struct likely_said *said, int32_t count, struct fault *why) MUST_CHECK;
 /* Rise and set, and hours of direct sun: all spots, or one with what shades it. STATUS_ABSENT: the
  * place has no latitude. */
 enum status print_sun(const struct printer *printer, struct yard *yard,

@@ -50,6 +50,12 @@ enum status store_row_strike(
 enum status store_row_newest_change(
 	struct store *store, const char *id, char out[ID_SIZE], struct fault *why) MUST_CHECK;
 
+/* --- traits --- */
+enum status store_trait_add(struct store *store, struct trait *trait, struct fault *why) MUST_CHECK;
+/* Of one tree, oldest first. */
+enum status store_trait_list(struct store *store, const char *tree_id, struct arena *arena,
+	struct trait **out, int32_t *count, struct fault *why) MUST_CHECK;
+
 /* --- weather --- */
 /* Adds, or changes the day that is there for the same station and kind; *was_same when equal. */
 enum status store_weather_day_put(struct store *store, const struct weather_day *day,

@@ -17,6 +17,15 @@ const char *bloom_class_word(enum bloom_class bloom)
 	return words[bloom];
 }
 
+const char *known_by_word(enum known_by sure)
+{
+	static const char *const words[] = {[KNOWN_READ] = "read",
+		[KNOWN_COMMON_PRACTICE] = "common practice",
+		[KNOWN_SECOND_HAND] = "second-hand",
+		[KNOWN_MEMORY] = "from memory"};
+	return words[sure];
+}
+
 /* Is the word one of a list parted by blanks? */
 static bool holds_word(const char *list, const char *word)
 {

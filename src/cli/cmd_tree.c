@@ -266,6 +266,8 @@ enum status cmd_tree(struct call *call, int *exit_status, struct fault *why)
 		return call_usage(call, why);
 	if (call_word_is(call, 0, "add"))
 		return tree_add(call, why);
+	if (call_word_is(call, 0, "trait"))
+		return tree_trait(call, why);
 	enum status status = call_tree(call, call->words[1], &tree, why);
 	if (status != STATUS_OK)
 		return status;

@@ -127,6 +127,7 @@ enum status cmd_dose(struct call *call, int *exit_status, struct fault *why);
 enum status cmd_water(struct call *call, int *exit_status, struct fault *why);
 enum status cmd_volume(struct call *call, int *exit_status, struct fault *why);
 enum status cmd_partners(struct call *call, int *exit_status, struct fault *why);
+enum status cmd_likely(struct call *call, int *exit_status, struct fault *why);
 enum status cmd_sun(struct call *call, int *exit_status, struct fault *why);
 enum status cmd_season(struct call *call, int *exit_status, struct fault *why);
 enum status cmd_calendar(struct call *call, int *exit_status, struct fault *why);

@@ -58,7 +58,7 @@ static const struct command table[] = {
 	{ .name = "tree", .need = NEED_WRITE, .lists = true, .run = cmd_tree, .options = TREE_OPTIONS,
 	  .usage = "add LABEL|A1..A12 [--species S] [--cultivar C] [--planted DAY] [--spot NAME] ... "
 		   "| list [--gone] | show LABEL | set LABEL ... | rename LABEL NEW "
-		   "| remove LABEL REASON | identify LABEL ...",
+		   "| remove LABEL REASON | identify LABEL ... | trait LABEL NAME=VALUE ...",
 	  .help = "the trees" },
 	{ .name = "enter", .need = NEED_WRITE, .run = cmd_enter, .options = "keep-good short",
 	  .usage = "LINE ... | - [--keep-good] [--short]", .help = "log a line, or a file of lines" },
@@ -98,6 +98,9 @@ static const struct command table[] = {
 	  .help = "how much mulch, mix or soil, in bags too" },
 	{ .name = "partners", .need = NEED_READ, .run = cmd_partners, .options = "",
 	  .usage = "LABEL", .help = "who gives it pollen, and whom it serves" },
+	{ .name = "likely", .need = NEED_READ, .run = cmd_likely, .options = "",
+	  .usage = "LABEL [TRAIT=VALUE ...]",
+	  .help = "which cultivar it could be, by what was noted of it" },
 	{ .name = "sun", .need = NEED_READ, .run = cmd_sun, .options = "day= level=",
 	  .usage = "[SPOT|LABEL] [--day DAY] [--level 1m]",
 	  .help = "rise and set, and hours of direct sun at the spots" },

@@ -304,3 +304,27 @@ enum status work_tree_change(struct yard *yard, const struct tree_change *change
 		return status;
 	return work_end(yard, change_in_act(yard, change, &question, why), why);
 }
+
+enum status work_traits(struct yard *yard, const char *tree_id, const struct trait *traits,
+	int32_t count, struct fault *why)
+{
+	char what[TEXT_SIZE];
+	struct text_builder text = text_builder_fixed(what, sizeof what);
+	struct tree tree;
+	enum status status = store_tree_load(yard_store(yard), tree_id, &tree, why);
+	if (status != STATUS_OK)
+		return status;
+	text_add_format(&text, "%s noted:", tree.label);
+	for (int32_t i = 0; i < count; i++)
+		text_add_format(&text, "%s %s %s", i > 0 ? "," : "", traits[i].name,
+			traits[i].value[0] != '\0' ? traits[i].value : "taken back");
+	status = work_begin(yard, what, why);
+	if (status != STATUS_OK)
+		return status;
+	for (int32_t i = 0; status == STATUS_OK && i < count; i++) {
+		struct trait trait = traits[i];
+		text_copy(trait.tree_id, sizeof trait.tree_id, tree_id);
+		status = store_trait_add(yard_store(yard), &trait, why);
+	}
+	return work_end(yard, status, why);
+}

@@ -250,6 +250,25 @@ static enum status add_windows(struct telling *telling, struct fault *why)
 	return STATUS_OK;
 }
 
+static enum status add_traits(struct telling *telling, struct fault *why)
+{
+	for (const struct demo_trait *row = demo_traits; row->label != NULL; row++) {
+		struct trait trait = {.day = known_date(telling->today)};
+		struct tree tree;
+		enum status status =
+			store_tree_find(telling->session->store, row->label, &tree, why);
+
+		text_copy(trait.tree_id, sizeof trait.tree_id, tree.id);
+		text_copy(trait.name, sizeof trait.name, row->name);
+		text_copy(trait.value, sizeof trait.value, row->value);
+		if (status == STATUS_OK)
+			status = store_trait_add(telling->session->store, &trait, why);
+		if (status != STATUS_OK)
+			return status;
+	}
+	return STATUS_OK;
+}
+
 static enum status set_the_scene(struct telling *telling, struct fault *why)
 {
 	struct session *session = telling->session;
@@ -267,6 +286,8 @@ static enum status set_the_scene(struct telling *telling, struct fault *why)
 		status = add_ground(telling, why);
 	if (status == STATUS_OK)
 		status = add_windows(telling, why);
+	if (status == STATUS_OK)
+		status = add_traits(telling, why);
 	if (status == STATUS_OK)
 		status = yard_put_all_turns(session->store, session->almanac, why);
 	if (status == STATUS_OK)

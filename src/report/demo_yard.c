@@ -41,6 +41,17 @@ const struct demo_window demo_windows[] = {
 	{ NULL, "", 0, 0 },
 };
 
+const struct demo_trait demo_traits[] = {
+	{ "F1", "flesh", "white" },
+	{ "F1", "skin", "green-yellow" },
+	{ "F1", "shape", "flat-round" },
+	{ "F1", "russet", "stem" },
+	{ "F1", "taste", "sharp" },
+	{ "C4", "flesh", "orange" },
+	{ "C4", "stone", "free" },
+	{ NULL, "", "" },
+};
+
 const struct demo_spot demo_spots[] = {
 	{ "A1", SOIL_LOAM, COVER_MULCH, "drip", 4, 3785412, 900, 0 },
 	{ "B1", SOIL_CLAY_LOAM, COVER_GRASS, "hose", 1, 908498843, 700, 0 },

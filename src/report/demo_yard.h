@@ -37,6 +37,13 @@ struct demo_window {
 	int16_t to;
 };
 
+/* What was seen of a tree whose name is not known. */
+struct demo_trait {
+	const char *label;
+	const char *name;
+	const char *value;
+};
+
 /* What is known of a spot: its soil and how it is watered. */
 struct demo_spot {
 	const char *name;
@@ -54,6 +61,7 @@ extern const struct demo_tree demo_trees[];
 extern const struct demo_line demo_lines[];
 extern const struct demo_window demo_windows[];
 extern const struct demo_spot demo_spots[];
+extern const struct demo_trait demo_traits[];
 
 /* The station's figures of a day, for a yard that is written on the day today. False: it lost that
  * day. */

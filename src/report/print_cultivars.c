@@ -22,10 +22,6 @@ static const char *const ploidies[] = {[PLOIDY_UNSTATED] = "",
 	[PLOIDY_PERHAPS_3X] = "3x?",
 	[PLOIDY_4X] = "4x",
 	[PLOIDY_6X] = "6x"};
-static const char *const sure_words[] = {[KNOWN_READ] = "read",
-	[KNOWN_COMMON_PRACTICE] = "common practice",
-	[KNOWN_SECOND_HAND] = "second-hand",
-	[KNOWN_MEMORY] = "from memory"};
 
 /* --- for machines --- */
 
@@ -53,7 +49,7 @@ static void put_row(struct rows *rows, const struct almanac *almanac, const stru
 	rows_text(rows, row->bears);
 	rows_text(rows, row->more);
 	rows_text(rows, row->notes);
-	rows_text(rows, sure_words[row->sure]);
+	rows_text(rows, known_by_word(row->sure));
 }
 
 /* --- for people --- */

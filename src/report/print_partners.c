@@ -140,12 +140,7 @@ static const char *bloom_word(const struct pairing *pairing)
 
 static const char *sure_word(const struct partner_verdict *verdict)
 {
-	static const char *const words[] = {[KNOWN_READ] = "read",
-		[KNOWN_COMMON_PRACTICE] = "common practice",
-		[KNOWN_SECOND_HAND] = "second-hand",
-		[KNOWN_MEMORY] = "from memory"};
-
-	return verdict->source[0] == '\0' ? "" : words[verdict->sure];
+	return verdict->source[0] == '\0' ? "" : known_by_word(verdict->sure);
 }
 
 static enum status put_rows(const struct printer *printer, const struct pairings *pairings,

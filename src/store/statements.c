@@ -37,6 +37,7 @@ static const struct statement *const tables[] = {
 	tree_place_statements,
 	tree_size_statements,
 	touched_statements,
+	trait_statements,
 	undo_statements,
 	weather_statements,
 	words_statements,

@@ -41,6 +41,7 @@ extern const struct statement tree_list_statements[];
 extern const struct statement tree_place_statements[];
 extern const struct statement tree_size_statements[];
 extern const struct statement touched_statements[];
+extern const struct statement trait_statements[];
 extern const struct statement undo_statements[];
 extern const struct statement weather_statements[];
 extern const struct statement words_statements[];

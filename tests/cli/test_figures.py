@@ -34,6 +34,8 @@ cultivar_keys = ("key cultivar flesh skin shape source aliases type size season 
     ("volume", ("volume", "mulch", "--across", "6ft", "--gap", "6in", "--depth", "3in"),
      "what tree volume_ul whole_ul ball_ul area_mm2 across_um bottom_um depth_um bare_radius_um "
      "bag_ul bags".split()),
+    ("likely", ("likely", "F1", "keep=long"),
+     "tree rank key cultivar fits near differs not_known sure noted look_next source".split()),
     ("season", ("season",),
      "tree season state picked_g picked_low_g picked_high_g unweighed lost_g fruit first_pick "
      "last_pick seasons_known mean_g tcsa_mm2 efficiency_mg_per_mm2 alternation".split()),

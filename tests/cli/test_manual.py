@@ -125,6 +125,7 @@ PRINTS = [
     ("sun Fl Fl day", ["sun", "A1", "--day", "2026-06-21"]), ("almanac", ["almanac"]),
     ("almanac Fl Fl cultivars", ["almanac", "apple", "--cultivars"]),
     ("calendar", ["calendar"]), ("partners", ["partners", "B1"]), ("rules", ["rules"]),
+    ("likely", ["likely", "F1"]),
     ("tree list", ["tree", "list"]), ("tree show", ["tree", "show", "A1"]),
     ("export trees", ["export", "trees", "-"]), ("entry list", ["entry", "list", "A1"]),
     ("plan list", ["plan", "list"]), ("find", ["find", "the"]),
