@@ -47,6 +47,7 @@ struct number_rules {
 struct unit {
 	const char *name;      /* as printed: "lb" */
 	const char *plural;    /* "lb", "bushels" */
+	const char *initials;  /* the first byte of each spelling: "lp#" */
 	const char *spellings; /* blank-separated, lower case: "lb lbs pound pounds #" */
 	enum dimension dimension;
 	int64_t numerator; /* base units = value * numerator / denominator */

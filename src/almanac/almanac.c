@@ -8,70 +8,81 @@
 
 /* --- rows and the kind they belong to --- */
 
+int32_t list_newest(const struct list *list, int32_t owner)
+{
+	return list->newest[(uint32_t)owner % LIST_CHAINS] - 1;
+}
+
 void list_add(struct arena *arena, struct list *list, const void *item, int32_t owner, int32_t line)
 {
 	if (list->count == list->room) {
 		size_t old = (size_t)list->room;
-		size_t room = old == 0 ? 64 : old * 2;
+		size_t room = old > 0 ? old * 2 : list->wanted > 0 ? (size_t)list->wanted : 64;
 		list->items = arena_grow(
 			arena, list->items, old * list->item_size, room * list->item_size);
 		list->owners = arena_grow(arena, list->owners, old * sizeof list->owners[0],
 			room * sizeof list->owners[0]);
 		list->lines = arena_grow(arena, list->lines, old * sizeof list->lines[0],
 			room * sizeof list->lines[0]);
+		list->before = arena_grow(arena, list->before, old * sizeof list->before[0],
+			room * sizeof list->before[0]);
 		list->room = (int32_t)room;
 	}
 	memcpy(list->items + (size_t)list->count * list->item_size, item, list->item_size);
 	list->owners[list->count] = owner;
+	list->before[list->count] = list_newest(list, owner);
+	list->newest[(uint32_t)owner % LIST_CHAINS] = list->count + 1; /* 0: none yet */
 	list->lines[list->count++] = line;
 }
 
-static int32_t copy_owned(const struct list *list, int32_t owner, char *out)
+/* Of the items from..to-1. */
+static int32_t count_owned(const struct list *list, int32_t owner, int32_t from, int32_t to)
 {
 	int32_t count = 0;
+	for (int32_t i = from; i < to; i++)
+		count += list->owners[i] == owner;
+	return count;
+}
+
+static char *copy_owned(const struct list *list, int32_t owner, char *out)
+{
 	for (int32_t i = 0; i < list->count; i++) {
 		if (list->owners[i] != owner)
 			continue;
-		if (out != NULL)
-			memcpy(out + (size_t)count * list->item_size,
-				list->items + (size_t)i * list->item_size, list->item_size);
-		count++;
+		memcpy(out, list->items + (size_t)i * list->item_size, list->item_size);
+		out += list->item_size;
 	}
-	return count;
+	return out;
 }
 
 void *list_of(struct arena *arena, const struct list *list, int32_t owner, int32_t *count)
 {
-	int32_t own = copy_owned(list, owner, NULL);
-	int32_t all = copy_owned(list, OWNER_ALL, NULL);
+	int32_t own = count_owned(list, owner, 0, list->count);
+	int32_t all = count_owned(list, OWNER_ALL, 0, list->count);
+	int32_t first = 0;
 	*count = own + all;
 	if (*count == 0)
 		return NULL;
+	while (own > 0 && list->owners[first] != owner)
+		first++;
+	/* in most tables they stand together, and stay where they are */
+	if (all == 0 && count_owned(list, owner, first, first + own) == own)
+		return list->items + (size_t)first * list->item_size;
 	char *out = arena_array(arena, (size_t)*count, list->item_size);
-	copy_owned(list, owner, out);
-	copy_owned(list, OWNER_ALL, out + (size_t)own * list->item_size);
+	copy_owned(list, OWNER_ALL, copy_owned(list, owner, out));
 	return out;
 }
 
 /* --- opening --- */
 
-/* FNV-1a, 64 bits (Fowler, Noll, Vo; IETF draft-eastlake-fnv). */
-static uint64_t fnv_add(uint64_t digest, const char *bytes, size_t size)
-{
-	for (size_t i = 0; i < size; i++)
-		digest = (digest ^ (unsigned char)bytes[i]) * UINT64_C(1099511628211);
-	return digest;
-}
-
 enum status load_sheet(struct almanac *almanac, const char *directory, const char *name,
 	const char *const *columns, struct sheet *sheet, struct fault *why)
 {
-	enum status status = sheet_open(sheet, almanac->arena, directory, name, columns, why);
-	if (status != STATUS_OK)
-		return status;
-	almanac->digest = fnv_add(almanac->digest, name, strlen(name) + 1);
-	almanac->digest = fnv_add(almanac->digest, sheet->bytes, sheet->size);
-	return STATUS_OK;
+	enum status status =
+		sheet_open(sheet, almanac->arena, directory, name, columns, almanac->digest, why);
+	if (status == STATUS_OK)
+		almanac->digest = sheet->digest;
+	return status;
 }
 
 enum status almanac_open(const char *directory, struct almanac **out, struct fault *why)
@@ -129,33 +140,26 @@ const struct species *almanac_species_at(const struct almanac *almanac, int32_t 
 const struct species *almanac_species(const struct almanac *almanac, const char *key)
 {
 	for (int32_t i = 0; i < almanac->species_count; i++) {
-		if (strcmp(almanac->species[i].key, key) == 0)
+		if (word_is(almanac->species[i].key, key))
 			return &almanac->species[i];
 	}
 	return NULL;
 }
 
-int32_t source_place(const struct almanac *almanac, const char *key, bool *found)
+int32_t source_slot(const struct almanac *almanac, const char *key)
 {
-	int32_t low = 0;
-	int32_t high = almanac->source_count;
-	*found = false;
-	while (low < high && !*found) {
-		int32_t middle = low + (high - low) / 2;
-		const struct source_row *row = &almanac->sources[almanac->sources_by_key[middle]];
-		int order = strcmp(key, row->key);
-		*found = order == 0;
-		if (order <= 0)
-			high = middle;
-		else
-			low = middle + 1;
-	}
-	return high;
+	uint32_t hash = 2166136261U; /* FNV-1a, 32 bits */
+	for (const char *at = key; *at != '\0'; at++)
+		hash = (hash ^ (unsigned char)*at) * 16777619U;
+	int32_t slot = (int32_t)(hash & (SOURCE_SLOTS - 1));
+	while (almanac->source_slots[slot] != 0 &&
+		!word_is(almanac->sources[almanac->source_slots[slot] - 1].key, key))
+		slot = (slot + 1) & (SOURCE_SLOTS - 1);
+	return slot;
 }
 
 const struct source_row *almanac_source(const struct almanac *almanac, const char *key)
 {
-	bool found;
-	int32_t place = source_place(almanac, key, &found);
-	return found ? &almanac->sources[almanac->sources_by_key[place]] : NULL;
+	int32_t place = almanac->source_slots[source_slot(almanac, key)];
+	return place == 0 ? NULL : &almanac->sources[place - 1];
 }

@@ -52,10 +52,14 @@ enum status sheet_key(
 	const struct sheet *sheet, int32_t column, const char **out, struct fault *why)
 {
 	const char *cell = sheet->cells[column];
-	size_t length = strlen(cell);
-	if (length == 0)
+	size_t length = 0;
+	while ((cell[length] >= 'a' && cell[length] <= 'z') ||
+		(cell[length] >= '0' && cell[length] <= '9') || cell[length] == '-' ||
+		cell[length] == '_' || cell[length] == '.')
+		length++;
+	if (cell[0] == '\0')
 		return sheet_fault(sheet, column, STATUS_SYNTAX, why, "may not be blank");
-	if (length >= KEY_SIZE || strspn(cell, "abcdefghijklmnopqrstuvwxyz0123456789-_.") != length)
+	if (length >= KEY_SIZE || cell[length] != '\0')
 		return sheet_fault(sheet, column, STATUS_SYNTAX, why,
 			"\"%s\" is not a key of at most %d small letters, digits, '.', '-' and '_'",
 			cell, KEY_SIZE - 1);
@@ -68,10 +72,12 @@ enum status sheet_choice(const struct sheet *sheet, int32_t column, const char *
 {
 	char allowed[200] = "";
 	for (int i = 0; words[i] != NULL; i++) {
-		if (strcmp(sheet->cells[column], words[i]) == 0) {
+		if (word_is(sheet->cells[column], words[i])) {
 			*out = i;
 			return STATUS_OK;
 		}
+	}
+	for (int i = 0; words[i] != NULL; i++) {
 		size_t used = strlen(allowed);
 		snprintf(allowed + used, sizeof allowed - used, "%s%s", i == 0 ? "" : ", ",
 			words[i][0] == '\0' ? "blank" : words[i]);
@@ -149,7 +155,7 @@ enum status sheet_decimal(const struct sheet *sheet, int32_t column, int32_t sca
 static const struct sheet_unit *unit_row(const char *name)
 {
 	for (size_t i = 0; i < sizeof UNITS / sizeof UNITS[0]; i++) {
-		if (strcmp(UNITS[i].name, name) == 0)
+		if (word_is(UNITS[i].name, name))
 			return &UNITS[i];
 	}
 	return NULL;

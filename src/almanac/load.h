@@ -12,14 +12,19 @@
 enum {
 	OWNER_ALL = -1,  /* a row for every kind */
 	OWNER_NONE = -2, /* no kind: only the rows for every kind */
+	LIST_CHAINS = 64,
+	SOURCE_SLOTS = 4096, /* a power of two; a table of sources fills no more than half */
 };
 
 /* Rows of one table with the kind each belongs to. */
 struct list {
 	size_t item_size;
+	int32_t wanted; /* so many are to come, as far as is known; 0: not known */
 	char *items;
 	int32_t *owners; /* place of the species, or OWNER_ALL */
 	int32_t *lines;
+	int32_t *before; /* the item before it of its owner, and of some others; -1 none */
+	int32_t newest[LIST_CHAINS];
 	int32_t count;
 	int32_t room;
 };
@@ -30,7 +35,7 @@ struct almanac {
 	char digest_text[17];
 	struct source_row *sources;
 	int32_t source_count;
-	int32_t *sources_by_key; /* places of the sources, in the order of their keys */
+	int32_t *source_slots; /* by key: the place of the source, from 1; 0 free */
 	struct species *species;
 	int32_t species_count;
 	const struct feed_row *common_feeds;
@@ -50,14 +55,17 @@ struct almanac {
 /* Adds a copy of the item. */
 void list_add(
 	struct arena *arena, struct list *list, const void *item, int32_t owner, int32_t line);
+/* The item of an owner that was added last, with which list->before begins; -1 none. Others may
+ * stand between. */
+int32_t list_newest(const struct list *list, int32_t owner);
 /* The items of one kind in the order of the table, its own first, then those for all kinds. */
 void *list_of(struct arena *arena, const struct list *list, int32_t owner, int32_t *count);
 
 /* Opens a table of the almanac and adds its bytes to the digest. */
 enum status load_sheet(struct almanac *almanac, const char *directory, const char *name,
 	const char *const *columns, struct sheet *sheet, struct fault *why) MUST_CHECK;
-/* Where a key stands, or would stand, among sources_by_key. */
-int32_t source_place(const struct almanac *almanac, const char *key, bool *found);
+/* Where a key stands, or would stand, among source_slots. */
+int32_t source_slot(const struct almanac *almanac, const char *key);
 /* A cell that names a row of sources.csv. */
 enum status load_source(const struct almanac *almanac, const struct sheet *sheet, int32_t column,
 	const char **out, struct fault *why) MUST_CHECK;

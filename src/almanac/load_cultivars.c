@@ -60,10 +60,13 @@ static enum status read_words(
 	const struct sheet *sheet, int32_t column, const char **out, struct fault *why)
 {
 	const char *cell = sheet->cells[column];
-	size_t length = strlen(cell);
-	bool good = strspn(cell, "abcdefghijklmnopqrstuvwxyz0123456789-./") == length &&
-		    strstr(cell, "//") == NULL;
-	if (length > 0 && (!good || cell[0] == '/' || cell[length - 1] == '/'))
+	size_t length = 0;
+	bool good = true;
+	for (char before = '/'; good && cell[length] != '\0'; before = cell[length++])
+		good = (cell[length] >= 'a' && cell[length] <= 'z') ||
+		       (cell[length] >= '-' && cell[length] <= '9' &&
+			       (cell[length] != '/' || before != '/'));
+	if (length > 0 && (!good || cell[length - 1] == '/'))
 		return sheet_fault(sheet, column, STATUS_SYNTAX, why,
 			"\"%s\" is not words of small letters parted by '/'", cell);
 	*out = cell;
@@ -138,7 +141,7 @@ static bool is_trait(const struct cultivar *row, const char *word)
 {
 	char out[PART_SIZE];
 	for (int32_t i = TYPE; i <= BEARS; i++)
-		if (strcmp(COLUMNS[i], word) == 0)
+		if (word_is(COLUMNS[i], word))
 			return true;
 	return cultivar_more(row, word, out, sizeof out);
 }
@@ -329,10 +332,10 @@ static enum status check_place(const struct sheet *sheet, const struct list *lis
 	const struct cultivar *row, int32_t *first, struct fault *why)
 {
 	const struct cultivar *rows = (const struct cultivar *)list->items;
-	if (list->count > 0 && strcmp(rows[list->count - 1].species, row->species) == 0)
+	if (list->count > 0 && word_is(rows[list->count - 1].species, row->species))
 		return STATUS_OK;
 	for (int32_t i = 0; i < list->count; i++)
-		if (strcmp(rows[i].species, row->species) == 0)
+		if (word_is(rows[i].species, row->species))
 			return sheet_fault(sheet, SPECIES, STATUS_SYNTAX, why,
 				"the rows of %s should stand together", row->species);
 	*first = list->count;
@@ -345,6 +348,7 @@ enum status load_cultivars(struct almanac *almanac, const char *directory, struc
 	struct list list = {.item_size = sizeof(struct cultivar)};
 	int32_t first = 0;
 	enum status status = load_sheet(almanac, directory, "cultivars.csv", COLUMNS, &sheet, why);
+	list.wanted = sheet.row_count;
 	while (status == STATUS_OK && (status = sheet_next(&sheet, why)) == STATUS_OK) {
 		struct cultivar row = {0};
 		status = read_row(almanac, &sheet, &row, why);
@@ -375,7 +379,7 @@ const struct cultivar *almanac_cultivars(
 	const struct cultivar *first = NULL;
 	*count = 0;
 	for (int32_t i = 0; i < almanac->cultivar_count; i++) {
-		if (strcmp(almanac->cultivars[i].species, species) != 0)
+		if (!word_is(almanac->cultivars[i].species, species))
 			continue;
 		if (first == NULL)
 			first = &almanac->cultivars[i];

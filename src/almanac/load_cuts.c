@@ -129,13 +129,13 @@ static bool rows_clash(const struct cut_row *a, const struct cut_row *b)
 	bool opposed = (a->verdict == VERDICT_CLEAR && b->verdict == VERDICT_AVOID) ||
 		       (a->verdict == VERDICT_AVOID && b->verdict == VERDICT_CLEAR);
 	return opposed && a->kind == b->kind && a->climate == b->climate &&
-	       strcmp(a->cultivar, b->cultivar) == 0 && spans_meet(a, b);
+	       word_is(a->cultivar, b->cultivar) && spans_meet(a, b);
 }
 
 static enum status check_clash(const struct sheet *sheet, const struct list *list, int32_t owner,
 	const struct cut_row *row, struct fault *why)
 {
-	for (int32_t i = 0; i < list->count; i++) {
+	for (int32_t i = list_newest(list, owner); i >= 0; i = list->before[i]) {
 		const struct cut_row *other = (const struct cut_row *)list->items + i;
 		if (list->owners[i] == owner && rows_clash(row, other))
 			return sheet_fault(sheet, FROM, STATUS_RANGE, why,
@@ -151,6 +151,7 @@ enum status load_cuts(struct almanac *almanac, const char *directory, struct fau
 	struct sheet sheet;
 	struct list list = {.item_size = sizeof(struct cut_row)};
 	enum status status = load_sheet(almanac, directory, "cuts.csv", COLUMNS, &sheet, why);
+	list.wanted = sheet.row_count;
 	while (status == STATUS_OK && (status = sheet_next(&sheet, why)) == STATUS_OK) {
 		struct cut_row row = {0};
 		int32_t owner = 0;

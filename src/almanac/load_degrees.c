@@ -47,10 +47,10 @@ static enum status read_thresholds(
 	int method = 0;
 	const char *base = "decic";
 	enum status status = sheet_quantity(sheet, BASE, BASE_UNIT, &row->base_decic, &base, why);
-	row->no_upper = strcmp(sheet->cells[UPPER], "none") == 0;
+	row->no_upper = word_is(sheet->cells[UPPER], "none");
 	if (status == STATUS_OK && !row->no_upper)
 		status = sheet_quantity(sheet, UPPER, BASE_UNIT, &row->upper_decic, &base, why);
-	if (status == STATUS_OK && row->base_decic.known && strcmp(base, "decic") != 0)
+	if (status == STATUS_OK && row->base_decic.known && !word_is(base, "decic"))
 		return sheet_fault(sheet, BASE_UNIT, STATUS_SYNTAX, why, "is neither F nor C");
 	if (status == STATUS_OK && row->upper_decic.known &&
 		row->upper_decic.value <= row->base_decic.value)
@@ -122,7 +122,7 @@ static void give_degrees(struct almanac *almanac)
 		const struct degree_row **rows = arena_array(
 			almanac->arena, (size_t)almanac->degree_count + 1, sizeof *rows);
 		for (int32_t k = 0; k < almanac->degree_count; k++)
-			if (strcmp(almanac->degrees[k].pest, pest->key) == 0)
+			if (word_is(almanac->degrees[k].pest, pest->key))
 				rows[pest->degree_count++] = &almanac->degrees[k];
 		pest->degrees = rows;
 	}
@@ -134,6 +134,7 @@ enum status load_degrees(struct almanac *almanac, const char *directory, struct 
 	struct list list = {.item_size = sizeof(struct degree_row)};
 	enum status status =
 		load_sheet(almanac, directory, "degree_days.csv", DEGREE_COLUMNS, &sheet, why);
+	list.wanted = sheet.row_count;
 	while (status == STATUS_OK && (status = sheet_next(&sheet, why)) == STATUS_OK) {
 		struct degree_row row = {0};
 		status = read_degrees(almanac, &sheet, &row, why);
@@ -175,7 +176,7 @@ static enum status read_climates(const struct sheet *sheet, struct work_row *row
 	const char *at = sheet->cells[WORK_CLIMATES];
 	row->climates = at;
 	for (const char *word; (word = load_word(sheet->arena, &at, " ")) != NULL;)
-		if (climate_of_key(word) == CLIMATE_TOTAL && strcmp(word, "frost-free") != 0)
+		if (climate_of_key(word) == CLIMATE_TOTAL && !word_is(word, "frost-free"))
 			return sheet_fault(sheet, WORK_CLIMATES, STATUS_SYNTAX, why,
 				"\"%s\" is no climate", word);
 	return STATUS_OK;
@@ -242,6 +243,7 @@ enum status load_work(struct almanac *almanac, const char *directory, struct fau
 	struct sheet sheet;
 	struct list list = {.item_size = sizeof(struct work_row)};
 	enum status status = load_sheet(almanac, directory, "work.csv", WORK_COLUMNS, &sheet, why);
+	list.wanted = sheet.row_count;
 	while (status == STATUS_OK && (status = sheet_next(&sheet, why)) == STATUS_OK) {
 		struct work_row row = {0};
 		status = read_work(almanac, &sheet, &row, why);

@@ -37,10 +37,10 @@ static enum status read_fact(
 static enum status check_fact(const struct sheet *sheet, const struct list *list, int32_t owner,
 	const struct fact_row *row, struct fault *why)
 {
-	for (int32_t i = 0; i < list->count; i++) {
+	for (int32_t i = list_newest(list, owner); i >= 0; i = list->before[i]) {
 		const struct fact_row *other = (const struct fact_row *)list->items + i;
-		if (list->owners[i] == owner && strcmp(other->key, row->key) == 0 &&
-			strcmp(other->source, row->source) == 0)
+		if (list->owners[i] == owner && word_is(other->key, row->key) &&
+			word_is(other->source, row->source))
 			return sheet_fault(sheet, KEY, STATUS_SYNTAX, why,
 				"\"%s\" stands in line %d already, from the same source", row->key,
 				list->lines[i]);
@@ -53,6 +53,7 @@ enum status load_facts(struct almanac *almanac, const char *directory, struct fa
 	struct sheet sheet;
 	struct list list = {.item_size = sizeof(struct fact_row)};
 	enum status status = load_sheet(almanac, directory, "facts.csv", FACT_COLUMNS, &sheet, why);
+	list.wanted = sheet.row_count;
 	while (status == STATUS_OK && (status = sheet_next(&sheet, why)) == STATUS_OK) {
 		struct fact_row row = {0};
 		int32_t owner = 0;
@@ -108,7 +109,7 @@ static enum status check_rising(const struct sheet *sheet, const struct list *li
 {
 	for (int32_t i = 0; i < list->count; i++) {
 		const struct scale_row *other = (const struct scale_row *)list->items + i;
-		if (strcmp(other->group, row->group) == 0 && other->stage.code >= row->stage.code)
+		if (word_is(other->group, row->group) && other->stage.code >= row->stage.code)
 			return sheet_fault(sheet, CODE, STATUS_RANGE, why,
 				"%d should be above that of line %d", row->stage.code,
 				list->lines[i]);
@@ -122,7 +123,7 @@ static enum status give_stages(struct almanac *almanac, const struct list *list,
 	struct list own = {.item_size = sizeof(struct stage_row)};
 	for (int32_t i = 0; i < list->count; i++) {
 		const struct scale_row *row = (const struct scale_row *)list->items + i;
-		if (strcmp(row->group, species->stage_group) == 0)
+		if (word_is(row->group, species->stage_group))
 			list_add(almanac->arena, &own, &row->stage, 0, 0);
 	}
 	if (own.count == 0)
@@ -139,6 +140,7 @@ enum status load_stages(struct almanac *almanac, const char *directory, struct f
 	struct list list = {.item_size = sizeof(struct scale_row)};
 	enum status status =
 		load_sheet(almanac, directory, "stages.csv", STAGE_COLUMNS, &sheet, why);
+	list.wanted = sheet.row_count;
 	while (status == STATUS_OK && (status = sheet_next(&sheet, why)) == STATUS_OK) {
 		struct scale_row row = {0};
 		status = read_stage(almanac, &sheet, &row, why);

@@ -177,6 +177,7 @@ enum status load_feeds(struct almanac *almanac, const char *directory, struct fa
 	struct sheet sheet;
 	struct list list = {.item_size = sizeof(struct feed_row)};
 	enum status status = load_sheet(almanac, directory, "feeding.csv", COLUMNS, &sheet, why);
+	list.wanted = sheet.row_count;
 	while (status == STATUS_OK && (status = sheet_next(&sheet, why)) == STATUS_OK) {
 		struct feed_row row = {0};
 		int32_t owner = 0;

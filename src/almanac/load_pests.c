@@ -58,7 +58,7 @@ enum status load_hosts(const struct almanac *almanac, const struct sheet *sheet,
 {
 	enum status status = sheet_text(sheet, column, out, why);
 	const char *at = *out;
-	if (status != STATUS_OK || strcmp(*out, "all") == 0)
+	if (status != STATUS_OK || word_is(*out, "all"))
 		return status;
 	for (const char *word; (word = load_word(sheet->arena, &at, " ")) != NULL;)
 		if (almanac_species(almanac, word) == NULL)
@@ -113,7 +113,7 @@ static enum status read_span(const struct almanac *almanac, const struct sheet *
 	bool known = true;
 	for (const char *word; known && (word = load_word(sheet->arena, &at, " ")) != NULL;) {
 		months = word;
-		if (strcmp(word, "enters") == 0)
+		if (word_is(word, "enters"))
 			span->enters = true;
 		else if (almanac_species(almanac, word) != NULL)
 			span->hosts = arena_format(sheet->arena, "%s%s%s", span->hosts,
@@ -172,7 +172,7 @@ static enum status read_cut(const struct sheet *sheet, struct pest_row *row, str
 		status = sheet_quantity(sheet, CUT_HIGH, CUT_UNIT, &row->cut_high_um, &base, why);
 	if (status != STATUS_OK)
 		return status;
-	if (row->cut_low_um.known && strcmp(base, "um") != 0)
+	if (row->cut_low_um.known && !word_is(base, "um"))
 		return sheet_fault(sheet, CUT_UNIT, STATUS_SYNTAX, why, "is no length");
 	if (row->cut_low_um.known != row->cut_high_um.known)
 		return sheet_fault(sheet, CUT_HIGH, STATUS_SYNTAX, why,
@@ -216,7 +216,7 @@ static enum status read_tellers(const struct almanac *almanac, const struct shee
 		return status;
 	for (const char *word; (word = load_word(sheet->arena, &at, " ")) != NULL;) {
 		size_t cell = 0;
-		while (cell < sizeof cells / sizeof cells[0] && strcmp(cells[cell], word) != 0)
+		while (cell < sizeof cells / sizeof cells[0] && !word_is(cells[cell], word))
 			cell++;
 		if (cell == sizeof cells / sizeof cells[0])
 			return sheet_fault(
@@ -241,7 +241,7 @@ static enum status add_name(
 	char *folded = arena_alloc(sheet->arena, size);
 	text_fold(text, folded, size);
 	for (int32_t i = 0; i < row->name_count; i++)
-		if (strcmp(row->names[i], folded) == 0)
+		if (word_is(row->names[i], folded))
 			return sheet_fault(sheet, ALIASES, STATUS_SYNTAX, why,
 				"\"%s\" stands there twice", text);
 	row->names[row->name_count++] = folded;
@@ -313,6 +313,7 @@ enum status load_pests(struct almanac *almanac, const char *directory, struct fa
 	struct sheet sheet;
 	struct list list = {.item_size = sizeof(struct pest_row)};
 	enum status status = load_sheet(almanac, directory, "pests.csv", COLUMNS, &sheet, why);
+	list.wanted = sheet.row_count;
 	while (status == STATUS_OK && (status = sheet_next(&sheet, why)) == STATUS_OK) {
 		struct pest_row row = {0};
 		status = read_pest(almanac, &sheet, &row, why);

@@ -157,6 +157,7 @@ enum status load_pollen(struct almanac *almanac, const char *directory, struct f
 	struct list list = {.item_size = sizeof(struct pollen_pair)};
 	enum status status =
 		load_sheet(almanac, directory, "pollen.csv", PAIR_COLUMNS, &sheet, why);
+	list.wanted = sheet.row_count;
 	while (status == STATUS_OK && (status = sheet_next(&sheet, why)) == STATUS_OK) {
 		struct pollen_pair row = {0};
 		bool both = false;

@@ -56,7 +56,7 @@ enum status load_climate(
 enum climate climate_of_key(const char *key)
 {
 	for (int i = CLIMATE_DRY_SUMMER; CLIMATE_KEYS[i] != NULL; i++)
-		if (strcmp(CLIMATE_KEYS[i], key) == 0)
+		if (word_is(CLIMATE_KEYS[i], key))
 			return (enum climate)i;
 	return CLIMATE_TOTAL;
 }
@@ -94,7 +94,7 @@ enum status load_owner(const struct almanac *almanac, const struct sheet *sheet,
 	if (status != STATUS_OK)
 		return status;
 	for (int32_t i = 0; i < almanac->species_count; i++) {
-		if (strcmp(almanac->species[i].key, key) == 0) {
+		if (word_is(almanac->species[i].key, key)) {
 			*out = i;
 			return STATUS_OK;
 		}
@@ -123,39 +123,27 @@ static enum status read_source(struct almanac *almanac, const struct sheet *shee
 	return STATUS_OK;
 }
 
-/* The source just added takes its place in the order of keys. */
-static void order_source(struct almanac *almanac, int32_t room)
-{
-	int32_t added = almanac->source_count;
-	bool found;
-	int32_t place = source_place(almanac, almanac->sources[added].key, &found);
-	int32_t *order = almanac->sources_by_key;
-	if (added % room == 0) {
-		order = arena_array(almanac->arena, (size_t)added + (size_t)room, sizeof *order);
-		for (int32_t i = 0; i < added; i++)
-			order[i] = almanac->sources_by_key[i];
-	}
-	for (int32_t i = added; i > place; i--)
-		order[i] = order[i - 1];
-	order[place] = added;
-	almanac->sources_by_key = order;
-	almanac->source_count = added + 1;
-}
-
 enum status load_sources(struct almanac *almanac, const char *directory, struct fault *why)
 {
 	struct sheet sheet;
 	struct list list = {.item_size = sizeof(struct source_row)};
 	enum status status =
 		load_sheet(almanac, directory, "sources.csv", SOURCE_COLUMNS, &sheet, why);
+	list.wanted = sheet.row_count;
+	almanac->source_slots =
+		arena_array(almanac->arena, SOURCE_SLOTS, sizeof almanac->source_slots[0]);
 	while (status == STATUS_OK && (status = sheet_next(&sheet, why)) == STATUS_OK) {
 		struct source_row row = {0};
 		status = read_source(almanac, &sheet, &row, why);
 		if (status != STATUS_OK)
 			break;
+		if (list.count == SOURCE_SLOTS / 2)
+			return sheet_fault(&sheet, SOURCE_KEY, STATUS_RANGE, why,
+				"more than %d sources", SOURCE_SLOTS / 2);
 		list_add(almanac->arena, &list, &row, 0, sheet.line);
 		almanac->sources = (struct source_row *)list.items;
-		order_source(almanac, 256);
+		almanac->source_count = list.count;
+		almanac->source_slots[source_slot(almanac, row.key)] = list.count;
 	}
 	return status == STATUS_END ? STATUS_OK : status;
 }
@@ -265,6 +253,7 @@ enum status load_species(struct almanac *almanac, const char *directory, struct 
 	struct list list = {.item_size = sizeof(struct species)};
 	enum status status =
 		load_sheet(almanac, directory, "species.csv", SPECIES_COLUMNS, &sheet, why);
+	list.wanted = sheet.row_count;
 	while (status == STATUS_OK && (status = sheet_next(&sheet, why)) == STATUS_OK) {
 		struct species row = {0};
 		status = read_species(almanac, &sheet, &row, why);

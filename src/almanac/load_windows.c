@@ -76,7 +76,7 @@ static enum status check_others(const struct sheet *sheet, const struct list *li
 	enum window_kind opposite = row->kind == WINDOW_FEED_CLEAR   ? WINDOW_FEED_AVOID
 				    : row->kind == WINDOW_FEED_AVOID ? WINDOW_FEED_CLEAR
 								     : WINDOW_TOTAL;
-	for (int32_t i = 0; i < list->count; i++) {
+	for (int32_t i = list_newest(list, owner); i >= 0; i = list->before[i]) {
 		const struct window_row *other = (const struct window_row *)list->items + i;
 		if (list->owners[i] != owner || other->climate != row->climate)
 			continue;
@@ -136,6 +136,7 @@ enum status load_windows(struct almanac *almanac, const char *directory, struct 
 	struct sheet sheet;
 	struct list list = {.item_size = sizeof(struct window_row)};
 	enum status status = load_sheet(almanac, directory, "windows.csv", COLUMNS, &sheet, why);
+	list.wanted = sheet.row_count;
 	while (status == STATUS_OK && (status = sheet_next(&sheet, why)) == STATUS_OK) {
 		struct window_row row = {0};
 		int32_t owner = 0;

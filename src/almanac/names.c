@@ -46,23 +46,27 @@ enum status load_names(struct almanac *almanac, const char *directory, struct fa
 	struct sheet sheet;
 	struct list list = {.item_size = sizeof(struct name_row)};
 	enum status status = load_sheet(almanac, directory, "names.csv", COLUMNS, &sheet, why);
+	list.wanted = sheet.row_count;
 	while (status == STATUS_OK && (status = sheet_next(&sheet, why)) == STATUS_OK) {
 		struct name_row row = {0};
 		status = read_name(almanac, &sheet, &row, why);
-		for (int32_t i = 0; status == STATUS_OK && i < list.count; i++) {
+		int32_t initial = status == STATUS_OK ? row.folded[0] : 0;
+		for (int32_t i = list_newest(&list, initial); status == STATUS_OK && i >= 0;
+			i = list.before[i]) {
 			const struct name_row *other = (const struct name_row *)list.items + i;
-			if (strcmp(other->folded, row.folded) == 0 &&
-				strcmp(other->species, row.species) == 0)
+			if (word_is(other->folded, row.folded) &&
+				word_is(other->species, row.species))
 				status = sheet_fault(&sheet, NAME_COLUMN, STATUS_SYNTAX, why,
 					"\"%s\" stands in line %d already", row.name,
 					list.lines[i]);
 		}
 		if (status == STATUS_OK)
-			list_add(almanac->arena, &list, &row, 0, sheet.line);
+			list_add(almanac->arena, &list, &row, initial, sheet.line);
 	}
 	if (status != STATUS_END)
 		return status;
-	almanac->names = list_of(almanac->arena, &list, 0, &almanac->name_count);
+	almanac->names = (struct name_row *)list.items;
+	almanac->name_count = list.count;
 	return STATUS_OK;
 }
 
@@ -73,7 +77,7 @@ static bool species_has_name(
 		return true;
 	for (int32_t i = 0; i < almanac->name_count; i++) {
 		const struct name_row *row = &almanac->names[i];
-		if (strcmp(row->species, species->key) == 0 && strcmp(row->folded, folded) == 0)
+		if (word_is(row->species, species->key) && word_is(row->folded, folded))
 			return true;
 	}
 	return false;
@@ -116,7 +120,7 @@ int32_t almanac_find_species(
 static const char *plain_name(const struct almanac *almanac, const char *species)
 {
 	for (int32_t i = 0; i < almanac->name_count; i++) {
-		if (strcmp(almanac->names[i].species, species) == 0)
+		if (word_is(almanac->names[i].species, species))
 			return almanac->names[i].name;
 	}
 	return NULL;
@@ -132,11 +136,11 @@ const char *almanac_outside_kind(const struct almanac *almanac, const char *name
 		const struct name_row *row = &almanac->names[i];
 		if (almanac_species(almanac, row->species) != NULL)
 			continue;
-		if (strcmp(row->species, folded) == 0)
+		if (word_is(row->species, folded))
 			return plain_name(almanac, row->species);
-		if (strcmp(row->folded, folded) != 0)
+		if (!word_is(row->folded, folded))
 			continue;
-		if (found != NULL && strcmp(found->species, row->species) != 0)
+		if (found != NULL && !word_is(found->species, row->species))
 			return row->name; /* two kinds: the name itself ("plum") */
 		found = row;
 	}
@@ -152,7 +156,7 @@ struct kinds_found {
 
 static void put_kind(struct kinds_found *found, const char *key, const char *name)
 {
-	if (found->last != NULL && strcmp(found->last, key) == 0)
+	if (found->last != NULL && word_is(found->last, key))
 		return;
 	if (found->count < found->max)
 		found->out[found->count] = (struct kind_name){key, name};
@@ -177,11 +181,11 @@ int32_t almanac_find_kinds(
 		const char *key = almanac->names[i].species;
 		if (almanac_species(almanac, key) != NULL)
 			continue;
-		if (strcmp(key, folded) == 0 && max > 0) {
+		if (word_is(key, folded) && max > 0) {
 			out[0] = (struct kind_name){key, plain_name(almanac, key)};
 			return 1;
 		}
-		if (strcmp(almanac->names[i].folded, folded) == 0)
+		if (word_is(almanac->names[i].folded, folded))
 			put_kind(&found, key, plain_name(almanac, key));
 	}
 	return found.count;
@@ -192,7 +196,7 @@ int32_t almanac_names(const struct almanac *almanac, const char *species,
 {
 	int32_t count = 0;
 	for (int32_t i = 0; i < almanac->name_count; i++) {
-		if (strcmp(almanac->names[i].species, species) != 0)
+		if (!word_is(almanac->names[i].species, species))
 			continue;
 		if (count < max)
 			out[count] = &almanac->names[i];

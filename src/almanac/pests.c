@@ -29,7 +29,7 @@ const struct pest_row *almanac_pest_list(const struct almanac *almanac, int32_t 
 const struct pest_row *almanac_pest(const struct almanac *almanac, const char *key)
 {
 	for (int32_t i = 0; i < almanac->pest_count; i++)
-		if (strcmp(almanac->pests[i].key, key) == 0)
+		if (word_is(almanac->pests[i].key, key))
 			return &almanac->pests[i];
 	return NULL;
 }
@@ -60,12 +60,12 @@ static bool has_word(const char *words, const char *word)
 
 bool pest_is_on(const struct pest_row *pest, const char *species)
 {
-	return strcmp(pest->hosts, "all") == 0 || has_word(pest->hosts, species);
+	return word_is(pest->hosts, "all") || has_word(pest->hosts, species);
 }
 
 bool work_is_on(const struct work_row *work, const char *species)
 {
-	return strcmp(work->hosts, "all") == 0 || has_word(work->hosts, species);
+	return word_is(work->hosts, "all") || has_word(work->hosts, species);
 }
 
 bool work_answers(const struct work_row *work, const char *pest)
@@ -89,7 +89,7 @@ int32_t almanac_pests(const struct almanac *almanac, const char *species,
 	for (int pass = 0; pass < 2; pass++) {
 		for (int32_t i = 0; i < almanac->pest_count; i++) {
 			const struct pest_row *pest = &almanac->pests[i];
-			bool named = strcmp(pest->hosts, "all") != 0;
+			bool named = !word_is(pest->hosts, "all");
 			if (named != (pass == 0) || !pest_is_on(pest, species))
 				continue;
 			if (count < max)

@@ -6,29 +6,43 @@
 #ifndef ALMANAC_SHEET_H
 #define ALMANAC_SHEET_H
 
-#include "core/csv.h"
+#include <string.h>
+
 #include "core/date.h"
 #include "core/memory.h"
 
 enum { SHEET_COLUMNS_MAX = 24 };
+
+/* Are the words the same? Most differ in their first letter. */
+static inline bool word_is(const char *word, const char *other)
+{
+	return word[0] == other[0] && strcmp(word, other) == 0;
+}
+
+struct sheet_row {
+	const char *text; /* of its cells, each ended by NUL */
+	int32_t count;
+	int32_t line;
+};
 
 struct sheet {
 	const char *name; /* "cuts.csv" */
 	const char *const *columns;
 	int32_t column_count;
 	struct arena *arena;
-	const char *bytes; /* the whole file */
-	size_t size;
-	struct csv_row *rows; /* with the heading */
+	uint64_t digest;        /* of the tables before it, and its own name and bytes */
+	struct sheet_row *rows; /* with the heading */
 	int32_t row_count;
 	int32_t at;   /* the row to take next */
 	int32_t line; /* of the row taken */
 	const char *cells[SHEET_COLUMNS_MAX];
+	const char *beyond; /* the first cell past the columns; NULL none */
 };
 
 /* STATUS_ABSENT: no such file. columns end with NULL. */
 enum status sheet_open(struct sheet *sheet, struct arena *arena, const char *directory,
-	const char *name, const char *const *columns, struct fault *why) MUST_CHECK;
+	const char *name, const char *const *columns, uint64_t digest,
+	struct fault *why) MUST_CHECK;
 /* The next row into cells; STATUS_END after the last. */
 enum status sheet_next(struct sheet *sheet, struct fault *why) MUST_CHECK;
 /* Records the fault of a cell, with its place, and returns status. */

@@ -17,6 +17,7 @@ struct csv_reader {
 	enum csv_encoding encoding;
 	bool big_endian;
 	char separator;
+	unsigned char marks[256]; /* of each byte */
 	int32_t line;
 	int32_t column;
 	bool after_cr;
@@ -31,6 +32,9 @@ struct csv_reader {
 	int32_t count;
 };
 
+/* ASCII characters that go into a cell as they are, and those that may end a run of them: a
+ * separator, which is plain inside quotes, and a quote. */
+enum { MARK_NONE = 0, MARK_PLAIN = 1, MARK_SEPARATOR = 2, MARK_QUOTE = 4 };
 enum { CODE_END = -1, CODE_FAULT = -2 };
 enum { WINDOW_SIZE = 1 << 18, AHEAD = 64 }; /* no character is longer than what stays ahead */
 
@@ -106,6 +110,11 @@ static int32_t peek_code(struct csv_reader *reader, size_t *used)
 		return CODE_FAULT;
 	if (reader->at >= reader->length)
 		return CODE_END;
+	if (reader->encoding != CSV_UTF16 &&
+		reader->marks[reader->bytes[reader->at]] != MARK_NONE) {
+		*used = 1;
+		return reader->bytes[reader->at];
+	}
 	int32_t code = 0;
 	switch (reader->encoding) {
 	case CSV_UTF8:
@@ -205,8 +214,11 @@ static struct csv_reader *open_reader(struct csv_reader *reader, const struct cs
 	reader->line = 1;
 	reader->column = 1;
 	read_mark(reader);
+	memset(&reader->marks[' '], MARK_PLAIN, 0x7F - ' ');
+	reader->marks['"'] = MARK_QUOTE;
 	reader->separator =
 		options->separator != '\0' ? options->separator : sniff_separator(reader);
+	reader->marks[(unsigned char)reader->separator] = MARK_SEPARATOR;
 	return reader;
 }
 
@@ -286,19 +298,28 @@ static bool start_cell(struct csv_reader *reader)
 	return true;
 }
 
-/* Takes the plain ASCII characters that stand next, up to a quote or (outside quotes) a
- * separator, as they are: nearly all of most files. */
+/* How many of the next characters, from an offset on, are plain ASCII, up to a quote or (outside
+ * quotes) a separator. */
+static size_t plain_run(struct csv_reader *reader, size_t offset, bool quoted)
+{
+	const unsigned char *marks = reader->marks;
+	const unsigned int stands = quoted ? MARK_PLAIN | MARK_SEPARATOR : MARK_PLAIN;
+	if (reader->encoding == CSV_UTF16 || reader->failed != STATUS_OK)
+		return 0;
+	const unsigned char *from = reader->bytes + reader->at + offset;
+	const unsigned char *end = reader->bytes + reader->length;
+	const unsigned char *at = from;
+	while (at < end && (marks[*at] & stands) != 0)
+		at++;
+	return (size_t)(at - from);
+}
+
+/* Takes what is plain as it stands: nearly all of most files. */
 static bool add_plain(struct csv_reader *reader, bool quoted)
 {
 	look_ahead(reader);
 	const unsigned char *from = reader->bytes + reader->at;
-	size_t left = reader->length - reader->at;
-	size_t size = 0;
-	if (reader->encoding == CSV_UTF16 || reader->failed != STATUS_OK)
-		return true;
-	while (size < left && from[size] >= ' ' && from[size] < 0x7F && from[size] != '"' &&
-		(quoted || from[size] != (unsigned char)reader->separator))
-		size++;
+	size_t size = plain_run(reader, 0, quoted);
 	if (size == 0)
 		return true;
 	reader->at += size;
@@ -370,8 +391,35 @@ static bool read_cell(struct csv_reader *reader)
 	return add_bytes(reader, "", 1);
 }
 
+/* A cell of plain characters alone, in quotes or not, together with the separator or the line feed
+ * after it; false, and nothing is taken, where the next cell is any other. */
+static bool read_plain_cell(struct csv_reader *reader, bool *more)
+{
+	look_ahead(reader);
+	const unsigned char *from = reader->bytes + reader->at;
+	size_t left = reader->length - reader->at;
+	size_t start = left > 0 && from[0] == '"' ? 1 : 0;
+	size_t size = plain_run(reader, start, start == 1);
+	size_t end = 2 * start + size;
+	if (end >= left || reader->encoding == CSV_UTF16 || (start == 1 && from[end - 1] != '"'))
+		return false;
+	*more = from[end] == (unsigned char)reader->separator;
+	if ((!*more && from[end] != '\n') || !start_cell(reader))
+		return false;
+	reader->cells[reader->count - 1].quoted = start == 1;
+	if (!add_bytes(reader, (const char *)from + start, size) || !add_bytes(reader, "", 1))
+		return false;
+	reader->at += end + 1;
+	reader->column = *more ? reader->column + (int32_t)end + 1 : 1;
+	reader->line += *more ? 0 : 1;
+	reader->after_cr = false;
+	return true;
+}
+
 static const char *without_guard(const char *text)
 {
+	if (text[0] != '\'')
+		return text;
 	size_t apostrophes = strspn(text, "'");
 	return apostrophes > 0 && csv_would_run(text + apostrophes) ? text + 1 : text;
 }
@@ -403,8 +451,9 @@ enum status csv_next(struct csv_reader *reader, struct csv_row *row, struct faul
 		return STATUS_END;
 	int32_t line = reader->line;
 	bool more = reader->failed == STATUS_OK;
-	while (more && read_cell(reader))
-		more = another_follows(reader);
+	while (more)
+		if (!read_plain_cell(reader, &more))
+			more = read_cell(reader) && another_follows(reader);
 	if (reader->failed != STATUS_OK)
 		return fault_set(why, reader->failed, "%s", reader->fault.text);
 	for (int32_t at = 0; at < reader->count; at++)

@@ -39,6 +39,8 @@ static const struct vulgar {
 
 static size_t vulgar_at(const char *text, double *value)
 {
+	if ((unsigned char)text[0] < 0x80)
+		return 0;
 	for (size_t i = 0; i < sizeof(vulgars) / sizeof(vulgars[0]); i++) {
 		size_t length = strlen(vulgars[i].text);
 		if (strncmp(text, vulgars[i].text, length) == 0) {
@@ -53,6 +55,8 @@ static size_t vulgar_at(const char *text, double *value)
 static bool word_at(const char *text, struct number *out)
 {
 	size_t longest = 0;
+	if (!plain_is_letter(text[0]))
+		return false;
 	for (size_t i = 0; i < sizeof(number_words) / sizeof(number_words[0]); i++) {
 		size_t length = plain_word(text, number_words[i].word);
 		if (length <= longest)

@@ -80,6 +80,10 @@ static void put(struct plain *out, const char *bytes, size_t count, size_t at)
 
 static void put_character(struct plain *out, const char *text, size_t count, size_t at)
 {
+	if (count == 1 && text[0] != '\t') { /* no row of the table is any other ASCII */
+		put(out, text, 1, at);
+		return;
+	}
 	uint32_t code = code_point(text, count);
 	const char *form = plain_form(code);
 	char ascii = ' ';
@@ -144,6 +148,8 @@ static size_t starts_with(const char *text, const char *word, size_t length)
 
 size_t plain_word(const char *text, const char *word)
 {
+	if (text[0] != word[0] && word[0] != '_')
+		return 0;
 	return starts_with(text, word, strlen(word));
 }
 
@@ -151,11 +157,16 @@ size_t plain_word_of(const char *text, const char *words)
 {
 	size_t longest = 0;
 	for (const char *word = words; *word != '\0';) {
-		size_t length = strcspn(word, " ");
-		size_t fits = starts_with(text, word, length);
+		size_t length = 1;
+		while (word[length] != ' ' && word[length] != '\0')
+			length++;
+		bool begins = word[0] == text[0] || word[0] == '_';
+		size_t fits = begins ? starts_with(text, word, length) : 0;
 		if (fits > longest)
 			longest = fits;
-		word += length + strspn(word + length, " ");
+		word += length;
+		while (*word == ' ')
+			word++;
 	}
 	return longest;
 }

@@ -421,9 +421,29 @@ static void shown_amounts_read_back(void **state)
 	}
 }
 
+/* The initials that a look-up goes by are those of the spellings, and no others. */
+static void units_begin_as_their_initials_say(void **state)
+{
+	(void)state;
+	for (const struct unit *unit = unit_table(); unit->name != NULL; unit++) {
+		char begins[32] = "";
+		for (const char *word = unit->spellings; *word != '\0';) {
+			if (strchr(begins, word[0]) == NULL)
+				strncat(begins, word, 1);
+			word += strcspn(word, " ");
+			word += strspn(word, " ");
+		}
+		if (strspn(unit->initials, begins) != strlen(begins) ||
+			strlen(unit->initials) != strlen(begins))
+			fail_msg("%s has the initials \"%s\", not \"%s\"", unit->name,
+				unit->initials, begins);
+	}
+}
+
 int main(void)
 {
 	const struct CMUnitTest tests[] = {
+		cmocka_unit_test(units_begin_as_their_initials_say),
 		cmocka_unit_test(a_gap_of_temperatures_is_told_as_it_was_typed),
 		cmocka_unit_test(zero_and_none_are_seen_as_none),
 		cmocka_unit_test(scan_takes_the_longest_amount_and_says_how_much),
