@@ -167,18 +167,36 @@ static bool read_some(struct pty *pty, int wait_ms)
 	return true;
 }
 
+/* On a busy machine a program that has been given a key may wait for its turn a long while. */
+static bool is_at_work(const struct pty *pty)
+{
+	char path[64];
+	char line[512] = {0};
+	(void)snprintf(path, sizeof path, "/proc/%d/stat", (int)pty->child);
+	FILE *file = fopen(path, "r");
+	if (file == NULL) {
+		return false;
+	}
+	const char *state = fgets(line, sizeof line, file) != NULL ? strrchr(line, ')') : NULL;
+	(void)fclose(file);
+	return state != NULL && (state[2] == 'R' || state[2] == 'D');
+}
+
 bool pty_read_quiet(struct pty *pty, int quiet_ms, int deadline_ms)
 {
+	const int look_ms = quiet_ms < 20 ? quiet_ms : 20;
 	const int64_t start = now_ms();
 	int64_t last = start;
 	while (now_ms() - last < quiet_ms) {
 		if (now_ms() - start > deadline_ms) {
 			return false;
 		}
-		if (read_some(pty, quiet_ms)) {
+		if (read_some(pty, look_ms)) {
 			last = now_ms();
 		} else if (pty->ended) {
 			return true;
+		} else if (is_at_work(pty)) {
+			last = now_ms();
 		}
 	}
 	return true;

@@ -48,7 +48,8 @@ int pty_send_keys(struct pty *pty, const char *names);
 /* Tells the program of a new size. */
 void pty_resize(struct pty *pty, int rows, int columns);
 
-/* Reads until nothing came for quiet_ms, at most deadline_ms; false at the deadline. */
+/* Reads until nothing came for quiet_ms and the program slept all that time, at most deadline_ms;
+ * false at the deadline. */
 bool pty_read_quiet(struct pty *pty, int quiet_ms, int deadline_ms);
 /* Reads until the text shows somewhere; fails the test, showing the screen, after deadline_ms. */
 void pty_expect(struct pty *pty, const char *text, int deadline_ms);
