@@ -25,6 +25,7 @@ enum action {
 	ACTION_REDO,
 	ACTION_QUIT,
 	ACTION_YARD,
+	ACTION_YEAR,
 	ACTION_WALK,
 	ACTION_REVIEW,
 	ACTION_SEASON,
@@ -57,6 +58,7 @@ enum action {
 	ACTION_CLOSER,
 	ACTION_WIDER,
 	ACTION_WHOLE,
+	ACTION_THREAD,    /* year: what its rows tell */
 	ACTION_NEXT_HERE, /* the next tree or graft of the same spot */
 	ACTION_PAGE_LEFT,
 	ACTION_PAGE_RIGHT,

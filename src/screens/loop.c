@@ -132,6 +132,7 @@ static void push(struct loop *loop, const char *name, const char *argument)
 static void do_usual(struct loop *loop, enum action action)
 {
 	static const char *const screens[ACTION_TOTAL] = {[ACTION_YARD] = "yard",
+		[ACTION_YEAR] = "year",
 		[ACTION_WALK] = "walk",
 		[ACTION_REVIEW] = "review",
 		[ACTION_SEASON] = "season",

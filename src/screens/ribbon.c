@@ -243,8 +243,7 @@ static uint32_t bits_of_cell(
 	return bits;
 }
 
-/* The mark on top in a cell of a row; RIBBON_BLANK when there is none. */
-static enum ribbon_mark mark_of_cell(
+enum ribbon_mark ribbon_mark_of_cell(
 	const struct ribbon *ribbon, enum ribbon_row row, int columns, int cell)
 {
 	int32_t first, last;
@@ -260,13 +259,30 @@ static enum ribbon_mark mark_of_cell(
 	return top;
 }
 
+uint32_t ribbon_done_in_cell(const struct ribbon *ribbon, int columns, int cell)
+{
+	return bits_of_cell(ribbon, ribbon->done, columns, cell);
+}
+
+int ribbon_cell_of_today(const struct ribbon *ribbon, int columns)
+{
+	return cell_of_day(ribbon, columns, ribbon->today);
+}
+
+const char *ribbon_sign(enum ribbon_mark mark, bool ascii)
+{
+	assert(mark < RIBBON_MARK_TOTAL);
+	return ascii ? fills[mark].plain : fills[mark].sign;
+}
+
 static void put_spans(const struct ribbon *ribbon, enum ribbon_row row, int columns, bool ascii,
 	struct ribbon_cell *out)
 {
 	for (int cell = 0; cell < columns;) {
-		enum ribbon_mark mark = mark_of_cell(ribbon, row, columns, cell);
+		enum ribbon_mark mark = ribbon_mark_of_cell(ribbon, row, columns, cell);
 		int from = cell;
-		for (; cell < columns && mark_of_cell(ribbon, row, columns, cell) == mark; cell++)
+		for (; cell < columns && ribbon_mark_of_cell(ribbon, row, columns, cell) == mark;
+			cell++)
 			if (mark != RIBBON_BLANK)
 				put_sign(&out[cell], mark,
 					ascii ? fills[mark].plain : fills[mark].sign);
@@ -409,6 +425,8 @@ static void key_of_marks(const struct ribbon *ribbon, bool ascii, struct text_bu
 	unsigned seen = 0;
 	for (int32_t at = 0; at < ribbon->days; at++)
 		seen |= ribbon->marks[at];
+	if (seen & (1U << RIBBON_FROST | 1U << RIBBON_HEAT)) /* they may leave its word no room */
+		text_add_format(key, "%s today", ascii ? "^" : "▲");
 	for (int mark = 0; mark < RIBBON_MARK_TOTAL; mark++) {
 		const struct fill *fill = &fills[mark];
 		/* the saw's marks and the feed's look the same: said once */
@@ -420,8 +438,6 @@ static void key_of_marks(const struct ribbon *ribbon, bool ascii, struct text_bu
 		part_begin(key);
 		text_add_format(key, "%s%s %s", sign, sign, fill->meaning);
 	}
-	if (seen & (1U << RIBBON_FROST | 1U << RIBBON_HEAT)) /* they may leave its word no room */
-		text_add_format(key, "  %s today", ascii ? "^" : "▲");
 }
 
 static void key_of_deeds(const struct ribbon *ribbon, struct text_builder *key)

@@ -87,4 +87,15 @@ char ribbon_letter(enum entry_kind kind);
 void ribbon_cell_days(
 	const struct ribbon *ribbon, int columns, int cell, int32_t *first, int32_t *last);
 
+/* --- parts, for who puts them together otherwise: a row for each tree of a yard --- */
+
+/* The mark on top in a cell of a row; RIBBON_BLANK when there is none. */
+enum ribbon_mark ribbon_mark_of_cell(
+	const struct ribbon *ribbon, enum ribbon_row row, int columns, int cell);
+/* What was done in a cell's days: enum entry_kind, as bits. */
+uint32_t ribbon_done_in_cell(const struct ribbon *ribbon, int columns, int cell);
+/* The cell of today. */
+int ribbon_cell_of_today(const struct ribbon *ribbon, int columns);
+const char *ribbon_sign(enum ribbon_mark mark, bool ascii);
+
 #endif

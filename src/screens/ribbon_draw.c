@@ -16,7 +16,7 @@ static int columns_of(int cells)
 	return columns > CELLS_MOST ? CELLS_MOST : columns;
 }
 
-static enum style style_of(enum ribbon_mark mark)
+enum style ribbon_style(enum ribbon_mark mark)
 {
 	switch (mark) {
 	case RIBBON_WOOD:
@@ -44,7 +44,7 @@ static enum style style_of(enum ribbon_mark mark)
 }
 
 /* Cells of one style at a time. */
-static void draw_row(const struct ribbon *ribbon, enum ribbon_row which, struct paper *paper,
+void ribbon_draw_row(const struct ribbon *ribbon, enum ribbon_row which, struct paper *paper,
 	int row, int column, int columns)
 {
 	struct ribbon_cell cells[CELLS_MOST];
@@ -52,9 +52,9 @@ static void draw_row(const struct ribbon *ribbon, enum ribbon_row which, struct 
 	ribbon_cells(ribbon, which, columns, paper_ascii(paper), cells);
 	for (int at = 0; at < columns;) {
 		struct text_builder run = text_builder_fixed(text, sizeof text);
-		enum style style = style_of(cells[at].mark);
+		enum style style = ribbon_style(cells[at].mark);
 		int from = at;
-		for (; at < columns && style_of(cells[at].mark) == style; at++)
+		for (; at < columns && ribbon_style(cells[at].mark) == style; at++)
 			text_add(&run, cells[at].text);
 		paper_put(paper, row, column + from, at - from, style, text);
 	}
@@ -104,7 +104,7 @@ int ribbon_draw(const struct ribbon *ribbon, struct paper *paper, int row, int c
 		if (!ribbon_has_row(ribbon, part, columns))
 			continue;
 		paper_put(paper, at, column, MARGIN, STYLE_FAINT, ribbon_row_name(part));
-		draw_row(ribbon, part, paper, at, column + MARGIN, columns);
+		ribbon_draw_row(ribbon, part, paper, at, column + MARGIN, columns);
 		at++;
 	}
 	say_key(ribbon, paper_ascii(paper), key, sizeof key);

@@ -11,4 +11,9 @@ int ribbon_height(const struct ribbon *ribbon, bool ascii, int cells);
 /* Draws it; returns how many rows it took. */
 int ribbon_draw(const struct ribbon *ribbon, struct paper *paper, int row, int column, int cells);
 
+/* One row of it alone, without its name. */
+void ribbon_draw_row(const struct ribbon *ribbon, enum ribbon_row which, struct paper *paper,
+	int row, int column, int columns);
+enum style ribbon_style(enum ribbon_mark mark);
+
 #endif

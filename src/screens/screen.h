@@ -124,8 +124,8 @@ void effect_say(struct effect *out, const char *format, ...) __attribute__((form
 const struct screen *screen_find(const char *name);
 /* By its place in the table; NULL at its end. */
 const struct screen *screen_at(int place);
-extern const struct screen screen_yard, screen_walk, screen_tree, screen_facts, screen_compare,
-	screen_review, screen_season, screen_help, screen_first, screen_add, screen_weather,
-	screen_figures, screen_plan, screen_merge;
+extern const struct screen screen_yard, screen_year, screen_walk, screen_tree, screen_facts,
+	screen_compare, screen_review, screen_season, screen_help, screen_first, screen_add,
+	screen_weather, screen_figures, screen_plan, screen_merge;
 
 #endif

@@ -8,6 +8,7 @@ static const struct screen *const table[] = {
 	&screen_yard,
 	&screen_walk,
 	&screen_review,
+	&screen_year,
 	&screen_add,
 	&screen_first,
 	&screen_season,

@@ -1,11 +1,13 @@
 /* SPDX-License-Identifier: MIT */
-/* The yard: what needs the grower most, then every tree. */
+/* The yard: what needs the grower most, then every tree. The year: the same list, each tree with
+ * its twelve months in one row. */
 #include <string.h>
 
 #include "core/text.h"
 #include "field.h"
 #include "yard_rows.h"
 #include "yard_worst.h"
+#include "year_draw.h"
 
 enum { FIND_CHARACTERS = 40 };
 
@@ -14,6 +16,8 @@ static const double first_s = 0.25;
 static const double quiet_s = 0.04;
 
 struct yard_state {
+	bool is_year; /* no flags; rows are lines of the year */
+	enum year_thread thread;
 	struct worst worst;
 	struct yard_rows rows;
 	struct edit find;
@@ -36,6 +40,18 @@ static enum status yard_screen_open(
 	return worst_look(&yard->worst, context->session, first_s, why);
 }
 
+static enum status year_open(
+	void *state, struct context *context, const char *argument, struct fault *why)
+{
+	struct yard_state *year = state;
+	(void)context;
+	(void)why;
+	year->is_year = true;
+	edit_start(&year->find, FIND_CHARACTERS);
+	(void)text_copy(year->keep_id, sizeof year->keep_id, argument);
+	return STATUS_OK;
+}
+
 static const struct yard_row *selected_row(const struct yard_state *yard)
 {
 	const int32_t at = yard->selected - yard->rows.first;
@@ -49,6 +65,8 @@ static enum status yard_screen_reread(void *state, struct context *context, stru
 	if (row != NULL)
 		(void)text_copy(yard->keep_id, sizeof yard->keep_id, row->id);
 	yard->rows.known = false;
+	if (yard->is_year)
+		return STATUS_OK;
 	worst_start(&yard->worst);
 	return worst_look(&yard->worst, context->session, quiet_s, why);
 }
@@ -63,6 +81,8 @@ static int rows_of_worst(const struct yard_state *yard, int rows)
 /* Rows for trees: less the flags, a blank row where there is room, and the heading. */
 static int32_t list_rows(struct yard_state *yard, int rows)
 {
+	if (yard->is_year)
+		return year_rows(rows, yard->finding);
 	const int worst = rows_of_worst(yard, rows);
 	yard->list_row = worst + (rows >= 16 ? 1 : 0);
 	const int32_t left = rows - yard->list_row - 1 - (yard->finding ? 1 : 0);
@@ -121,6 +141,8 @@ static void yard_screen_settle(void *state, struct context *context)
 {
 	struct yard_state *yard = state;
 	yard->columns = context->columns;
+	yard_rows_weave(
+		&yard->rows, yard->thread, yard->is_year ? year_columns(context->columns) : 0);
 	yard->fault.text[0] = '\0';
 	if (read_view(yard, context, &yard->fault) != STATUS_OK)
 		yard->rows.count = 0;
@@ -137,6 +159,23 @@ static bool yard_screen_idle(void *state, struct context *context)
 }
 
 /* --- drawing --- */
+
+static void year_screen_draw(const void *state, struct paper *paper)
+{
+	const struct yard_state *year = state;
+	const int rows = paper_rows(paper);
+	if (year->fault.text[0] != '\0')
+		(void)paper_wrap(paper, 1, 2, 0, 3, STYLE_STRONG, year->fault.text);
+	else if (year->rows.total > 0)
+		year_draw(&year->rows, paper, year->selected, year->finding);
+	else
+		(void)paper_put(paper, 1, 2, 0, STYLE_PLAIN,
+			year->finding ? "no tree has these letters" : "no trees yet: a adds them");
+	if (!year->finding)
+		return;
+	const int column = paper_put(paper, rows - 1, 0, 0, STYLE_PLAIN, "find: ");
+	field_draw(paper, rows - 1, column, 0, &year->find, true);
+}
 
 static void yard_screen_draw(const void *state, struct paper *paper)
 {
@@ -247,12 +286,17 @@ static void yard_screen_act(
 		else
 			effect_usual(out);
 		break;
+	case ACTION_THREAD:
+		yard->thread = (enum year_thread)((yard->thread + 1) % YEAR_THREADS);
+		break;
 	case ACTION_ADD:
 		effect_push(out, "add", "");
 		break;
 	case ACTION_BACK:
 		if (yard->finding)
 			end_find(yard);
+		else if (yard->is_year)
+			out->kind = EFFECT_POP;
 		else
 			effect_say(out, "this is the first screen; q leaves");
 		break;
@@ -295,4 +339,33 @@ const struct screen screen_yard = {
 	.typed = yard_screen_typed,
 	.settle = yard_screen_settle,
 	.idle = yard_screen_idle,
+};
+
+/* clang-format off */
+static const struct key_row year_keys[] = {
+	{KEYS_ENTER, ACTION_OPEN, false},
+	{KEYS_TAB, ACTION_THREAD, false},
+	{'l', ACTION_LINE, false},
+	{'/', ACTION_FIND, false},
+	{KEYS_ESCAPE, ACTION_BACK, false},
+	{0, ACTION_NONE, false},
+};
+/* clang-format on */
+
+const struct screen screen_year = {
+	.name = "year",
+	.title = "Year",
+	.purpose = "every tree's twelve months, a row each: bloom, fruit, the saw, what was done",
+	.state_size = sizeof(struct yard_state),
+	.takes_text = true,
+	.least_rows = 15,
+	.least_columns = 60,
+	.open = year_open,
+	.reread = yard_screen_reread,
+	.draw = year_screen_draw,
+	.act = yard_screen_act,
+	.type = yard_screen_type,
+	.keys = year_keys,
+	.typed = yard_screen_typed,
+	.settle = yard_screen_settle,
 };

@@ -145,13 +145,29 @@ void yard_row_tell(const struct dossier *dossier, const struct review *review,
 	set_letters(review, out);
 }
 
-static enum status read_row(struct session *session, const struct tree *tree, struct arena *arena,
-	struct yard_row *out, struct fault *why)
+static void tell_line(struct yard_rows *rows, const struct dossier *dossier, struct date today,
+	struct yard_row *out)
+{
+	const struct tree *tree = &dossier->tree;
+	*out = (struct yard_row){.is_graft = tree->host_id[0] != '\0'};
+	(void)text_copy(out->id, sizeof out->id, tree->id);
+	(void)text_copy(out->label, sizeof out->label, tree->label);
+	set_kind(dossier, out);
+	ribbon_make(dossier, today, &rows->head);
+	year_line_make(&rows->head, rows->thread, rows->line_columns, &out->line);
+}
+
+static enum status read_row(struct yard_rows *rows, struct session *session,
+	const struct tree *tree, struct arena *arena, struct yard_row *out, struct fault *why)
 {
 	const struct dossier *dossier;
 	struct review review = {.count = 0};
 	const struct review_options options = {.tree_id = tree->id};
 	enum status status = yard_dossier_in(session->yard, tree->id, arena, &dossier, why);
+	if (status == STATUS_OK && rows->line_columns > 0) {
+		tell_line(rows, dossier, yard_today(session->yard), out);
+		return STATUS_OK;
+	}
 	if (status == STATUS_OK)
 		status = review_make(session->yard, &options, arena, &review, why);
 	if (status == STATUS_OK)
@@ -179,7 +195,7 @@ static enum status fill(struct yard_rows *fresh, const struct yard_rows *old,
 			fresh->rows[i] = *known;
 		} else {
 			arena_reset(arena);
-			status = read_row(session, &trees[i], arena, &fresh->rows[i], why);
+			status = read_row(fresh, session, &trees[i], arena, &fresh->rows[i], why);
 		}
 	}
 	arena_free(arena);
@@ -195,6 +211,9 @@ enum status yard_rows_read(struct yard_rows *rows, struct session *session, cons
 	const struct tree_query query = {.text = text[0] == '\0' ? NULL : text,
 		.offset = first,
 		.most = count < YARD_ROWS_MAX ? count : YARD_ROWS_MAX};
+	fresh->line_columns = rows->line_columns;
+	fresh->thread = rows->thread;
+	fresh->head = rows->head;
 	fresh->first = first;
 	fresh->known = true;
 	enum status status = store_tree_count(session->store, &query, &fresh->total, why);
@@ -206,6 +225,15 @@ enum status yard_rows_read(struct yard_rows *rows, struct session *session, cons
 		*rows = *fresh;
 	arena_free(arena);
 	return status;
+}
+
+void yard_rows_weave(struct yard_rows *rows, enum year_thread thread, int columns)
+{
+	if (rows->thread == thread && rows->line_columns == columns)
+		return;
+	rows->thread = thread;
+	rows->line_columns = columns;
+	rows->known = false;
 }
 
 /* --- drawing --- */
@@ -266,7 +294,8 @@ void yard_rows_draw(const struct yard_rows *rows, struct paper *paper, int row, 
 	const struct columns columns = columns_of(paper_columns(paper));
 	(void)paper_put(paper, row, columns.label, 0, STYLE_FAINT, "tree");
 	(void)paper_put(paper, row, columns.kind, 0, STYLE_FAINT, "kind");
-	(void)paper_put(paper, row, columns.year, 0, STYLE_FAINT, "its year now");
+	(void)paper_put(paper, row, columns.year, 0, STYLE_FAINT,
+		columns.last - columns.year > 24 ? "its year now (Y: the year)" : "its year now");
 	(void)paper_put(paper, row, columns.last, 0, STYLE_FAINT, "last entry");
 	(void)paper_put(paper, row, columns.letters, 0, STYLE_FAINT, "flags");
 	for (int32_t i = 0; i < rows->count && row + 1 + i < paper_rows(paper); i++) {

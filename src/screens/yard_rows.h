@@ -4,6 +4,7 @@
 #define SCREENS_YARD_ROWS_H
 
 #include "screen.h"
+#include "year_line.h"
 
 enum { YARD_ROWS_MAX = 160, YARD_WORDS_SIZE = 96 };
 
@@ -19,9 +20,13 @@ struct yard_row {
 	char letters[6]; /* A D S n L, blanks between */
 	bool is_graft;
 	bool has_hazard;
+	struct year_line line; /* where rows are lines of the year: then nothing else but names */
 };
 
 struct yard_rows {
+	int line_columns; /* 0: rows are words */
+	enum year_thread thread;
+	struct ribbon head; /* of lines: the months, the day, frost and heat */
 	struct yard_row rows[YARD_ROWS_MAX];
 	int32_t first; /* place of rows[0] among all */
 	int32_t count;
@@ -43,6 +48,8 @@ void yard_row_tell(const struct dossier *dossier, const struct review *review,
  * before are not read again. */
 enum status yard_rows_read(struct yard_rows *rows, struct session *session, const char *text,
 	int32_t first, int32_t count, struct fault *why) MUST_CHECK;
+/* What rows are: words (columns 0), or lines of the year in so many cells. */
+void yard_rows_weave(struct yard_rows *rows, enum year_thread thread, int columns);
 void yard_rows_draw(const struct yard_rows *rows, struct paper *paper, int row, int32_t selected);
 
 #endif

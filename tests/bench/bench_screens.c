@@ -16,6 +16,8 @@ static const struct {
 } rows[] = {
 	{"yard", "", "Down"},
 	{"yard, a screenful", "", "PageDown"},
+	{"year", "Y", "Down"},
+	{"year, a screenful", "Y", "PageDown"},
 	{"tree", "Enter", "Down"},
 	{"walk, next tree", "w", "Down"},
 	{"walk, a letter", "w", "a"},

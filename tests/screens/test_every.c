@@ -22,6 +22,8 @@ struct where {
 static const struct where wheres[] = {
 	{.name = "yard", .keys = "", .typed = "", .shows = "its year now"},
 	{.name = "finding_in_the_yard", .keys = "/", .typed = "fi", .shows = "fi", .types = true},
+	{.name = "year", .keys = "Y", .typed = "", .shows = "saw between:"},
+	{.name = "finding_in_the_year", .keys = "Y /", .typed = "fi", .shows = "fi", .types = true},
 	{.name = "walk", .keys = "w", .typed = "", .shows = "1 of 22", .types = true},
 	{.name = "line_of_the_walk", .keys = "w", .typed = "note half a wo", .kept = true,
 		.shows = "A1 note half a wo", .types = true},
