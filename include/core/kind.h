@@ -14,6 +14,7 @@ enum entry_kind {
 	KIND_FEED,
 	KIND_PICK,
 	KIND_LOSS,
+	KIND_USE, /* what became of a crop after the pick */
 	KIND_MEASURE,
 	KIND_STAGE,
 	KIND_SAW,
@@ -75,6 +76,7 @@ enum field {
 	FIELD_PARTS, /* the 3 of "1 of 3" */
 	FIELD_EVERY, /* days between, of a plan */
 	FIELD_PH,    /* thousandths */
+	FIELD_TOOK,  /* grafts that took, seeds that came up: pieces */
 	/* words: rows of `detail` */
 	FIELD_CUT_KIND, /* key of the cut_kind table */
 	FIELD_REASON,
@@ -95,6 +97,9 @@ enum field {
 	FIELD_PER,          /* "tree", "total" */
 	FIELD_STAGE_WORD,   /* "bloom", "petal fall" as said */
 	FIELD_WINDOW,       /* repeat window of a plan, as said */
+	FIELD_BECAME,       /* key of the use table */
+	FIELD_OUT_OF,       /* the store it was taken from: "dried", "frozen" */
+	FIELD_BATCH,        /* name of what was raised together */
 	FIELD_TOTAL
 };
 
@@ -106,7 +111,7 @@ struct field_row {
 	const char *help; /* one line for form and manual */
 };
 
-enum { KIND_FIELDS_MAX = 12 };
+enum { KIND_FIELDS_MAX = 16 };
 
 struct kind_row {
 	const char *key;   /* in the file: "pick" */
@@ -152,5 +157,26 @@ struct cut_kind_row {
 };
 const struct cut_kind_row *cut_kind_row(enum cut_kind kind);
 enum cut_kind cut_kind_of_key(const char *key); /* CUT_UNSAID when unknown */
+
+/* What becomes of fruit once it is picked. */
+enum use_kind {
+	USE_UNSAID,
+	USE_FRESH, /* eaten, or kept to be eaten, as it is */
+	USE_DRIED,
+	USE_FROZEN,
+	USE_MADE, /* juice, jam, cider: how is not for this program to say */
+	USE_GIVEN,
+	USE_SOLD,
+	USE_LOST, /* spoiled after the pick */
+	USE_TOTAL
+};
+struct use_kind_row {
+	const char *key;   /* in the file: "frozen" */
+	const char *title; /* "frozen" */
+	const char *words; /* blank-separated, '_' stands for a blank */
+	bool kept;         /* it goes into a store that can be drawn from */
+};
+const struct use_kind_row *use_kind_row(enum use_kind use);
+enum use_kind use_kind_of_key(const char *key); /* USE_UNSAID when unknown */
 
 #endif

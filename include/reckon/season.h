@@ -85,6 +85,10 @@ int32_t season_table(const struct entry *const *entries, int32_t count,
 	const struct season_rule *rule, struct date today, const struct season_weigher *weigher,
 	struct arena *arena, struct season **out);
 
+/* What one entry weighed; missing 1 where it was not. */
+struct amount_sum season_entry_mass(
+	const struct entry *entry, struct date day, const struct season_weigher *weigher);
+
 /* Alternation: mean of |a-b|/(a+b) over pairs of successive complete seasons with known amounts
  * up to `last_year` (0/0 skipped): weights, or pieces where they were only counted. Formula: mean
  * of ratios, after Monselise & Goldschmidt 1982. */

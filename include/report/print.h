@@ -11,6 +11,7 @@
 #include "report/likely_report.h"
 #include "report/review.h"
 #include "report/season_report.h"
+#include "report/stock_report.h"
 #include "report/sun_report.h"
 #include "report/weather_warmth.h"
 
@@ -30,6 +31,8 @@ enum status print_review(const struct printer *printer, const struct review *rev
 enum status print_ask(const struct printer *printer, const struct ask_answer *answer,
 	const struct yard *yard, struct fault *why) MUST_CHECK;
 enum status print_season(const struct printer *printer, const struct season_report *report,
+	const struct yard *yard, struct fault *why) MUST_CHECK;
+enum status print_stock(const struct printer *printer, const struct stock_report *report,
 	const struct yard *yard, struct fault *why) MUST_CHECK;
 /* Parts of the span; not warmth, harvest and frost. */
 enum status print_weather(const struct printer *printer, const struct weather_report *report,

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: MIT */
-/* dose, water, sun, season, partners, almanac */
+/* dose, water, sun, season, stock, partners, almanac */
 #include <string.h>
 
 #include "acts.h"
@@ -129,6 +129,25 @@ enum status cmd_season(struct call *call, int *exit_status, struct fault *why)
 			call->session->yard, &options, call->arena, &report, why);
 	if (status == STATUS_OK)
 		status = print_season(&call->printer, &report, call->session->yard, why);
+	return status;
+}
+
+enum status cmd_stock(struct call *call, int *exit_status, struct fault *why)
+{
+	struct stock_options options = {.without_private = false};
+	struct stock_report report;
+	(void)exit_status;
+	enum status status = call_want(call, 0, 1, why);
+
+	if (status == STATUS_OK && call->word_count == 1) {
+		status = season_parse(call->words[0], &options.year.value, why);
+		options.year.known = true;
+	}
+	if (status == STATUS_OK)
+		status =
+			stock_report_make(call->session->yard, &options, call->arena, &report, why);
+	if (status == STATUS_OK)
+		status = print_stock(&call->printer, &report, call->session->yard, why);
 	return status;
 }
 

@@ -106,6 +106,8 @@ static const struct command table[] = {
 	  .help = "rise and set, and hours of direct sun at the spots" },
 	{ .name = "season", .need = NEED_READ, .run = cmd_season, .options = "tree=",
 	  .usage = "[YEAR|YEAR/YY] [--tree LABEL]", .help = "what each tree gave" },
+	{ .name = "stock", .need = NEED_READ, .run = cmd_stock, .options = "",
+	  .usage = "[YEAR|YEAR/YY]", .help = "what became of the fruit, and what is in store" },
 	{ .name = "calendar", .need = NEED_READ, .run = cmd_calendar, .options = "",
 	  .usage = "", .help = "the year ahead: clear windows, plans, put-offs" },
 	{ .name = "almanac", .need = NEED_ALMANAC, .run = cmd_almanac, .options = "cultivars part=",

@@ -80,6 +80,14 @@ static const struct field_row field_rows[FIELD_TOTAL] = {
 		"frost, rain, hail, wind, storm, heat, snow"},
 	[FIELD_PER] = {"per", "per", DIMENSION_NONE, true, "tree, total, week"},
 	[FIELD_STAGE_WORD] = {"stage-word", "stage in words", DIMENSION_NONE, true, "bloom, petal fall"},
+	[FIELD_TOOK] = {"took", "took", DIMENSION_COUNT, false,
+		"how many of them took or came up: 19 took"},
+	[FIELD_BECAME] = {"became", "became", DIMENSION_NONE, true,
+		"fresh, dried, frozen, made into something, given, sold, lost"},
+	[FIELD_OUT_OF] = {"out-of", "out of", DIMENSION_NONE, true,
+		"the store it was taken from: from the dried, from the freezer"},
+	[FIELD_BATCH] = {"batch", "batch", DIMENSION_NONE, true,
+		"what was raised together, by one name: batch whips-26"},
 	[FIELD_WINDOW] = {"window", "repeat window", DIMENSION_NONE, true, "Feb to mid-Apr"},
 };
 
@@ -101,7 +109,7 @@ static const struct kind_row kind_rows[KIND_TOTAL] = {
 	[KIND_PICK] = {"pick", "pick", "picked",
 		"picked pick picks picking harvested harvest harvests harvesting gathered gather", 'p',
 		{FIELD_WEIGHT, FIELD_COUNT, FIELD_VOLUME, FIELD_WORDS, FIELD_GRADE, FIELD_PARTIAL,
-			FIELD_SHARE, FIELD_SHARE_LEFT, FIELD_CAUSE, FIELD_METHOD, FIELD_PER},
+			FIELD_SHARE, FIELD_SHARE_LEFT, FIELD_CAUSE, FIELD_METHOD, FIELD_BECAME, FIELD_PER},
 		"fruit", FIELD_NONE, false, "A3 picked 6 lb 4 oz 85 fruit",
 		"fruit picked: weighed, counted, by volume or in your own container; none is a zero"},
 	[KIND_LOSS] = {"loss", "loss", "lost",
@@ -109,6 +117,12 @@ static const struct kind_row kind_rows[KIND_TOTAL] = {
 		{FIELD_WEIGHT, FIELD_COUNT, FIELD_VOLUME, FIELD_SHARE, FIELD_CAUSE, FIELD_WORDS, FIELD_PER},
 		"fruit", FIELD_CAUSE, false, "A3 lost 4 kg spoiled",
 		"fruit that was there and was not picked: dropped, spoiled, taken by birds"},
+	[KIND_USE] = {"use", "use", "used", "used use uses using kept keep dried sold", 0,
+		{FIELD_WEIGHT, FIELD_COUNT, FIELD_VOLUME, FIELD_BECAME, FIELD_OUT_OF, FIELD_NAME,
+			FIELD_WORDS, FIELD_PER},
+		"fruit", FIELD_NONE, false, "A3 used 8 lb dried",
+		"what became of fruit once picked: fresh, dried, frozen, made into something, given, sold, "
+		"lost; weighed as it was picked"},
 	[KIND_MEASURE] = {"measure", "measure", "measured",
 		"measured measure measures measuring girth trunk trunks stem stems diameter dbh height "
 		"tall spread shoot shoots union", 'g',
@@ -158,11 +172,11 @@ static const struct kind_row kind_rows[KIND_TOTAL] = {
 		"to another spot; the tree keeps its record"},
 	[KIND_GRAFT] = {"graft", "graft", "grafted",
 		"grafted graft grafts grafting budded topworked regrafted", 0,
-		{FIELD_NAME, FIELD_METHOD, FIELD_COUNT, FIELD_WORDS},
+		{FIELD_NAME, FIELD_METHOD, FIELD_COUNT, FIELD_TOOK, FIELD_BATCH, FIELD_WORDS},
 		NULL, FIELD_NAME, false, "A3 grafted Comice whip",
 		"the cultivar put on, and how"},
 	[KIND_SOW] = {"sow", "sow", "sowed", "sowed sown sow sows sowing", 0,
-		{FIELD_NAME, FIELD_COUNT, FIELD_WORDS},
+		{FIELD_NAME, FIELD_COUNT, FIELD_TOOK, FIELD_BATCH, FIELD_WORDS},
 		NULL, FIELD_NAME, true, "spot bench sowed 12 seeds of A3",
 		"seeds set to raise trees from"},
 	[KIND_POT_UP] = {"pot-up", "pot up", "potted up",
@@ -236,6 +250,23 @@ static const struct cut_kind_row cut_kind_rows[CUT_TOTAL] = {
 		"summer_tip summer_tips summer_tipping tip tips tipping pinched pinching summer",
 		"soft tips taken off in growth"},
 };
+
+static const struct use_kind_row use_kind_rows[USE_TOTAL] = {
+	[USE_UNSAID] = {"unsaid", "not said", "", false},
+	[USE_FRESH] = {"fresh", "fresh", "fresh eaten ate eaten_fresh", false},
+	[USE_DRIED] = {"dried", "dried", "dried for_drying to_dry drying", true},
+	[USE_FROZEN] = {"frozen", "frozen",
+		"frozen for_freezing to_freeze for_the_freezer in_the_freezer into_the_freezer freezing",
+		true},
+	[USE_MADE] = {"made", "made into something",
+		"made_into made juiced pressed juice cider perry wine jam jelly sauce cooked", true},
+	[USE_GIVEN] = {"given", "given away",
+		"given_away given gave_away donated shared as_gifts as_a_gift", false},
+	[USE_SOLD] = {"sold", "sold", "sold", false},
+	[USE_LOST] = {"lost", "lost after the pick",
+		"lost spoiled spoilt rotten rotted mouldy moldy thrown_away thrown_out composted wasted",
+		false},
+};
 /* clang-format on */
 
 const struct kind_row *kind_row(enum entry_kind kind)
@@ -303,4 +334,19 @@ enum cut_kind cut_kind_of_key(const char *key)
 			return (enum cut_kind)kind;
 	}
 	return CUT_UNSAID;
+}
+
+const struct use_kind_row *use_kind_row(enum use_kind use)
+{
+	assert((int)use >= 0 && use < USE_TOTAL);
+	return &use_kind_rows[use];
+}
+
+enum use_kind use_kind_of_key(const char *key)
+{
+	for (int use = USE_UNSAID + 1; use < USE_TOTAL; use++) {
+		if (strcmp(use_kind_rows[use].key, key) == 0)
+			return (enum use_kind)use;
+	}
+	return USE_UNSAID;
 }

@@ -130,6 +130,7 @@ size_t line_piece_noun(enum entry_kind kind, const char *low)
 	case KIND_THIN:
 	case KIND_PICK:
 	case KIND_LOSS:
+	case KIND_USE:
 		return plain_word_of(low, "fruitlets fruits fruit clusters bunches");
 	case KIND_PLANT:
 		return plain_word_of(low, "trees plants");
@@ -269,7 +270,7 @@ static bool sized_holder_at(struct line_work *work, size_t from, struct holder *
 
 static enum field holder_field(const struct line_work *work, bool sized)
 {
-	if (work->kind == KIND_PICK || work->kind == KIND_LOSS)
+	if (work->kind == KIND_PICK || work->kind == KIND_LOSS || work->kind == KIND_USE)
 		return sized ? FIELD_VOLUME : FIELD_WEIGHT;
 	if (work->kind == KIND_WATER || work->kind == KIND_MULCH)
 		return FIELD_VOLUME;

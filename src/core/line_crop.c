@@ -218,9 +218,9 @@ static enum status asked_item(struct line_work *work)
 			(void)amount_format(last, &rules, sum, sizeof(sum));
 		return line_fail(work, STATUS_DOUBT, work->at,
 			"%s of %.*s is what a pick became, not fruit: log the fruit as picked, and "
-			"put "
-			"this after ';'",
-			sum, (int)made, low);
+			"what became of it as '%s used %s %s'; or put it after ';'",
+			sum, (int)made, low, line_label(work), work->amounts[0].typed,
+			plain_word_of(low, "dried") > 0 ? "dried" : "made into it");
 	}
 	if (work->amount_count > 0 &&
 		plain_word_of(low, "on_a_big_year in_a_big_year on_a_good_year "
@@ -380,8 +380,8 @@ static enum status unweighed_item(struct line_work *work)
 enum status line_pick_item(struct line_work *work)
 {
 	enum status (*const readers[])(struct line_work *) = {asked_item, none_item, unweighed_item,
-		partial_item, so_far_item, group_item, scale_item, lost_in_pick, grade_item,
-		year_item, taken_item, kind_name_item};
+		line_pick_use_item, partial_item, so_far_item, group_item, scale_item, lost_in_pick,
+		grade_item, year_item, taken_item, kind_name_item};
 	return read_first(work, readers, sizeof(readers) / sizeof(readers[0]));
 }
 

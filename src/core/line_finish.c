@@ -356,6 +356,8 @@ static enum status check_kind(struct line_work *work)
 			"what weather? write frost, rain, hail, wind, storm, heat or snow");
 	case KIND_DIED:
 		return keep_removal(work);
+	case KIND_USE:
+		return line_finish_use(work);
 	case KIND_CUT:
 	case KIND_LOSS:
 	case KIND_MULCH:
@@ -377,7 +379,7 @@ static enum status check_kind(struct line_work *work)
 
 static enum status take_season(struct line_work *work)
 {
-	bool crop = work->kind == KIND_PICK || work->kind == KIND_LOSS;
+	bool crop = work->kind == KIND_PICK || work->kind == KIND_LOSS || work->kind == KIND_USE;
 	if (work->context->season != NULL && !work->season.known) {
 		struct date_span unused;
 		const char *text = arena_format(work->arena, "season %s", work->context->season);

@@ -241,6 +241,8 @@ static enum status item_kind(struct line_work *work)
 		return line_pick_item(work);
 	case KIND_LOSS:
 		return line_loss_item(work);
+	case KIND_USE:
+		return line_use_item(work);
 	case KIND_MEASURE:
 		return line_measure_item(work);
 	case KIND_STAGE:

@@ -123,6 +123,9 @@ enum status line_feed_item(struct line_work *work);
 enum status line_pick_item(struct line_work *work);
 enum status line_loss_item(struct line_work *work);
 enum status line_thin_item(struct line_work *work);
+enum status line_use_item(struct line_work *work);
+enum status line_pick_use_item(struct line_work *work); /* of a whole pick */
+enum status line_raise_item(struct line_work *work);    /* grafts and seeds: took, batch */
 enum status line_measure_item(struct line_work *work);
 enum status line_stage_item(struct line_work *work);
 enum status line_saw_item(struct line_work *work);
@@ -133,8 +136,9 @@ enum status line_weather_item(struct line_work *work);
 enum status line_words_item(struct line_work *work); /* plant, graft, soil test, leave ... */
 enum status line_plan_item(struct line_work *work);  /* every, until */
 
-/* --- line_finish.c, line_said.c --- */
+/* --- line_finish.c, line_said.c, line_use.c --- */
 enum status line_finish(struct line_work *work);
+enum status line_finish_use(struct line_work *work);
 void line_say(struct line_work *work);
 /* "3 limbs" and the like: the noun's length at low, 0 when it is none of this kind's. */
 size_t line_piece_noun(enum entry_kind kind, const char *low);

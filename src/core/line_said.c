@@ -16,15 +16,24 @@ static const char *worked_out(
 	return amount_format(&plain, rules, out, size);
 }
 
-static const char *as_typed(
-	const struct amount *amount, const struct number_rules *rules, char *out, int size)
+/* What a bare count is of. */
+static const char *pieces_of(enum entry_kind kind)
+{
+	return kind == KIND_GRAFT   ? "grafts"
+	       : kind == KIND_SOW   ? "seeds"
+	       : kind == KIND_PLANT ? "plants"
+				    : "fruit";
+}
+
+static const char *as_typed(const struct amount *amount, enum entry_kind kind,
+	const struct number_rules *rules, char *out, int size)
 {
 	amount_format(amount, rules, out, size);
 	bool no_unit =
 		strpbrk(out, "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ\"'") == NULL;
 	if (amount->dimension == DIMENSION_COUNT && no_unit && amount->field == FIELD_COUNT) {
 		size_t length = strlen(out);
-		(void)snprintf(out + length, (size_t)size - length, " fruit");
+		(void)snprintf(out + length, (size_t)size - length, " %s", pieces_of(kind));
 	}
 	return out;
 }
@@ -129,6 +138,8 @@ static const struct {
 	{FIELD_EVERY, "every ", ""},
 	{FIELD_PH, "pH ", ""},
 	{FIELD_UNTIL, "until ", ""},
+	{FIELD_BATCH, "batch ", ""},
+	{FIELD_OUT_OF, "from the ", ""},
 	{FIELD_PLACE_TO, "to ", ""},
 	{FIELD_REASON, "for ", ""},
 };
@@ -171,9 +182,12 @@ static void amount_piece(const struct entry *entry, const struct amount *amount,
 	if (share || field == FIELD_EMITTERS || field == FIELD_DAYS_TO_HARVEST)
 		worked_out(amount, rules, figure, sizeof(figure));
 	else
-		as_typed(amount, rules, figure, sizeof(figure));
+		as_typed(amount, entry->kind, rules, figure, sizeof(figure));
 	const char *before = measured_as(entry, amount);
-	(void)snprintf(out, size, "%s%s%s", before, figure, frame(field, true));
+	const char *after = field != FIELD_TOOK       ? frame(field, true)
+			    : entry->kind == KIND_SOW ? " came up"
+						      : " took";
+	(void)snprintf(out, size, "%s%s%s", before, figure, after);
 }
 
 static void word_piece(const struct detail *detail, char *out, size_t size)
@@ -197,6 +211,9 @@ static void word_piece(const struct detail *detail, char *out, size_t size)
 		       : strcmp(text, "week") == 0 ? "a week"
 		       : strcmp(text, "day") == 0  ? "a day"
 						   : text;
+		break;
+	case FIELD_BECAME:
+		text = use_kind_row(use_kind_of_key(text))->title;
 		break;
 	case FIELD_UNTIL:
 		if (date_span_parse(text, HEMISPHERE_NORTH, &span, NULL) == STATUS_OK)

@@ -398,6 +398,8 @@ enum status line_words_item(struct line_work *work)
 	if (work->kind == KIND_THIN)
 		return line_thin_item(work);
 	enum status status = work->kind == KIND_SOIL_TEST ? soil_item(work) : from_item(work);
+	if (work->kind == KIND_GRAFT || work->kind == KIND_SOW)
+		status = line_raise_item(work);
 	if (status != STATUS_ABSENT)
 		return status;
 	size_t lead = work->run_open ? 0 : lead_at(work->kind, low);

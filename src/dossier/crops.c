@@ -154,6 +154,15 @@ static void tell_era(const struct telling *telling, const struct entry_list *cro
 	season_list_join(list, rows, count);
 }
 
+struct amount_sum entry_mass(
+	const struct yard *yard, const struct entry *entry, const char *species)
+{
+	struct weighing weighing = {.yard = yard, .species = species};
+	struct season_weigher weigher = {.owner = &weighing, .weigh = weigh_containers};
+	struct maybe_date day = date_span_first(&entry->day);
+	return season_entry_mass(entry, day.known ? day.value : yard->today, &weigher);
+}
+
 int32_t seasons_of_last_era(
 	const struct season *seasons, int32_t count, const struct era *eras, int32_t era_count)
 {

@@ -119,6 +119,9 @@ struct crop_story {
 /* Pick and loss entries of one subject put into seasons, era by era. */
 struct crop_story crop_tell(const struct telling *telling, const struct entry_list *crops,
 	const struct era *eras, int32_t era_count);
+/* What one entry weighs, its containers by what one holds of this kind that day. */
+struct amount_sum entry_mass(
+	const struct yard *yard, const struct entry *entry, const char *species);
 /* How many seasons at the end belong to the last era alone. */
 int32_t seasons_of_last_era(
 	const struct season *seasons, int32_t count, const struct era *eras, int32_t era_count);

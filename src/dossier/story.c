@@ -64,8 +64,8 @@ static bool stood_on(const struct tree_place *place, const struct entry *entry)
 /* Kinds that speak of one plant or of the crop: never passed on from a spot. */
 static bool stays_with_spot(enum entry_kind kind)
 {
-	return kind == KIND_PICK || kind == KIND_LOSS || kind == KIND_DIED || kind == KIND_MOVE ||
-	       kind == KIND_PLANT || kind == KIND_GRAFT || kind == KIND_POT_UP;
+	return kind == KIND_PICK || kind == KIND_LOSS || kind == KIND_USE || kind == KIND_DIED ||
+	       kind == KIND_MOVE || kind == KIND_PLANT || kind == KIND_GRAFT || kind == KIND_POT_UP;
 }
 
 /* The label's days hold for every tree that was sprayed; they are no share of anything. */

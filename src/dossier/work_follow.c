@@ -293,6 +293,7 @@ static enum status follow_tree(struct logging *logging, const struct entry *entr
 	case KIND_FEED:
 	case KIND_PICK:
 	case KIND_LOSS:
+	case KIND_USE:
 	case KIND_MEASURE:
 	case KIND_STAGE:
 	case KIND_WATER:

@@ -78,6 +78,15 @@ static bool add_mass(struct amount_sum *sum, const struct entry *entry, struct d
 	return some;
 }
 
+struct amount_sum season_entry_mass(
+	const struct entry *entry, struct date day, const struct season_weigher *weigher)
+{
+	struct amount_sum sum = {0};
+	if (!add_mass(&sum, entry, day, weigher))
+		sum.missing = 1;
+	return sum;
+}
+
 /* "None seen" is said of the crop, whatever it would have been counted in. */
 static bool says_none(const struct entry *entry)
 {

@@ -240,6 +240,10 @@ const struct demo_line demo_lines[] = {
 	{ 2, "05-12", "hail" },
 	{ 0, "-21", "B2 mulch 4 in deep" },
 	{ 0, "-15", "all figs watered 5 gal" },
+	/* what became of the fruit */
+	{ 0, "-14", "all apricots used 12 lb dried total" },
+	{ 0, "-14", "all apricots used 9 lb given away total" },
+	{ 0, "-14", "all loquats used 20 lb frozen total" },
 	{ 0, "-5", "C2 saw gum light" },
 	{ 0, "-0", "E3 height 5 ft, spread 4 ft" },
 	{ 0, NULL, NULL },

@@ -20,6 +20,9 @@ const char *paper_sum_words(
 /* All seasons of one tree: bars with its mean, and what they say together. */
 void paper_seasons(struct document *document, const struct season_report *report,
 	enum unit_system units, struct arena *arena);
+/* What became of the fruit of a season; nothing where nothing was told. */
+enum status paper_stock(struct document *document, const struct on_paper *paper, int32_t year,
+	struct arena *arena, struct fault *why) MUST_CHECK;
 /* "A3 apple, Gravenstein?". Returns out. */
 const char *paper_tree_title(const struct dossier *dossier, char *out, size_t size);
 bool paper_has_flags(const struct review *review, const char *tree_id);

@@ -338,6 +338,9 @@ static enum status say_yard(struct season_paper *season, struct fault *why)
 		status = say_swings(season, why);
 		say_table(season);
 	}
+	if (status == STATUS_OK)
+		status = paper_stock(&season->document, season->paper, season->years[0].year,
+			season->arena, why);
 	return status;
 }
 

@@ -76,7 +76,8 @@ static void look_ahead(const struct dossier *dossier, struct date today, struct 
 static bool is_work(const struct entry *entry)
 {
 	return entry->kind != KIND_NOTE && entry->kind != KIND_PHOTO &&
-	       entry->kind != KIND_SOIL_TEST && entry->kind != KIND_SOW && entry->kind != KIND_DIED;
+	       entry->kind != KIND_SOIL_TEST && entry->kind != KIND_SOW &&
+	       entry->kind != KIND_DIED && entry->kind != KIND_USE;
 }
 
 /* Entries outside the tree's life are one question: the day of planting may be what is wrong. */

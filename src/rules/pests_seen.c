@@ -17,6 +17,7 @@ const char *seen_words(const struct entry *entry)
 	case KIND_CUT:
 		return entry_detail(entry, FIELD_REASON);
 	case KIND_LOSS:
+	case KIND_USE:
 		return entry_detail(entry, FIELD_CAUSE);
 	case KIND_FEED:
 	case KIND_PICK:

@@ -21,7 +21,7 @@ static bool tells_work(const struct entry *entry, const struct work_row *work)
 {
 	bool sanitation = entry->kind == KIND_CUT && entry_cut_kind(entry) == CUT_SANITATION;
 
-	return entry->kind != KIND_SAW && entry->kind != KIND_LOSS &&
+	return entry->kind != KIND_SAW && entry->kind != KIND_LOSS && entry->kind != KIND_USE &&
 	       (look_tells(entry, work->told) || (work->cut_settles && sanitation));
 }
 

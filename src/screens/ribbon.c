@@ -46,7 +46,7 @@ static const char own_letters[KIND_TOTAL] = {
 	[KIND_LOSS] = 'l', [KIND_MULCH] = 'm', [KIND_SPRAY] = 'y', [KIND_PLANT] = 'P',
 	[KIND_MOVE] = 'M', [KIND_GRAFT] = 'G', [KIND_SOW] = 'S', [KIND_POT_UP] = 'U',
 	[KIND_PROTECT] = 'v', [KIND_SOIL_TEST] = 'o', [KIND_PHOTO] = 'i', [KIND_LEAVE] = 'L',
-	[KIND_DIED] = 'D', [KIND_WEATHER] = 'W',
+	[KIND_DIED] = 'D', [KIND_WEATHER] = 'W', [KIND_USE] = 'u',
 };
 /* clang-format on */
 

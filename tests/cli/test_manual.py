@@ -121,7 +121,7 @@ PRINTS = [
     ("export flags", ["export", "flags", "-"]), ("dose", ["dose", "A1"]),
     ("water", ["water", "A1"]), ("volume", ["volume", "pot", "--across", "12in", "--bottom", "10in",
                                            "--depth", "11in"]),
-    ("season", ["season", "2025"]), ("sun", ["sun", "A1"]),
+    ("season", ["season", "2025"]), ("stock", ["stock", "2025"]), ("sun", ["sun", "A1"]),
     ("sun Fl Fl day", ["sun", "A1", "--day", "2026-06-21"]), ("almanac", ["almanac"]),
     ("almanac Fl Fl cultivars", ["almanac", "apple", "--cultivars"]),
     ("calendar", ["calendar"]), ("partners", ["partners", "B1"]), ("rules", ["rules"]),
