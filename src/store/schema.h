@@ -3,6 +3,7 @@
 #ifndef STORE_SCHEMA_H
 #define STORE_SCHEMA_H
 
+#include "core/sha256.h"
 #include "sql.h"
 
 /* Runs the steps after `from` up to and with `to`, without a transaction of its own. */
@@ -12,6 +13,11 @@ enum status schema_run(struct store *store, int32_t from, int32_t to, struct fau
  * left alone: no statement of ours names them, and triggers and views do not run on our
  * connection. */
 enum status schema_check(struct store *store, int32_t version, struct fault *why) MUST_CHECK;
+/* SHA-256 over every table and index as the file words them, in its order; what schema_check knows
+ * a fresh log of a version by (NULL: not known; then they are compared one by one). */
+enum status schema_digest(
+	struct store *store, char out[SHA256_TEXT_SIZE], struct fault *why) MUST_CHECK;
+const char *schema_digest_expected(int32_t version);
 /* A connection to a fresh log of that version in memory, for comparing. Close it with
  * sqlite3_close. */
 enum status schema_fresh(struct store *out, int32_t version, struct fault *why) MUST_CHECK;

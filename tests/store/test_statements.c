@@ -4,6 +4,7 @@
 
 #include "support/log.h"
 
+#include "store/schema.h"
 #include "store/statements.h"
 
 #include <string.h>
@@ -46,9 +47,34 @@ static void every_statement_has_a_name_of_its_own(void **state)
 	}
 }
 
+/* The log's own tables must be told from others without one made to compare with. */
+static void digests_of_fresh_logs_are_known(void **state)
+{
+	(void)state;
+	struct log yard;
+	struct fault why = {0};
+	for (int32_t version = 1; version <= SCHEMA_VERSION; version++) {
+		struct store fresh = {0};
+		char found[SHA256_TEXT_SIZE];
+		check_ok(schema_fresh(&fresh, version, &why), &why);
+		check_ok(schema_digest(&fresh, found, &why), &why);
+		sqlite3_close(fresh.database);
+		if (schema_digest_expected(version) == NULL ||
+			strcmp(found, schema_digest_expected(version)) != 0)
+			fail_msg("src/store/schema.c: the digest of version %d is \"%s\"", version,
+				found);
+	}
+	log_make(&yard);
+	char found[SHA256_TEXT_SIZE];
+	check_ok(schema_digest(yard.store, found, &why), &why);
+	assert_string_equal(found, schema_digest_expected(SCHEMA_VERSION));
+	log_free(&yard);
+}
+
 int main(void)
 {
 	const struct CMUnitTest tests[] = {
+		cmocka_unit_test(digests_of_fresh_logs_are_known),
 		cmocka_unit_test(every_statement_prepares),
 		cmocka_unit_test(every_statement_has_a_name_of_its_own),
 	};
