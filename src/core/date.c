@@ -134,8 +134,14 @@ enum status date_parse_iso(const char *text, struct date *out, struct fault *why
 const char *date_format(struct date date, char out[DATE_SIZE])
 {
 	struct date_parts parts = date_parts(date);
-	snprintf(out, DATE_SIZE, "%04u-%02u-%02u", (unsigned)parts.year % 10000,
-		(unsigned)parts.month % 100, (unsigned)parts.day % 100);
+	unsigned int digits = (unsigned)parts.year % 10000 * 10000 +
+			      (unsigned)parts.month % 100 * 100 + (unsigned)parts.day % 100;
+	out[DATE_SIZE - 1] = '\0';
+	for (int at = DATE_SIZE - 2; at >= 0; at--) {
+		bool is_mark = at == 4 || at == 7;
+		out[at] = is_mark ? '-' : (char)('0' + digits % 10);
+		digits = is_mark ? digits : digits / 10;
+	}
 	return out;
 }
 

@@ -138,6 +138,12 @@ enum status day_read_any(struct day_work *work)
 enum status day_read_named(const char *text, const struct line_context *context, bool planning,
 	struct date_span *out, struct maybe_i32 *season, struct fault *why)
 {
+	struct date iso;
+	if (date_parse_iso(text, &iso, NULL) == STATUS_OK) { /* the commonest, in files */
+		*out = date_span_of(iso);
+		*season = (struct maybe_i32){.known = false};
+		return STATUS_OK;
+	}
 	struct plain plain;
 	enum status status = plain_make(text, DAY_TEXT_SIZE, &plain, why);
 	if (status != STATUS_OK)

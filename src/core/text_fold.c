@@ -158,9 +158,8 @@ static uint32_t peek_plain(const struct reader *reader, size_t *size)
 }
 
 /* A plain letter with no mark behind it, which is most of what is written. */
-static bool is_bare_ascii(const struct reader *reader)
+static bool is_bare_ascii(const char *at)
 {
-	const char *at = reader->text + reader->at;
 	return at[0] >= 0x20 && at[0] < 0x7F && (at[1] & 0x80) == 0;
 }
 
@@ -169,7 +168,7 @@ static uint32_t read_code(struct reader *reader)
 {
 	if (reader->run_at < reader->run_length)
 		return reader->run[reader->run_at++];
-	if (is_bare_ascii(reader))
+	if (is_bare_ascii(reader->text + reader->at))
 		return (uint32_t)reader->text[reader->at++];
 	size_t size;
 	uint32_t code = peek_plain(reader, &size);
@@ -226,6 +225,9 @@ static uint32_t read_folded(struct reader *reader)
 
 bool text_same(const char *a, const char *b)
 {
+	if (is_bare_ascii(a) && is_bare_ascii(b) &&
+		text_fold_character((uint32_t)*a) != text_fold_character((uint32_t)*b))
+		return false;
 	struct reader left = reader_of(a);
 	struct reader right = reader_of(b);
 	uint32_t code;

@@ -116,20 +116,25 @@ static char small(char letter)
 	return letter >= 'A' && letter <= 'Z' ? (char)(letter + 32) : letter;
 }
 
+static bool is_initial(const char *initials, char letter)
+{
+	while (*initials != '\0' && *initials != letter)
+		initials++;
+	return *initials != '\0';
+}
+
 /* Is text[0..length) one of the spellings, '_' standing for a blank, letters of any case? */
 static bool is_spelled(const char *spellings, const char *text, size_t length)
 {
 	for (const char *word = spellings; *word != '\0';) {
-		size_t size = strcspn(word, " ");
 		size_t same = 0;
-		while (size == length && same < length) {
-			if (small(text[same]) != (word[same] == '_' ? ' ' : word[same]))
-				break;
+		while (same < length && small(text[same]) == (word[same] == '_' ? ' ' : word[same]))
 			same++;
-		}
-		if (size == length && same == length)
+		if (same == length && (word[same] == ' ' || word[same] == '\0'))
 			return true;
-		word += size + strspn(word + size, " ");
+		while (*word != ' ' && *word != '\0')
+			word++;
+		word += *word == ' ' ? 1 : 0;
 	}
 	return false;
 }
@@ -141,7 +146,7 @@ const struct unit *unit_find(
 	const struct unit *imperial = NULL;
 	const char initial = length > 0 ? small(text[0]) : '\0';
 	for (const struct unit *unit = units; unit->name != NULL && length > 0; unit++) {
-		if (strchr(unit->initials, initial) == NULL ||
+		if (!is_initial(unit->initials, initial) ||
 			!is_spelled(unit->spellings, text, length))
 			continue;
 		if (first == NULL)

@@ -9,8 +9,8 @@ const struct statement weather_statements[] = {
 					"min_decic, max_decic, rain_um, "
 					"wind_mms) VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9)"},
 	[DAY_FIND] = {"weather_day.find",
-		"SELECT id FROM weather_day WHERE day = ?1 AND kind = ?2 AND station = ?3 "
-		"AND struck = 0 ORDER BY id LIMIT 1"},
+		"SELECT min(id) FROM weather_day WHERE day = ?1 AND kind = ?2 AND station = ?3 "
+		"AND struck = 0 HAVING count(*) > 0"}, /* ORDER BY id would sort each time */
 	[DAY_LIST] = {"weather_day.list",
 		"SELECT day, station, kind, min_decic, max_decic, rain_um, wind_mms FROM "
 		"weather_day "
@@ -20,8 +20,8 @@ const struct statement weather_statements[] = {
 					  "kind, temperature_decic, rain_um, wind_mms) "
 					  "VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9)"},
 	[HOUR_FIND] = {"weather_hour.find",
-		"SELECT id FROM weather_hour WHERE day = ?1 AND hour = ?2 AND kind = ?3 "
-		"AND station = ?4 AND struck = 0 ORDER BY id LIMIT 1"},
+		"SELECT min(id) FROM weather_hour WHERE day = ?1 AND hour = ?2 AND kind = ?3 "
+		"AND station = ?4 AND struck = 0 HAVING count(*) > 0"},
 	[HOUR_LIST] = {"weather_hour.list",
 		"SELECT day, hour, station, kind, temperature_decic, rain_um, wind_mms FROM "
 		"weather_hour "
