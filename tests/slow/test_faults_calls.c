@@ -12,7 +12,7 @@
 #include <sys/wait.h>
 #include <unistd.h>
 
-enum { TRIES = 24, DEEDS_MAX = 32, REFUSED = 10, OUT_OF_MEMORY = 3 };
+enum { TRIES = SANITIZED ? 12 : 16, DEEDS_MAX = 32, REFUSED = 10, OUT_OF_MEMORY = 3 };
 
 static int64_t blocks, fail_at;
 

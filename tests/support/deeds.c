@@ -8,6 +8,9 @@
 #include <unistd.h>
 
 #include "core/text.h"
+#include "exchange/merge.h"
+#include "exchange/whole.h"
+#include "store/migrate.h"
 #include "support/test.h"
 
 static const char old_export[] = "what stood there before\n";
@@ -197,6 +200,87 @@ static enum status restore(struct deed_place *place, struct fault *why)
 		place->log, place->backup, &place->clock, kept, (int)sizeof kept, why);
 }
 
+static enum status merge(struct deed_place *place, struct fault *why)
+{
+	struct session *session = NULL;
+	struct arena *arena = arena_new();
+	struct merge_told told = {.line_count = 0};
+	const struct merge_options how = {.path = place->other};
+	enum status status = open_session(place, false, &session, why);
+	if (status == STATUS_OK)
+		status = merge_log(session, &how, arena, &told, why);
+	session_close(session);
+	arena_free(arena);
+	return status;
+}
+
+#define STEP(number, name, sql)                    \
+	{                                          \
+		number, name, sql, sizeof(sql) - 1 \
+	}
+
+/* There is one schema so far, so that the steps are invented. */
+static const struct schema_text steps[] = {
+	STEP(2, "002_colour", "ALTER TABLE area ADD COLUMN colour TEXT;"),
+	STEP(3, "003_more",
+		"CREATE TABLE more (row INTEGER PRIMARY KEY) STRICT; "
+		"INSERT INTO more SELECT row FROM tree;"),
+	{0, NULL, NULL, 0},
+};
+
+static enum status migrate(struct deed_place *place, struct fault *why)
+{
+	struct store *store = NULL;
+	char copy[SCRATCH_PATH_SIZE];
+	const struct store_options options = {.clock = &place->clock};
+	enum status status = store_open(place->log, &options, &store, why);
+	if (status == STATUS_OK)
+		status = migrate_run(store, steps, 1, copy, sizeof copy, why);
+	store_close(store);
+	return status;
+}
+
+static enum status write_whole(
+	struct deed_place *place, const char *folder, bool dry, struct fault *why)
+{
+	struct store *store = NULL;
+	int64_t rows = 0;
+	const struct store_options options = {.clock = &place->clock, .read_only = dry};
+	const struct whole_options how = {.folder = folder, .format = FORMAT_CSV};
+	enum status status = store_open(place->log, &options, &store, why);
+	if (status == STATUS_OK)
+		status = export_all(store, &how, &rows, why);
+	store_close(store);
+	return status;
+}
+
+static enum status export_whole(struct deed_place *place, struct fault *why)
+{
+	return write_whole(place, place->fresh, true, why);
+}
+
+static enum status import_whole(struct deed_place *place, struct fault *why)
+{
+	struct arena *arena = arena_new();
+	struct whole_account account = {.made = false};
+	const struct whole_options how = {.folder = place->whole};
+	const enum status status =
+		import_all(place->fresh, &place->clock, &how, arena, &account, why);
+	arena_free(arena);
+	return status;
+}
+
+static enum status salvage(struct deed_place *place, struct fault *why)
+{
+	struct arena *arena = arena_new();
+	struct verify_line *lines = NULL;
+	int32_t count = 0;
+	const enum status status =
+		store_salvage(place->log, place->fresh, &place->clock, arena, &lines, &count, why);
+	arena_free(arena);
+	return status;
+}
+
 const struct deed deeds[] = {
 	{"look", look, false},
 	{"enter", enter, true},
@@ -210,6 +294,11 @@ const struct deed deeds[] = {
 	{"backup", backup, false},
 	{"daily_backup", daily, false},
 	{"restore", restore, true},
+	{"merge", merge, true},
+	{"migrate", migrate, true},
+	{"export_all", export_whole, false},
+	{"import_all", import_whole, false},
+	{"salvage", salvage, false},
 	{NULL, NULL, false},
 };
 
@@ -236,6 +325,21 @@ static void log_line(struct session *session, const char *line)
 	check_ok(session_refresh(session, &why), &why);
 }
 
+/* Made with the log's path, which then holds the log again. */
+static void make_other(struct deed_place *place)
+{
+	struct session *session = NULL;
+	struct fault why = {.status = STATUS_OK};
+	file_write(place->log, place->backup_bytes, place->backup_length);
+	place->clock.seed = 10;
+	check_ok(open_session(place, false, &session, &why), &why);
+	log_line(session, "A1 picked 9 lb @ 2026-05-20 ; on the other computer");
+	deeds_plant(session, "A3", "fig");
+	session_close(session);
+	place->other_bytes = file_read(place->log, &place->other_length);
+	file_write(place->log, place->log_bytes, place->log_length);
+}
+
 void deeds_make(struct deed_place *place)
 {
 	struct place yard = {.name = "Hill yard",
@@ -252,6 +356,10 @@ void deeds_make(struct deed_place *place)
 	scratch_path(&place->scratch, "yard.bough", place->log);
 	scratch_path(&place->scratch, "out.csv", place->out);
 	scratch_path(&place->scratch, "older.bough", place->backup);
+	scratch_path(&place->scratch, "other.bough", place->other);
+	scratch_path(&place->scratch, "fresh", place->fresh);
+	place->kept = scratch_make();
+	scratch_path(&place->kept, "whole", place->whole);
 	const struct store_options options = {.clock = &place->clock};
 	check_ok(store_create(place->log, &options, &yard, &store, &why), &why);
 	store_close(store);
@@ -267,6 +375,8 @@ void deeds_make(struct deed_place *place)
 	log_line(session, "A1 picked 12 lb @ 2026-05-10");
 	session_close(session);
 	place->log_bytes = file_read(place->log, &place->log_length);
+	make_other(place);
+	check_ok(write_whole(place, place->whole, false, &why), &why);
 	place->clock.seed = 9;
 	place->first_clock = place->clock;
 	deeds_lay_out(place);
@@ -276,7 +386,9 @@ void deeds_free(struct deed_place *place)
 {
 	free(place->log_bytes);
 	free(place->backup_bytes);
+	free(place->other_bytes);
 	scratch_remove(&place->scratch);
+	scratch_remove(&place->kept);
 }
 
 void deeds_lay_out(struct deed_place *place)
@@ -288,6 +400,7 @@ void deeds_lay_out(struct deed_place *place)
 	spawned_free(&removed);
 	file_write(place->log, place->log_bytes, place->log_length);
 	file_write(place->backup, place->backup_bytes, place->backup_length);
+	file_write(place->other, place->other_bytes, place->other_length);
 	file_write(place->out, old_export, strlen(old_export));
 }
 
@@ -303,7 +416,7 @@ static int add_row(void *context, int count, char **values, char **names)
 char *deeds_picture(struct deed_place *place)
 {
 	static const char *const questions[] = {"PRAGMA quick_check", "PRAGMA foreign_key_check",
-		"SELECT kind, what FROM change_set ORDER BY row",
+		"PRAGMA user_version", "SELECT kind, what FROM change_set ORDER BY row",
 		"SELECT label, struck FROM tree ORDER BY row",
 		"SELECT words, struck FROM entry ORDER BY row",
 		"SELECT count(*), sum(low) FROM amount", "SELECT count(*) FROM weather_day",

@@ -14,8 +14,14 @@ struct deed_place {
 	char log[SCRATCH_PATH_SIZE];
 	char out[SCRATCH_PATH_SIZE];    /* what an export writes over */
 	char backup[SCRATCH_PATH_SIZE]; /* an older state of the log */
+	char other[SCRATCH_PATH_SIZE];  /* a copy of the older state, edited apart */
+	char fresh[SCRATCH_PATH_SIZE];  /* where a new log is made */
+	struct scratch kept;            /* what is not laid out again: in it, */
+	char whole[SCRATCH_PATH_SIZE];  /* the log exported as a folder */
 	char *log_bytes;
 	size_t log_length;
+	char *other_bytes;
+	size_t other_length;
 	char *backup_bytes;
 	size_t backup_length;
 	struct clock clock;
