@@ -42,7 +42,7 @@ LINK = $(CC) $(OUR_CFLAGS) $(CFLAGS) $(LDFLAGS)
 
 MAIN := $(wildcard src/cli/main.c)
 SOURCES := $(sort $(filter-out src/cli/main.c,$(shell find src -name '*.c' 2>/dev/null)))
-OBJECTS := $(SOURCES:%.c=$(B)/%.o) $(B)/gen/schema.o
+OBJECTS := $(SOURCES:%.c=$(B)/%.o) $(B)/gen/schema.o $(B)/gen/rules_version.o
 ARCHIVE := $(B)/libboughbook.a
 PROGRAM := $(if $(MAIN),$(B)/boughbook)
 
@@ -92,9 +92,10 @@ $(B)/%.o: %.c Makefile
 	@echo '  cc   $<'
 	$(Q)$(COMPILE) -o $@ $<
 
+$(B)/gen/rules_version.c: src/report/rules_version.sh $(sort $(filter-out src/cli/% src/screens/%,$(SOURCES) $(wildcard include/*/*.h src/*/*.h)))
 $(B)/gen/schema.c: schema/embed.sh $(sort $(wildcard schema/*.sql))
-	@mkdir -p $(@D)
-	$(Q)sh $^ > $@
+$(B)/gen/schema.c $(B)/gen/rules_version.c:
+	$(Q)mkdir -p $(@D) && sh $^ > $@
 
 $(TEST_PROGRAMS) $(BENCH_PROGRAMS): %: %.o $(SUPPORT_OBJECTS) $(ARCHIVE)
 	@echo '  link $@'

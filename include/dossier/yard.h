@@ -19,6 +19,8 @@ struct date yard_today(const struct yard *yard);
 struct number_rules yard_numbers(const struct yard *yard);
 const struct almanac *yard_almanac(const struct yard *yard);
 struct store *yard_store(const struct yard *yard);
+/* The newest act when what the trees share was read: all that is told by this yard is as old. */
+const char *yard_read_at(const struct yard *yard);
 
 /* One tree's dossier for the yard's day, with its host's or grafts'. STATUS_ABSENT: no such
  * tree. */
@@ -43,6 +45,9 @@ struct yard_visitor {
 	enum status (*visit)(void *owner, const struct dossier *dossier, struct fault *why);
 };
 enum status yard_each(struct yard *yard, bool gone_too, const struct yard_visitor *visitor,
+	struct fault *why) MUST_CHECK;
+/* One tree that is no standing graft, with its grafts, as yard_each comes to it. */
+enum status yard_visit(struct yard *yard, const char *tree_id, const struct yard_visitor *visitor,
 	struct fault *why) MUST_CHECK;
 
 /* A spot picked as one ("off the clump"): its own pick and loss entries by season. */

@@ -41,10 +41,15 @@ const char *review_labels(const struct review_item *item, char *out, size_t size
  * Returns out. */
 const char *review_words(const struct review_item *item, const char *text, char *out, size_t size);
 
+struct keeper;
+
 struct review_options {
-	const char *tree_id; /* NULL: the whole yard */
-	bool all;            /* put off and set aside too */
+	const char *tree_id;   /* NULL: the whole yard */
+	bool all;              /* put off and set aside too */
+	bool anew;             /* works everything out, whatever the log has kept of it */
+	struct keeper *keeper; /* gets what was worked out; NULL: nobody may write it */
 };
+/* What the log has kept and is good on the yard's day is not worked out again (report/keeper.h). */
 enum status review_make(struct yard *yard, const struct review_options *options,
 	struct arena *arena, struct review *out, struct fault *why) MUST_CHECK;
 

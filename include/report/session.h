@@ -5,6 +5,7 @@
 #define REPORT_SESSION_H
 
 #include "dossier/work.h"
+#include "report/keeper.h"
 
 struct session_options {
 	const char *path;       /* NULL: core/file's default log path */
@@ -24,6 +25,7 @@ struct session {
 	enum unit_system units; /* of display; follow the place's unless given */
 	bool units_given;
 	struct number_rules numbers; /* the place's, with `units` for display */
+	struct keeper *keeper;       /* of flags worked out; NULL: they are not written */
 };
 
 /* Opens all of it, with one plain sentence when something is in the way. A writable log made
@@ -37,7 +39,13 @@ enum status session_refresh(struct session *session, struct fault *why) MUST_CHE
  * another one, or never; the next opening for writing puts that right. */
 enum status session_check_turns(const struct session *session, struct turns_checked *out,
 	bool *other_almanac, struct fault *why) MUST_CHECK;
-void session_close(struct session *session); /* NULL is fine */
+/* From now on flags are kept in the log, where that may be: not of a log that is only viewed, nor
+ * for a day that is not the real one. */
+void session_keep_flags(struct session *session);
+/* Works out flags that the log lacks, for some seconds, and writes them; true: there are more. */
+bool session_fill_flags(struct session *session, double seconds); /* of NULL none */
+void session_write_flags(struct session *session); /* those that wait; NULL is fine */
+void session_close(struct session *session);       /* NULL is fine */
 struct line_context session_line_context(struct session *session);
 
 #endif

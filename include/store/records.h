@@ -150,6 +150,9 @@ struct entry_query {
 };
 enum status store_entry_list(struct store *store, const struct entry_query *query,
 	struct arena *arena, struct entry **out, int32_t *count, struct fault *why) MUST_CHECK;
+/* The day of the first pick of all that was done; day is not known where it was not told. */
+enum status store_first_pick(
+	struct store *store, bool *any, struct maybe_date *day, struct fault *why) MUST_CHECK;
 /* Hands each of them to `visit` in the same order (newest_first is not heard), some at a time, so
  * that any number can be gone through; what visit answers other than STATUS_OK ends it. */
 enum status store_entry_each(struct store *store, const struct entry_query *query,

@@ -23,6 +23,7 @@ struct yard {
 	const struct almanac *almanac;
 	struct arena *arena;
 	struct date today;
+	char read_at[ID_SIZE]; /* the newest act of the log before it was read */
 	struct place place;
 	enum climate climate;
 	struct number_rules numbers;

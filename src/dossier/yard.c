@@ -115,20 +115,13 @@ static enum status load_weather(struct yard *yard, struct fault *why)
 	return status;
 }
 
-/* The first pick of the yard; of one without a day it is only known that it was. */
+/* Of a first pick without a day it is only known that it was. */
 static enum status load_first_pick(struct yard *yard, struct fault *why)
 {
-	const struct entry_query query = {
-		.kind_given = true, .kind = KIND_PICK, .planned = 0, .most = 1};
-	struct entry *entries;
-	int32_t count;
-	enum status status =
-		store_entry_list(yard->store, &query, yard->arena, &entries, &count, why);
-	if (status != STATUS_OK || count == 0)
-		return status;
-	yard->picks_since = date_span_first(&entries[0].day);
-	yard->picks_since.known = true;
-	return STATUS_OK;
+	bool any;
+	enum status status = store_first_pick(yard->store, &any, &yard->picks_since, why);
+	yard->picks_since.known = any;
+	return status;
 }
 
 static enum status load_settings(struct yard *yard, struct fault *why)
@@ -164,7 +157,9 @@ enum status yard_open(struct store *store, const struct almanac *almanac, struct
 	yard->place_entries.arena = arena;
 	yard->area_entries.arena = arena;
 	yard->sowings.arena = arena;
-	enum status status = load_settings(yard, why);
+	enum status status = store_last_change(store, yard->read_at, why);
+	if (status == STATUS_OK)
+		status = load_settings(yard, why);
 	if (status == STATUS_OK)
 		status = load_weather(yard, why);
 	if (status == STATUS_OK)
@@ -215,6 +210,11 @@ const struct almanac *yard_almanac(const struct yard *yard)
 struct store *yard_store(const struct yard *yard)
 {
 	return yard->store;
+}
+
+const char *yard_read_at(const struct yard *yard)
+{
+	return yard->read_at;
 }
 
 const struct product *yard_products(const struct yard *yard, int32_t *count)
@@ -290,6 +290,19 @@ static enum status visit_tree(const struct telling *telling, const struct tree *
 		status = visitor->visit(visitor->owner, dossier, why);
 	if (status == STATUS_OK && !is_graft)
 		status = visit_grafts(dossier, visitor, why);
+	return status;
+}
+
+enum status yard_visit(struct yard *yard, const char *tree_id, const struct yard_visitor *visitor,
+	struct fault *why)
+{
+	struct arena *scratch = arena_new();
+	struct telling telling = {.yard = yard, .arena = scratch, .today = yard->today};
+	struct tree tree;
+	enum status status = store_tree_load(yard->store, tree_id, &tree, why);
+	if (status == STATUS_OK)
+		status = visit_tree(&telling, &tree, visitor, why);
+	arena_free(scratch);
 	return status;
 }
 

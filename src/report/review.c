@@ -5,15 +5,20 @@
 #include <string.h>
 
 #include "core/text.h"
+#include "kept.h"
 #include "review_inner.h"
 
 struct reviewing {
 	struct yard *yard;
 	const struct review_options *options;
+	struct arena *arena;
 	struct answers answers;
 	struct item_list list;
 	struct folds folds;
-	struct arena *scratch; /* of one tree */
+	struct arena *scratch;   /* of one tree with its grafts */
+	struct kept_state kept;  /* what is good of it */
+	struct kept_whole whole; /* the tree in hand and its grafts, in scratch */
+	bool alone;              /* it is a graft told by itself, which nothing is kept of */
 	struct maybe_date next_change;
 };
 
@@ -38,15 +43,14 @@ static bool asks_for_work(const struct flag *flag)
 	return flag->urgency == URGENCY_DUE || flag->urgency == URGENCY_SOON;
 }
 
-static void put_flag(
-	struct reviewing *reviewing, const struct dossier *dossier, const struct flag *flag)
+static void put_flag(struct reviewing *reviewing, bool over_fence, const struct flag *flag)
 {
 	struct review_item item = {.flag = *flag, .trees = 1};
 	bool folds = flag->fact[0] != '\0' && reviewing->options->tree_id == NULL;
-	if (folds && (dossier->tree.over_fence || folds_add(&reviewing->folds, flag)))
+	if (folds && (over_fence || folds_add(&reviewing->folds, flag)))
 		return;
 	answers_judge(&reviewing->answers, &item);
-	if (item.state == FLAG_OPEN && dossier->tree.over_fence && asks_for_work(flag)) {
+	if (item.state == FLAG_OPEN && over_fence && asks_for_work(flag)) {
 		item.state = FLAG_LEFT;
 		item.reason = "it stands over the fence";
 	}
@@ -80,29 +84,155 @@ static void put_left(struct reviewing *reviewing, const struct dossier *dossier)
 	}
 }
 
+/* --- one tree with its grafts --- */
+
+static bool is_asked_for(const struct reviewing *reviewing, const char *tree_id)
+{
+	const char *only = reviewing->options->tree_id;
+	return only == NULL || strcmp(only, tree_id) == 0;
+}
+
 static enum status look_at(void *owner, const struct dossier *dossier, struct fault *why)
 {
 	(void)why;
 	struct reviewing *reviewing = owner;
-	struct flags found = {.arena = reviewing->scratch};
-	rules_look(dossier, yard_today(reviewing->yard), &found);
-	change_on(reviewing, found.next_change);
-	for (int32_t i = 0; i < found.count; i++)
-		put_flag(reviewing, dossier, &found.items[i]);
-	if (reviewing->options->all && is_left_alone(&found))
+	if (reviewing->whole.count == 0)
+		reviewing->alone = dossier->host != NULL;
+	struct kept_tree *tree = kept_add(&reviewing->whole);
+	text_copy(tree->tree_id, sizeof tree->tree_id, dossier->tree.id);
+	tree->over_fence = dossier->tree.over_fence;
+	rules_look(dossier, yard_today(reviewing->yard), &tree->found);
+	if (reviewing->options->all && is_asked_for(reviewing, tree->tree_id) &&
+		is_left_alone(&tree->found))
 		put_left(reviewing, dossier);
+	return STATUS_OK;
+}
+
+/* The earliest of all its grafts' and its own. */
+static struct maybe_date next_of(const struct kept_whole *whole)
+{
+	struct flags next = {.count = 0};
+	for (int32_t i = 0; i < whole->count; i++)
+		if (whole->trees[i].found.next_change.known)
+			flags_change_on(&next, (struct date){INT32_MIN},
+				whole->trees[i].found.next_change.value);
+	return next.next_change;
+}
+
+static void put_whole(struct reviewing *reviewing)
+{
+	for (int32_t i = 0; i < reviewing->whole.count; i++) {
+		const struct kept_tree *tree = &reviewing->whole.trees[i];
+		for (int32_t k = 0; is_asked_for(reviewing, tree->tree_id) && k < tree->found.count;
+			k++)
+			put_flag(reviewing, tree->over_fence, &tree->found.items[k]);
+	}
+}
+
+static enum status work_out(struct reviewing *reviewing, const char *tree_id, struct fault *why)
+{
+	struct yard_visitor visitor = {.owner = reviewing, .visit = look_at};
+	enum status status = yard_visit(reviewing->yard, tree_id, &visitor, why);
+	if (status != STATUS_OK)
+		return status;
+	struct maybe_date next = next_of(&reviewing->whole);
+	change_on(reviewing, next);
+	put_whole(reviewing);
+	if (reviewing->options->keeper == NULL || reviewing->alone)
+		return STATUS_OK;
+	struct kept_row row = {.flags = kept_write(&reviewing->whole, reviewing->scratch),
+		.worked_for = yard_today(reviewing->yard),
+		.next_change = next};
+	text_copy(row.tree_id, sizeof row.tree_id, tree_id);
+	keeper_add(reviewing->options->keeper, reviewing->yard, &row);
+	return STATUS_OK;
+}
+
+/* Of a tree that is left alone `all` shows more than is kept. */
+static bool take_kept(struct reviewing *reviewing, const struct kept_row *row)
+{
+	if (row->flags == NULL || !kept_read(row->flags, &reviewing->whole))
+		return false;
+	for (int32_t i = 0; reviewing->options->all && i < reviewing->whole.count; i++)
+		if (is_left_alone(&reviewing->whole.trees[i].found))
+			return false;
+	change_on(reviewing, row->next_change);
+	put_whole(reviewing);
+	return true;
+}
+
+static enum status look_at_row(
+	struct reviewing *reviewing, const struct kept_row *row, struct fault *why)
+{
+	enum status status = STATUS_OK;
 	arena_reset(reviewing->scratch);
+	reviewing->whole = (struct kept_whole){.arena = reviewing->scratch};
+	if (!take_kept(reviewing, row)) {
+		reviewing->whole = (struct kept_whole){.arena = reviewing->scratch};
+		status = work_out(reviewing, row->tree_id, why);
+	}
+	return status;
+}
+
+/* A graft that is gone is told by itself, on its host as it is. */
+static enum status look_at_gone(struct reviewing *reviewing, struct fault *why)
+{
+	const struct dossier *dossier;
+	reviewing->whole = (struct kept_whole){.arena = reviewing->scratch};
+	enum status status = yard_dossier_in(
+		reviewing->yard, reviewing->options->tree_id, reviewing->scratch, &dossier, why);
+	if (status == STATUS_OK)
+		status = look_at(reviewing, dossier, why);
+	if (status != STATUS_OK)
+		return status;
+	change_on(reviewing, next_of(&reviewing->whole));
+	put_whole(reviewing);
 	return STATUS_OK;
 }
 
 static enum status look_at_one(struct reviewing *reviewing, struct fault *why)
 {
-	struct arena *arena = arena_new();
-	const struct dossier *dossier;
-	enum status status =
-		yard_dossier_in(reviewing->yard, reviewing->options->tree_id, arena, &dossier, why);
+	enum { GRAFTS_DEEP_MAX = 8 };
+	struct store *store = yard_store(reviewing->yard);
+	struct tree tree;
+	struct kept_row row;
+	enum status status = store_tree_load(store, reviewing->options->tree_id, &tree, why);
+	if (status == STATUS_OK && tree.host_id[0] != '\0' && tree.gone.text[0] != '\0')
+		return look_at_gone(reviewing, why);
+	for (int deep = 0; status == STATUS_OK && tree.host_id[0] != '\0' && deep < GRAFTS_DEEP_MAX;
+		deep++) {
+		char host_id[ID_SIZE];
+		memcpy(host_id, tree.host_id, sizeof host_id);
+		status = store_tree_load(store, host_id, &tree, why);
+	}
 	if (status == STATUS_OK)
-		status = look_at(reviewing, dossier, why);
+		status = store_kept_find(store, &reviewing->kept, tree.id,
+			yard_today(reviewing->yard), reviewing->arena, &row, why);
+	memcpy(row.tree_id, tree.id, sizeof row.tree_id);
+	return status == STATUS_OK ? look_at_row(reviewing, &row, why) : status;
+}
+
+/* A page of trees is one look, so that a save of another window waits for no more than that. */
+static enum status look_at_all(struct reviewing *reviewing, struct fault *why)
+{
+	enum { TREES_A_LOOK = 256 };
+	struct store *store = yard_store(reviewing->yard);
+	struct arena *arena = arena_new();
+	struct kept_row *rows = NULL;
+	int32_t count = 0;
+	bool one_look = false;
+	enum status status = store_kept_list(
+		store, &reviewing->kept, yard_today(reviewing->yard), arena, &rows, &count, why);
+	for (int32_t i = 0; status == STATUS_OK && i < count; i++) {
+		if (i % TREES_A_LOOK == 0) {
+			if (one_look)
+				store_look_end(store);
+			one_look = store_look_begin(store);
+		}
+		status = look_at_row(reviewing, &rows[i], why);
+	}
+	if (one_look)
+		store_look_end(store);
 	arena_free(arena);
 	return status;
 }
@@ -138,21 +268,32 @@ static void finish(struct reviewing *reviewing, struct review *out)
 	}
 }
 
+static enum status load_kept(struct reviewing *reviewing, struct fault *why)
+{
+	char digest[KEPT_DIGEST_SIZE];
+	if (reviewing->options->anew)
+		return STATUS_OK;
+	return store_kept_state(yard_store(reviewing->yard), kept_digest(reviewing->yard, digest),
+		reviewing->arena, &reviewing->kept, why);
+}
+
 enum status review_make(struct yard *yard, const struct review_options *options,
 	struct arena *arena, struct review *out, struct fault *why)
 {
 	struct reviewing *reviewing = arena_alloc(arena, sizeof *reviewing);
 	reviewing->yard = yard;
 	reviewing->options = options;
+	reviewing->arena = arena;
 	reviewing->list.arena = arena;
 	reviewing->folds.arena = arena;
 	enum status status = answers_load(yard, arena, &reviewing->answers, why);
+	if (status == STATUS_OK)
+		status = load_kept(reviewing, why);
 	if (status != STATUS_OK)
 		return status;
 	reviewing->scratch = arena_new();
-	struct yard_visitor visitor = {.owner = reviewing, .visit = look_at};
 	status = options->tree_id != NULL ? look_at_one(reviewing, why)
-					  : yard_each(yard, true, &visitor, why);
+					  : look_at_all(reviewing, why);
 	arena_free(reviewing->scratch);
 	if (status == STATUS_OK)
 		finish(reviewing, out);

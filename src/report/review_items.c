@@ -296,6 +296,7 @@ bool folds_add(struct folds *folds, const struct flag *flag)
 	if (at == folds->count) {
 		folds->count++;
 		folds->items[at].first = *flag;
+		folds->items[at].first.source = arena_text(folds->arena, flag->source);
 		for (int32_t i = 0; i < flag->evidence_count; i++) /* the tree's own arena goes */
 			folds->items[at].first.evidence[i] =
 				arena_text(folds->arena, flag->evidence[i]);

@@ -161,10 +161,30 @@ enum status session_refresh(struct session *session, struct fault *why)
 	return open_yard(session, why);
 }
 
+void session_keep_flags(struct session *session)
+{
+	if (session->keeper == NULL && !store_is_read_only(session->store) &&
+		!session->clock.pinned.known)
+		session->keeper = keeper_new();
+}
+
+bool session_fill_flags(struct session *session, double seconds)
+{
+	return session != NULL && session->keeper != NULL &&
+	       keeper_fill(session->keeper, session->yard, seconds);
+}
+
+void session_write_flags(struct session *session)
+{
+	if (session != NULL && keeper_waiting(session->keeper) > 0)
+		keeper_write(session->keeper, session->yard);
+}
+
 void session_close(struct session *session)
 {
 	if (session == NULL)
 		return;
+	keeper_free(session->keeper);
 	store_close(session->store);
 	almanac_close(session->almanac);
 	arena_free(session->arena);

@@ -25,6 +25,8 @@ enum {
 	HUNG_UP = 1,     /* SIGHUP */
 };
 
+static const double fill_s = 0.04; /* as long as a key may wait for flags being kept */
+
 struct loop {
 	struct stack stack;
 	struct input_reader reader;
@@ -395,7 +397,9 @@ static void round_once(struct loop *loop, bool *more)
 		*more = true;
 		break;
 	case TERM_TIME:
-		*more = *more ? read_a_little(loop) : be_quiet(loop);
+		*more = *more ? read_a_little(loop) ||
+					session_fill_flags(loop->stack.session, fill_s)
+			      : be_quiet(loop);
 		break;
 	case TERM_STOP:
 	case TERM_RESIZED:
@@ -423,6 +427,8 @@ static void run(struct loop *loop)
 		round_once(loop, &more);
 	if (loop->stack.depth > 0)
 		(void)stack_keep_draft(&loop->stack);
+	if (loop->signal_number == 0)
+		session_write_flags(loop->stack.session);
 }
 
 /* --- beginning and end --- */

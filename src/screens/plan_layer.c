@@ -168,7 +168,7 @@ static enum status read_tree(
 	const struct dossier *dossier;
 	struct review review = {.count = 0};
 	struct yard_row row;
-	const struct review_options options = {.tree_id = id};
+	const struct review_options options = {.tree_id = id, .keeper = session->keeper};
 	enum status status = yard_dossier_in(session->yard, id, arena, &dossier, why);
 	if (status == STATUS_OK)
 		status = review_make(session->yard, &options, arena, &review, why);

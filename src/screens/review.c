@@ -111,7 +111,9 @@ static enum status review_read(void *screen, struct context *context, struct fau
 	state->session = context->session;
 	state->shown_count = 0;
 	struct review_options options = {
-		.tree_id = state->tree_id[0] != '\0' ? state->tree_id : NULL, .all = state->all};
+		.tree_id = state->tree_id[0] != '\0' ? state->tree_id : NULL,
+		.all = state->all,
+		.keeper = context->session->keeper};
 	enum status status = state->asked[0] != '\0' ? read_asked(state, context, why)
 						     : review_make(context->session->yard, &options,
 							       context->arena, &state->review, why);

@@ -38,7 +38,10 @@ enum status stack_open_log(struct stack *stack, struct fault *why)
 				"this log can be read but not written: nothing will be saved");
 		return status;
 	}
-	return status == STATUS_OK ? STATUS_OK : fault_set(why, status, "%s", denied.text);
+	if (status != STATUS_OK)
+		return fault_set(why, status, "%s", denied.text);
+	session_keep_flags(stack->session);
+	return STATUS_OK;
 }
 
 /* --- pages --- */

@@ -162,7 +162,7 @@ static enum status read_row(struct yard_rows *rows, struct session *session,
 {
 	const struct dossier *dossier;
 	struct review review = {.count = 0};
-	const struct review_options options = {.tree_id = tree->id};
+	const struct review_options options = {.tree_id = tree->id, .keeper = session->keeper};
 	enum status status = yard_dossier_in(session->yard, tree->id, arena, &dossier, why);
 	if (status == STATUS_OK && rows->line_columns > 0) {
 		tell_line(rows, dossier, yard_today(session->yard), out);

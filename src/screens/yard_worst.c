@@ -31,7 +31,7 @@ static enum status look_at(struct worst *worst, struct session *session, const c
 	struct arena *arena, struct fault *why)
 {
 	struct review review;
-	const struct review_options options = {.tree_id = tree_id};
+	const struct review_options options = {.tree_id = tree_id, .keeper = session->keeper};
 	const enum status status = review_make(session->yard, &options, arena, &review, why);
 	for (int32_t i = 0; status == STATUS_OK && i < review.count; i++) {
 		const struct review_item *item = &review.items[i];

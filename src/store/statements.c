@@ -16,6 +16,8 @@ static const struct statement *const tables[] = {
 	heads_statements,
 	history_statements,
 	identity_statements,
+	kept_statements,
+	kept_touched_statements,
 	layout_statements,
 	merge_bring_statements,
 	merge_keep_statements,

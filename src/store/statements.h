@@ -20,6 +20,8 @@ extern const struct statement find_statements[];
 extern const struct statement heads_statements[];
 extern const struct statement history_statements[];
 extern const struct statement identity_statements[];
+extern const struct statement kept_statements[];
+extern const struct statement kept_touched_statements[];
 extern const struct statement layout_statements[];
 extern const struct statement merge_bring_statements[];
 extern const struct statement merge_keep_statements[];

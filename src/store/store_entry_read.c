@@ -9,7 +9,7 @@
 #include <string.h>
 
 enum way { WAY_SUBJECT, WAY_BATCH, WAY_DAYS, WAY_KIND, WAY_ALL, WAY_TOTAL };
-enum { ENTRY_LOAD = 2 * WAY_TOTAL };
+enum { ENTRY_LOAD = 2 * WAY_TOTAL, ENTRY_FIRST_PICK };
 
 #define FROM_STANDING " FROM entry e WHERE e.struck = 0"
 #define START "SELECT " ENTRY_COLUMNS FROM_STANDING
@@ -40,6 +40,12 @@ const struct statement entry_read_statements[] = {
 	[WAY_TOTAL + WAY_KIND] = {"entry.kind_newest", BY_KIND NEWEST},
 	[WAY_TOTAL + WAY_ALL] = {"entry.all_newest", BY_NOTHING NEWEST},
 	[ENTRY_LOAD] = {"entry.load", START " AND e.id = ?1"},
+	/* along the days up to the first pick: soon there, in a yard that is picked at all */
+	[ENTRY_FIRST_PICK] = {"entry.first_pick",
+		"SELECT coalesce(day_low, day_high) FROM entry INDEXED BY entry_day "
+		"WHERE +kind = 'pick' AND struck = 0 AND planned = 0 "
+		"AND EXISTS (SELECT 1 FROM entry p WHERE p.kind = 'pick') ORDER BY day_low LIMIT "
+		"1"},
 	{NULL, NULL},
 };
 
@@ -98,6 +104,24 @@ enum status store_entry_load(struct store *store, const char *id, struct arena *
 	if (status == STATUS_ABSENT)
 		return fault_set(why, status, "there is no entry %s, or it was struck", id);
 	return status == STATUS_OK ? entry_parts_read(store, arena, out, 1, why) : status;
+}
+
+enum status store_first_pick(
+	struct store *store, bool *any, struct maybe_date *day, struct fault *why)
+{
+	sqlite3_stmt *statement = NULL;
+	*any = false;
+	*day = (struct maybe_date){0};
+	enum status status =
+		sql_get(store, &entry_read_statements[ENTRY_FIRST_PICK], &statement, why);
+	if (status == STATUS_OK)
+		status = sql_step(store, statement, why);
+	if (status != STATUS_OK)
+		return status == STATUS_END ? STATUS_OK : status;
+	*any = true;
+	*day = column_maybe_date(statement, 0);
+	sql_done(statement);
+	return STATUS_OK;
 }
 
 static enum way way_of(const struct entry_query *query)

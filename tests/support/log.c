@@ -137,6 +137,7 @@ static sqlite3 *open_plainly(const char *path)
 	sqlite3 *database = NULL;
 	if (sqlite3_open_v2(path, &database, SQLITE_OPEN_READWRITE, NULL) != SQLITE_OK)
 		fail_msg("%s: %s", path, sqlite3_errmsg(database));
+	(void)sqlite3_busy_timeout(database, 3000); /* the program may be saving */
 	return database;
 }
 
