@@ -96,8 +96,10 @@ static enum status read_items(
 {
 	sqlite3_stmt *statement = NULL;
 	int32_t room = 0;
-	enum status status =
-		sql_get(sight->store, &heads_statements[HEADS_CHANGES], &statement, why);
+	bool is_row = false;
+	enum status status = row_counts(sight, field->table, field->id, &is_row, why);
+	if (status == STATUS_OK)
+		status = sql_get(sight->store, &heads_statements[HEADS_CHANGES], &statement, why);
 	if (status != STATUS_OK)
 		return status;
 	bind_text(statement, 1, field->id);
@@ -114,6 +116,7 @@ static enum status read_items(
 		status = counts_of(sight, statement, &item->counts, why);
 		if (status != STATUS_OK)
 			break;
+		item->counts = item->counts && is_row;
 	}
 	sql_done(statement);
 	return status == STATUS_END ? STATUS_OK : status;
@@ -137,8 +140,8 @@ static int32_t find_knot(const struct knots *knots, const char *set_id)
 	return -1;
 }
 
-/* What hangs on a change that does not count does not count either, and an act that replaced
- * several changes counts whole or not at all. Its changes stand together in the file. */
+/* What hangs on a change or a row that does not count does not count either, and an act that
+ * replaced several changes counts whole or not at all. Its changes stand together in the file. */
 static void settle_counts(struct knots *knots)
 {
 	for (int32_t i = 0; i < knots->item_count; i++) {
@@ -365,6 +368,11 @@ enum status heads_read(struct sight *sight, const struct row_change *field, stru
 	tie_knots(knots);
 	answer(knots, out);
 	return STATUS_OK;
+}
+
+bool heads_has(const struct heads *heads, const char *set_id)
+{
+	return find_knot(heads->knots, set_id) >= 0;
 }
 
 /* --- columns that follow another --- */

@@ -35,6 +35,9 @@ struct heads {
 enum status heads_read(struct sight *sight, const struct row_change *field, struct arena *arena,
 	struct heads *out, struct fault *why) MUST_CHECK;
 
+/* Does a change that the act made of the field count? */
+bool heads_has(const struct heads *heads, const char *set_id);
+
 /* Some columns only say again what another one says (planted_low what planted says): they take
  * the value they had where that one's value comes from. NULL: the column is its own. */
 const char *field_leader(const char *table, const char *field);

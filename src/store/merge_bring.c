@@ -17,7 +17,6 @@ enum {
 	BRING_MARK,
 	BRING_HAS_CHANGE,
 	BRING_ADD_CHANGE,
-	BRING_REPLACED,
 };
 
 const struct statement merge_bring_statements[] = {
@@ -31,9 +30,6 @@ const struct statement merge_bring_statements[] = {
 	[BRING_ADD_CHANGE] = {"merge.add_change",
 		"INSERT INTO change (id, set_id, table_name, row_id, field, old, new, prev) "
 		"VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8)"},
-	[BRING_REPLACED] = {"merge.replaced",
-		"SELECT c.prev FROM change c JOIN change p ON p.id = c.prev WHERE c.set_id = ?1 "
-		"AND c.table_name = ?2 AND c.row_id = ?3 AND c.field = ?4 AND p.set_id <> ?1"},
 	{NULL, NULL},
 };
 
@@ -56,32 +52,56 @@ enum status merge_other_has(
 	return set_counts(&merging->other_sight, set_id, out, why);
 }
 
-enum status merge_mark_set(struct merging *merging, const char *set_id, struct fault *why)
+static enum status mark_set(
+	struct merging *merging, const char *set_id, const char *by, struct fault *why)
 {
 	sqlite3_stmt *mark = NULL;
 	enum status status =
 		rows_for(merging->store, &merge_bring_statements[BRING_MARK], set_id, &mark, why);
 	if (status != STATUS_OK)
 		return status;
-	bind_text(mark, 2, merging->store->act_id);
+	bind_text(mark, 2, by);
 	merging->last_set[0] = '\0';
 	row_wrote(merging->store);
 	return sql_run(merging->store, mark, why);
 }
 
+enum status merge_mark_set(struct merging *merging, const char *set_id, struct fault *why)
+{
+	return mark_set(merging, set_id, merging->store->act_id, why);
+}
+
+static enum status look_what_brought(struct merging *merging, const char *set_id, struct fault *why)
+{
+	if (strcmp(merging->last_set, set_id) == 0)
+		return STATUS_OK;
+	(void)text_copy(merging->last_set, sizeof merging->last_set, set_id);
+	return set_brought_by(merging->store, set_id, merging->last_by, why);
+}
+
 enum status merge_is_brought(
 	struct merging *merging, const char *set_id, bool *out, struct fault *why)
 {
-	char merge_id[ID_SIZE];
-	if (strcmp(merging->last_set, set_id) == 0) {
-		*out = merging->last_is_brought;
-		return STATUS_OK;
-	}
-	enum status status = set_brought_by(merging->store, set_id, merge_id, why);
-	*out = status == STATUS_OK && strcmp(merge_id, merging->store->act_id) == 0;
-	(void)text_copy(merging->last_set, sizeof merging->last_set, set_id);
-	merging->last_is_brought = *out;
+	enum status status = look_what_brought(merging, set_id, why);
+	*out = status == STATUS_OK && strcmp(merging->last_by, merging->store->act_id) == 0;
 	return status;
+}
+
+enum status merge_is_held(struct merging *merging, const char *set_id, bool *out, struct fault *why)
+{
+	enum status status = look_what_brought(merging, set_id, why);
+	*out = status == STATUS_OK && strcmp(merging->last_by, SIGHT_HELD) == 0;
+	return status;
+}
+
+/* Is what the act made or changed to be here, from this merge on? */
+static enum status is_coming(
+	struct merging *merging, const char *set_id, bool *out, struct fault *why)
+{
+	enum status status = merge_is_brought(merging, set_id, out, why);
+	return status == STATUS_OK && !*out && merging->holds
+		       ? merge_is_held(merging, set_id, out, why)
+		       : status;
 }
 
 /* A value of the other log goes in as what it is there; the checks of our tables decide. */
@@ -137,12 +157,24 @@ static enum status bring_back_set(struct merging *merging, const char *id, struc
 	return merge_mark_set(merging, id, why);
 }
 
+enum status merge_take_set(
+	struct merging *merging, sqlite3_stmt *row, const char *by, struct fault *why)
+{
+	char id[ID_SIZE];
+	sqlite3_stmt *insert = NULL;
+	column_copy(row, 0, id, sizeof id);
+	enum status status =
+		sql_get(merging->store, &merge_bring_statements[BRING_ADD_SET], &insert, why);
+	if (status == STATUS_OK)
+		status = put_row(merging, insert, row, 6, why);
+	return status == STATUS_OK ? mark_set(merging, id, by, why) : status;
+}
+
 static enum status bring_set(struct merging *merging, sqlite3_stmt *row, struct fault *why)
 {
 	char id[ID_SIZE];
 	bool skip = false;
 	bool is_here = false;
-	sqlite3_stmt *insert = NULL;
 	column_copy(row, 0, id, sizeof id);
 	enum status status = stays_there(merging, row, id, &skip, why);
 	if (status == STATUS_OK && !skip)
@@ -151,13 +183,8 @@ static enum status bring_set(struct merging *merging, sqlite3_stmt *row, struct 
 		return status;
 	if (is_here)
 		return bring_back_set(merging, id, why);
-	status = sql_get(merging->store, &merge_bring_statements[BRING_ADD_SET], &insert, why);
-	if (status == STATUS_OK)
-		status = put_row(merging, insert, row, 6, why);
-	if (status != STATUS_OK)
-		return status;
 	merging->account->acts++;
-	return merge_mark_set(merging, id, why);
+	return merge_take_set(merging, row, merging->store->act_id, why);
 }
 
 typedef enum status bring_one(struct merging *merging, sqlite3_stmt *row, struct fault *why);
@@ -175,22 +202,6 @@ static enum status bring_each(
 
 /* --- changes --- */
 
-static enum status has_row(
-	struct store *store, const char *table, const char *id, bool *out, struct fault *why)
-{
-	char sql[160];
-	sqlite3_stmt *find = NULL;
-	(void)snprintf(sql, sizeof sql, "SELECT 1 FROM %s WHERE id = ?1", table);
-	enum status status = sql_prepare(store, sql, &find, why);
-	if (status != STATUS_OK)
-		return status;
-	bind_text(find, 1, id);
-	status = sql_step(store, find, why);
-	*out = status == STATUS_OK;
-	sqlite3_finalize(find);
-	return status == STATUS_END ? STATUS_OK : status;
-}
-
 static enum status check_field_name(
 	const struct merging *merging, sqlite3_stmt *row, struct fault *why)
 {
@@ -204,29 +215,6 @@ static enum status check_field_name(
 	return STATUS_OK;
 }
 
-/* Is all here that the act replaced of a field? One change of it is given. */
-static enum status has_replaced(
-	struct merging *merging, sqlite3_stmt *row, bool *out, struct fault *why)
-{
-	sqlite3_stmt *replaced = NULL;
-	enum status status = rows_for(merging->other, &merge_bring_statements[BRING_REPLACED],
-		column_word(row, 1), &replaced, why);
-	if (status != STATUS_OK)
-		return status;
-	for (int i = 2; i < 5; i++)
-		bind_text(replaced, i, column_word(row, i));
-	*out = true;
-	while (*out && (status = sql_step(merging->other, replaced, why)) == STATUS_OK) {
-		status = is_there(
-			merging->store, BRING_HAS_CHANGE, column_word(replaced, 0), out, why);
-		if (status != STATUS_OK)
-			break;
-	}
-	sql_done(replaced);
-	return status == STATUS_END ? STATUS_OK : status;
-}
-
-/* What hangs on a change that stayed there, or is about a row that did, stays there too. */
 static enum status is_wanted_change(
 	struct merging *merging, sqlite3_stmt *row, bool *out, struct fault *why)
 {
@@ -236,21 +224,12 @@ static enum status is_wanted_change(
 	*out = false;
 	if (strcmp(column_word(row, 2), "clash") == 0)
 		return STATUS_OK;
-	enum status status = merge_is_brought(merging, set_id, out, why);
-	if (status == STATUS_OK && *out && merging->came_back) {
+	enum status status = is_coming(merging, set_id, out, why);
+	if (status == STATUS_OK && *out && (merging->came_back || merging->holds)) {
 		status = is_there(
 			merging->store, BRING_HAS_CHANGE, column_word(row, 0), &is_here, why);
 		*out = !is_here;
 	}
-	if (status != STATUS_OK || !*out || !merging->other_has_declined)
-		return status;
-	const struct table_row_kind *table = store_table_named(column_word(row, 2));
-	status = has_replaced(merging, row, out, why);
-	const char *prev = column_word(row, 7);
-	if (status == STATUS_OK && *out && prev[0] != '\0')
-		status = is_there(merging->store, BRING_HAS_CHANGE, prev, out, why);
-	if (status == STATUS_OK && *out && table != NULL && table->in_history)
-		status = has_row(merging->store, table->name, column_word(row, 3), out, why);
 	return status;
 }
 
@@ -318,27 +297,6 @@ static enum status prepare_table(struct bringing *one, struct fault *why)
 	return status;
 }
 
-/* A row about something that stayed there stays there too. References inside one table are left
- * to the check at the end. */
-static enum status has_parents(
-	struct bringing *one, sqlite3_stmt *row, bool *out, struct fault *why)
-{
-	enum status status = STATUS_OK;
-	*out = true;
-	for (const struct reference *r = merge_references();
-		r->table != NULL && *out && status == STATUS_OK; r++) {
-		if (strcmp(r->table, one->table->name) != 0 || r->parent == NULL ||
-			strcmp(r->parent, r->table) == 0)
-			continue;
-		for (int i = 0; i < one->column_count; i++)
-			if (strcmp(sqlite3_column_name(row, i), r->column) == 0 &&
-				sqlite3_column_type(row, i) != SQLITE_NULL)
-				status = has_row(one->merging->store, r->parent,
-					column_word(row, i), out, why);
-	}
-	return status;
-}
-
 static void count_row(struct bringing *one, sqlite3_stmt *row)
 {
 	struct merge_account *account = one->merging->account;
@@ -370,21 +328,16 @@ static enum status bring_row(struct bringing *one, sqlite3_stmt *row, struct fau
 	struct merging *merging = one->merging;
 	char id[ID_SIZE];
 	char made[ID_SIZE];
-	bool is_brought = false;
+	bool is_coming_too = false;
 	bool is_here = false;
-	bool has_all = true;
 	column_copy(row, 0, id, sizeof id);
 	column_copy(row, 1, made, sizeof made);
-	enum status status = merge_is_brought(merging, made, &is_brought, why);
-	if (status != STATUS_OK || !is_brought)
+	enum status status = is_coming(merging, made, &is_coming_too, why);
+	if (status != STATUS_OK || !is_coming_too)
 		return status;
-	if (merging->came_back)
+	if (merging->came_back || merging->holds)
 		status = find_row(one, id, &is_here, why);
-	if (status == STATUS_OK && is_here)
-		return STATUS_OK;
-	if (status == STATUS_OK && merging->other_has_declined)
-		status = has_parents(one, row, &has_all, why);
-	if (status != STATUS_OK || !has_all)
+	if (status != STATUS_OK || is_here)
 		return status;
 	sqlite3_reset(one->insert);
 	status = put_row(merging, one->insert, row, one->column_count, why);
@@ -440,6 +393,8 @@ enum status merge_bring(struct merging *merging, struct fault *why)
 			bring_set, why);
 	if (status != STATUS_OK || merging->account->acts == 0)
 		return status;
+	if (merging->other_has_declined)
+		status = merge_hold(merging, why);
 	for (const struct table_row_kind *table = store_tables();
 		table->name != NULL && status == STATUS_OK; table++) {
 		/* there is one place; and clashes are worked out anew */

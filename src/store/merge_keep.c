@@ -20,8 +20,8 @@ const struct statement merge_keep_statements[] = {
 		"WHERE c.field = 'struck' AND c.new = '1' AND c.table_name <> 'clash' "
 		"AND c.row <= ?1 ORDER BY c.row"},
 	[KEEP_EDITS] = {"keep.edits",
-		"SELECT DISTINCT c.set_id FROM change c WHERE c.row_id = ?1 AND c.table_name = ?2 "
-		"AND c.field <> 'struck'"},
+		"SELECT DISTINCT c.set_id, c.table_name, c.row_id, c.field FROM change c "
+		"WHERE c.row_id = ?1 AND c.table_name = ?2 AND c.field <> 'struck'"},
 	[KEEP_TYPED_AT] = {"keep.typed_at", "SELECT typed_at FROM change_set WHERE id = ?1"},
 	[KEEP_ADD_SET] = {"keep.add_set",
 		"INSERT OR IGNORE INTO change_set (id, typed_at, what, kind) VALUES (?1, ?2, "
@@ -63,7 +63,20 @@ static enum status side_of(
 	return status;
 }
 
-/* Is an act that one of the rows of a query names on the other side than the strike? */
+/* Does what the act did to a field count? What hangs on something that does not, does not. */
+static enum status change_counts(struct merging *merging, const char *set_id,
+	const struct row_change *field, bool *out, struct fault *why)
+{
+	struct heads heads;
+	struct arena *arena = arena_new();
+	enum status status = heads_read(&merging->sight, field, arena, &heads, why);
+	*out = status == STATUS_OK && heads_has(&heads, set_id);
+	arena_free(arena);
+	return status;
+}
+
+/* Is an act that one of the rows of a query names on the other side than the strike? Each is an act
+ * with the table, row and field that it changed; without a field: with what it made. */
 static enum status any_across(struct merging *merging, sqlite3_stmt *sets,
 	const struct strike *strike, bool *out, struct fault *why)
 {
@@ -71,11 +84,16 @@ static enum status any_across(struct merging *merging, sqlite3_stmt *sets,
 	while (!*out && (status = sql_step(merging->store, sets, why)) == STATUS_OK) {
 		char set_id[ID_SIZE];
 		enum side side = SIDE_BOTH;
+		const struct row_change field = {.table = column_word(sets, 1),
+			.id = column_word(sets, 2),
+			.field = column_word(sets, 3)};
 		column_copy(sets, 0, set_id, sizeof set_id);
 		status = side_of(merging, set_id, &side, why);
+		*out = side != SIDE_BOTH && side != strike->side;
+		if (status == STATUS_OK && *out && field.field[0] != '\0')
+			status = change_counts(merging, set_id, &field, out, why);
 		if (status != STATUS_OK)
 			break;
-		*out = side != SIDE_BOTH && side != strike->side;
 	}
 	return status == STATUS_END ? STATUS_OK : status;
 }
@@ -102,7 +120,8 @@ static enum status was_used_by(struct merging *merging, const struct strike *str
 	char sql[640];
 	sqlite3_stmt *sets = NULL;
 	(void)snprintf(sql, sizeof sql,
-		"SELECT r.made FROM %s r WHERE r.%s = ?1 %s UNION SELECT c.set_id FROM %s r "
+		"SELECT r.made, '', '', '' FROM %s r WHERE r.%s = ?1 %s UNION "
+		"SELECT c.set_id, c.table_name, c.row_id, c.field FROM %s r "
 		"JOIN change c ON c.row_id = r.id AND c.table_name = '%s' "
 		"AND c.field <> 'struck' WHERE r.%s = ?1 %s",
 		reference->table, reference->column,

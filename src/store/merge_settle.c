@@ -64,34 +64,44 @@ const struct reference *merge_references(void)
 
 /* --- the value of one field --- */
 
+/* The newest change of a field in the file. STATUS_END: there is none. */
+static enum status read_newest(struct merging *merging, const struct row_change *field,
+	struct arena *arena, char id[ID_SIZE], const char **value, struct fault *why)
+{
+	sqlite3_stmt *newest = NULL;
+	enum status status = rows_for(
+		merging->store, &merge_settle_statements[SETTLE_NEWEST], field->id, &newest, why);
+	if (status != STATUS_OK)
+		return status;
+	bind_text(newest, 2, field->field);
+	bind_text(newest, 3, field->table);
+	status = sql_step(merging->store, newest, why);
+	if (status != STATUS_OK)
+		return status;
+	column_copy(newest, 0, id, ID_SIZE);
+	*value = sqlite3_column_type(newest, 1) == SQLITE_NULL ? NULL
+							       : column_arena(newest, 1, arena);
+	sql_done(newest);
+	return STATUS_OK;
+}
+
 /* Where the file's newest change of the field says something else, one of this merge follows it,
  * so that history and field agree in the order of rows too. Nothing is made of it elsewhere. */
 static enum status tell_value(struct merging *merging, const struct row_change *field,
 	const char *value, struct arena *arena, struct fault *why)
 {
-	struct store *store = merging->store;
-	sqlite3_stmt *newest = NULL;
 	char prev[ID_SIZE];
-	struct change_text text = {.set_id = store->act_id, .new_text = value, .prev = prev};
-	enum status status =
-		rows_for(store, &merge_settle_statements[SETTLE_NEWEST], field->id, &newest, why);
-	if (status != STATUS_OK)
-		return status;
-	bind_text(newest, 2, field->field);
-	bind_text(newest, 3, field->table);
-	status = sql_step(store, newest, why);
+	struct change_text text = {
+		.set_id = merging->store->act_id, .new_text = value, .prev = prev};
+	enum status status = read_newest(merging, field, arena, prev, &text.old_text, why);
 	if (status != STATUS_OK)
 		return status == STATUS_END ? STATUS_OK : status;
-	column_copy(newest, 0, prev, sizeof prev);
-	if (sqlite3_column_type(newest, 1) != SQLITE_NULL)
-		text.old_text = column_arena(newest, 1, arena);
-	sql_done(newest);
 	if (value_same(text.old_text, value))
 		return STATUS_OK;
-	return row_add_change(store, field, &text, why);
+	return row_add_change(merging->store, field, &text, why);
 }
 
-static enum status give_value(struct merging *merging, const struct row_change *field,
+enum status merge_give_value(struct merging *merging, const struct row_change *field,
 	const char *value, struct arena *arena, bool *changed, struct fault *why)
 {
 	const char *now = NULL;
@@ -118,7 +128,7 @@ static enum status settle_unit(struct merging *merging, const struct row_change 
 	bool follower_changed = false;
 	enum status status = heads_read(&merging->sight, field, arena, &heads, why);
 	if (status == STATUS_OK)
-		status = give_value(merging, field, heads.shown, arena, &changed, why);
+		status = merge_give_value(merging, field, heads.shown, arena, &changed, why);
 	merging->account->changed += changed && heads.count < 2; /* clashes are told apart */
 	if (status == STATUS_OK)
 		status = clash_sync(merging->store, field, &heads, why);
@@ -132,7 +142,7 @@ static enum status settle_unit(struct merging *merging, const struct row_change 
 		status = heads_companion(
 			&merging->sight, &heads, heads.shown_knot, &follower, &value, &is_own, why);
 		if (status == STATUS_OK && !is_own)
-			status = give_value(
+			status = merge_give_value(
 				merging, &follower, value, arena, &follower_changed, why);
 	}
 	return status;
@@ -157,13 +167,37 @@ static enum status settle_follower(struct merging *merging, const struct row_cha
 enum status merge_settle_field(
 	struct merging *merging, const struct row_change *field, struct fault *why)
 {
-	struct arena *arena = arena_new();
+	bool counts = false;
 	const char *leader = field_leader(field->table, field->field);
 	const struct row_change led_by = {.table = field->table, .id = field->id, .field = leader};
-	enum status status = leader == NULL ? settle_unit(merging, field, arena, why)
-					    : settle_follower(merging, field, &led_by, arena, why);
+	enum status status = row_counts(&merging->sight, field->table, field->id, &counts, why);
+	if (status != STATUS_OK || !counts)
+		return status == STATUS_OK ? merge_lie_low(merging, field, why) : status;
+	struct arena *arena = arena_new();
+	status = leader == NULL ? settle_unit(merging, field, arena, why)
+				: settle_follower(merging, field, &led_by, arena, why);
 	arena_free(arena);
 	return status;
+}
+
+enum status merge_lie_low(
+	struct merging *merging, const struct row_change *field, struct fault *why)
+{
+	char newest[ID_SIZE];
+	bool changed = false;
+	const char *value = NULL;
+	const struct change_text first = {
+		.set_id = merging->store->act_id, .old_text = "0", .new_text = "1", .prev = ""};
+	bool is_struck = strcmp(field->field, "struck") == 0;
+	struct arena *arena = arena_new();
+	enum status status = read_newest(merging, field, arena, newest, &value, why);
+	if (status == STATUS_END && is_struck)
+		status = row_add_change(merging->store, field, &first, why);
+	if (status == STATUS_OK)
+		status = merge_give_value(
+			merging, field, is_struck ? "1" : value, arena, &changed, why);
+	arena_free(arena);
+	return status == STATUS_END ? STATUS_OK : status;
 }
 
 /* --- every field that the union touched --- */
@@ -260,6 +294,8 @@ enum status merge_settle(struct merging *merging, struct fault *why)
 		"SELECT coalesce(max(row), 0) FROM change", &merging->changes_brought, why);
 	if (status == STATUS_OK)
 		status = settle_new_changes(merging, why);
+	if (status == STATUS_OK && merging->holds)
+		status = merge_settle_held(merging, why);
 	if (status != STATUS_OK || !merging->came_back)
 		return status;
 	status = settle_old_changes(merging, why);

@@ -23,11 +23,12 @@ struct merging {
 	bool other_was_merged;
 	bool other_has_declined; /* acts that its grower undid with a merge: they stay there */
 	bool came_back;          /* an act that was undone with a merge here is brought again */
+	bool holds;              /* of those that stay there some came along, see sight.h */
 	int64_t rows_before[MERGE_TABLES_MAX]; /* the last row of each table, as store_tables has */
 	int64_t changes_before;
 	int64_t changes_brought; /* the last row of `change` after the union, before the settling */
-	char last_set[ID_SIZE];  /* asked about last by merge_is_brought */
-	bool last_is_brought;
+	char last_set[ID_SIZE];  /* asked about last, with what brought it */
+	char last_by[ID_SIZE];
 };
 
 /* Which tables name rows of which others. parent NULL: entry.subject_kind says it. */
@@ -47,8 +48,17 @@ void merge_other_close(struct store *other); /* NULL is fine */
 
 /* Acts, changes and rows that only the other has. */
 enum status merge_bring(struct merging *merging, struct fault *why) MUST_CHECK;
+/* Adds an act of the other log, of which row has id, typed_at, what, kind, undoes and device. by:
+ * this merge, or SIGHT_HELD. */
+enum status merge_take_set(
+	struct merging *merging, sqlite3_stmt *row, const char *by, struct fault *why) MUST_CHECK;
+/* Once the acts are here: those of the declined ones that they hang on. */
+enum status merge_hold(struct merging *merging, struct fault *why) MUST_CHECK;
 /* Did this merge bring the act? */
 enum status merge_is_brought(
+	struct merging *merging, const char *set_id, bool *out, struct fault *why) MUST_CHECK;
+/* Is the act held, by this merge or one before? */
+enum status merge_is_held(
 	struct merging *merging, const char *set_id, bool *out, struct fault *why) MUST_CHECK;
 /* Has the other log the act too, and does it count there? */
 enum status merge_other_has(
@@ -61,6 +71,15 @@ enum status merge_mark_set(
 enum status merge_settle(struct merging *merging, struct fault *why) MUST_CHECK;
 enum status merge_settle_field(
 	struct merging *merging, const struct row_change *field, struct fault *why) MUST_CHECK;
+/* Gives a field the value, and tells it where the file's newest change says another. */
+enum status merge_give_value(struct merging *merging, const struct row_change *field,
+	const char *value, struct arena *arena, bool *changed, struct fault *why) MUST_CHECK;
+/* A field of a row that does not count: it lies struck, each other field as the newest change in
+ * the file left it, so that file and history agree. */
+enum status merge_lie_low(
+	struct merging *merging, const struct row_change *field, struct fault *why) MUST_CHECK;
+/* The rows of acts that came along. */
+enum status merge_settle_held(struct merging *merging, struct fault *why) MUST_CHECK;
 /* What was struck on one side and changed on the other stands. */
 enum status merge_keep_edited(struct merging *merging, struct fault *why) MUST_CHECK;
 

@@ -2,7 +2,9 @@
 #include "sight.h"
 
 #include "statements.h"
+#include "tables.h"
 
+#include <stdio.h>
 #include <string.h>
 
 enum { SIGHT_MERGED, SIGHT_SET, SIGHT_TURNED, SIGHT_BROUGHT };
@@ -94,6 +96,10 @@ enum status merge_is_undone(struct sight *sight, const char *merge_id, bool *out
 {
 	char id[ID_SIZE];
 	bool is_undone = false;
+	if (strcmp(merge_id, SIGHT_HELD) == 0) {
+		*out = true;
+		return STATUS_OK;
+	}
 	if (strcmp(sight->merge_id, merge_id) != 0) {
 		memcpy(id, merge_id, strlen(merge_id) + 1);
 		for (int i = 0; i < TURNINGS_MAX; i++) {
@@ -145,4 +151,28 @@ enum status set_counts(struct sight *sight, const char *set_id, bool *out, struc
 		status = merge_is_undone(sight, set.brought, &is_out, why);
 	*out = status == STATUS_OK && !is_out;
 	return status;
+}
+
+enum status row_counts(
+	struct sight *sight, const char *table, const char *id, bool *out, struct fault *why)
+{
+	char sql[96];
+	char made[ID_SIZE] = "";
+	sqlite3_stmt *maker = NULL;
+	const struct table_row_kind *kind = store_table_named(table);
+	*out = false;
+	if (kind == NULL || !kind->in_history)
+		return STATUS_OK;
+	(void)snprintf(sql, sizeof sql, "SELECT made FROM %s WHERE id = ?1", kind->name);
+	enum status status = sql_prepare(sight->store, sql, &maker, why);
+	if (status == STATUS_OK) {
+		bind_text(maker, 1, id);
+		status = sql_step(sight->store, maker, why);
+	}
+	if (status == STATUS_OK)
+		column_copy(maker, 0, made, sizeof made);
+	sqlite3_finalize(maker);
+	if (status != STATUS_OK)
+		return status == STATUS_END ? STATUS_OK : status;
+	return set_counts(sight, made, out, why);
 }

@@ -20,6 +20,7 @@ static const struct statement *const tables[] = {
 	kept_touched_statements,
 	layout_statements,
 	merge_bring_statements,
+	merge_held_statements,
 	merge_keep_statements,
 	merge_settle_statements,
 	merge_tell_statements,

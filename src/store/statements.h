@@ -24,6 +24,7 @@ extern const struct statement kept_statements[];
 extern const struct statement kept_touched_statements[];
 extern const struct statement layout_statements[];
 extern const struct statement merge_bring_statements[];
+extern const struct statement merge_held_statements[];
 extern const struct statement merge_keep_statements[];
 extern const struct statement merge_settle_statements[];
 extern const struct statement merge_tell_statements[];

@@ -323,20 +323,25 @@ static enum status is_row_of_target(
 				   : status;
 }
 
-/* What the target changed in rows that it made itself goes with the row. */
+/* What the target changed in rows that it made itself goes with the row. Nor is it put back what a
+ * merge brought about a row that does not count, with it or without it. */
 static enum status turn_change(
 	const struct turn *turn, sqlite3_stmt *changes, bool writing, struct fault *why)
 {
 	const struct row_change field = {.table = (const char *)sqlite3_column_text(changes, 0),
 		.id = (const char *)sqlite3_column_text(changes, 1),
 		.field = (const char *)sqlite3_column_text(changes, 2)};
+	struct sight sight = {.store = turn->store};
 	bool is_own = false;
+	bool counts = true;
 	if (!field_is_plain(&field))
 		return fault_set(why, STATUS_DAMAGED,
 			"%s: the history names a field that the log does not have",
 			turn->store->path);
 	enum status status = is_row_of_target(turn, &field, &is_own, why);
-	if (status != STATUS_OK || is_own)
+	if (status == STATUS_OK && turn->is_merge && !is_own && strcmp(field.table, "clash") != 0)
+		status = row_counts(&sight, field.table, field.id, &counts, why);
+	if (status != STATUS_OK || is_own || !counts)
 		return status;
 	return writing ? put_back(turn, &field, (const char *)sqlite3_column_text(changes, 3), why)
 		       : check_field(turn, &field, false, why);
