@@ -13,6 +13,11 @@ struct likely_said {
 	const char *value;
 };
 
+/* Takes "old cherry skin=yellow flesh=dark red" apart: the label, and traits, whose values may hold
+ * blanks. In the arena. STATUS_SYNTAX: no label, or a trait without a name. */
+enum status likely_said_read(const char *line, struct arena *arena, const char **label,
+	struct likely_said **out, int32_t *count, struct fault *why) MUST_CHECK;
+
 struct likely_report {
 	const struct dossier *dossier;
 	bool south; /* months are shown as they fall here */
@@ -46,6 +51,10 @@ const char *likely_report_words(const struct likely_report *report,
 	const struct likely_candidate *candidate, enum likely_fit fit, char *out, size_t size);
 /* What the leading ones say of a trait: "1-2: Advance, Wolfe; 4-5: Premier". Returns out. */
 const char *likely_report_split(
+	const struct likely_report *report, const char *trait, char *out, size_t size);
+/* What may be said of a trait, parted by ", ": the words of the rows, months as they fall here; of
+ * an order before, with and after the named trees of its kind. Returns out. */
+const char *likely_report_choices(
 	const struct likely_report *report, const char *trait, char *out, size_t size);
 /* All that was noted, "flesh white; skin yellow"; "" nothing. Returns out. */
 const char *likely_report_noted(const struct likely_report *report, char *out, size_t size);

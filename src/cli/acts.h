@@ -5,7 +5,6 @@
 
 #include "command.h"
 #include "exchange/import.h"
-#include "report/likely_report.h"
 #include "report/rows.h"
 
 enum status act_begin(struct call *call, const char *what, struct fault *why) MUST_CHECK;
@@ -27,11 +26,6 @@ enum status cmd_import_all(struct call *call, struct fault *why) MUST_CHECK;
 enum status tree_trait(struct call *call, struct fault *why) MUST_CHECK;
 /* Is a machine to read the answer (CSV or JSON)? */
 bool wants_rows(const struct call *call);
-/* The words from `first` on as traits, "flesh=white"; values stay in the call's arena. The label
- * may be of several words: *first is the first word with a '='. STATUS_SYNTAX: a word behind it
- * has none, where it is no part of the value before it. */
-enum status read_traits(struct call *call, int32_t *first, struct likely_said **out, int32_t *count,
-	struct fault *why) MUST_CHECK;
 /* STATUS_SYNTAX with the usage when none of the command's own options was given. */
 enum status want_option(const struct call *call, struct fault *why) MUST_CHECK;
 /* A length option that may be negative; unchanged when the option was not given. */

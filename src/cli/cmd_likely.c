@@ -5,64 +5,27 @@
 #include "acts.h"
 #include "core/text.h"
 
-/* Where the traits begin: the first word with a '='. */
-static int32_t first_trait(const struct call *call)
+/* The tree of a line and what is said of it, from a word on. */
+static enum status read_line(struct call *call, int32_t from, struct tree *tree,
+	struct likely_said **said, int32_t *count, struct fault *why)
 {
-	int32_t at = 0;
+	const char *label = "";
 
-	while (at < call->word_count && strchr(call->words[at], '=') == NULL)
-		at++;
-	return at;
-}
-
-enum status read_traits(struct call *call, int32_t *first, struct likely_said **out, int32_t *count,
-	struct fault *why)
-{
-	*first = first_trait(call);
-	*count = 0;
-	*out = arena_array(call->arena, (size_t)call->word_count + 1, sizeof **out);
-	for (int32_t i = *first; i < call->word_count; i++) {
-		const char *mark = strchr(call->words[i], '=');
-
-		if (mark == NULL) { /* flesh=light yellow: a value of two words */
-			struct likely_said *last = &(*out)[*count - 1];
-			last->value =
-				arena_format(call->arena, "%s %s", last->value, call->words[i]);
-			continue;
-		}
-		if (mark == call->words[i])
-			return fault_set(why, STATUS_SYNTAX, "'%s' names no trait: flesh=white",
-				call->words[i]);
-		(*out)[(*count)++] = (struct likely_said){
-			arena_text_n(call->arena, call->words[i], (size_t)(mark - call->words[i])),
-			mark + 1};
-	}
-	return STATUS_OK;
-}
-
-/* The words from..to as a label. */
-static enum status tree_of_words(
-	struct call *call, int32_t from, int32_t to, struct tree *tree, struct fault *why)
-{
-	struct text_builder label = text_builder_in(call->arena);
-
-	if (to <= from)
+	if (call->word_count <= from)
 		return call_usage(call, why);
-	for (int32_t i = from; i < to; i++)
-		text_add_format(&label, "%s%s", i > from ? " " : "", call->words[i]);
-	return call_tree(call, label.text, tree, why);
+	enum status status =
+		likely_said_read(call_line(call, from), call->arena, &label, said, count, why);
+	return status == STATUS_OK ? call_tree(call, label, tree, why) : status;
 }
 
 enum status cmd_likely(struct call *call, int *exit_status, struct fault *why)
 {
 	struct likely_said *said = NULL;
-	int32_t first = 0, count = 0;
+	int32_t count = 0;
 	struct tree tree;
 	(void)exit_status;
-	enum status status = read_traits(call, &first, &said, &count, why);
+	enum status status = read_line(call, 0, &tree, &said, &count, why);
 
-	if (status == STATUS_OK)
-		status = tree_of_words(call, 0, first, &tree, why);
 	if (status == STATUS_OK)
 		status = print_likely(
 			&call->printer, call->session->yard, tree.id, said, count, why);
@@ -95,12 +58,10 @@ static enum status keep_traits(struct call *call, const struct tree *tree,
 enum status tree_trait(struct call *call, struct fault *why)
 {
 	struct likely_said *said = NULL;
-	int32_t first = 0, count = 0;
+	int32_t count = 0;
 	struct tree tree;
-	enum status status = read_traits(call, &first, &said, &count, why);
+	enum status status = read_line(call, 1, &tree, &said, &count, why);
 
-	if (status == STATUS_OK)
-		status = tree_of_words(call, 1, first, &tree, why);
 	if (status == STATUS_OK && count == 0)
 		status = call_usage(call, why);
 	if (status == STATUS_OK)

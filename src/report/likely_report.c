@@ -161,8 +161,10 @@ static void add_order(
 	const int32_t days = note.days.value;
 	note.side = days < 0 ? -1 : days > 0;
 	struct text_builder text = text_builder_fixed(note.value, sizeof note.value);
+	const bool hidden = dossier_is_private(other);
 	text_add_format(&text, "%d days %s %s (%s%s, %d seasons)", abs(days),
-		days < 0 ? "before" : "after", row->name, other->tree.label,
+		days < 0 ? "before" : "after", row->name,
+		hidden ? "a tree here" : other->tree.label,
 		other->kind.cultivar_sure == SURE_CERTAIN ? "" : "?", seasons);
 	report->notes[report->note_count++] = note;
 }

@@ -39,6 +39,18 @@ static enum status say_names(
 	return status;
 }
 
+/* What an unnamed tree could be. */
+static enum status say_likely(
+	struct sheet *sheet, const struct dossier *dossier, struct arena *arena, struct fault *why)
+{
+	struct words_rows rows = {.arena = arena};
+	enum status status = tree_words_likely(sheet->paper->yard, dossier, &rows, why);
+
+	for (int32_t i = 0; i < rows.count; i++)
+		document_row(&sheet->document, rows.items[i].head, "%s", rows.items[i].text);
+	return status;
+}
+
 /* The label of another tree, unless it is not to be told. */
 static const char *label_of(struct sheet *sheet, const char *id, char out[TREE_TITLE_SIZE])
 {
@@ -263,6 +275,8 @@ static enum status say_tree(
 		document_warn(&sheet->document, dossier->tree.hazard);
 	say_kind(sheet, dossier);
 	enum status status = say_names(sheet, dossier, arena, why);
+	if (status == STATUS_OK)
+		status = say_likely(sheet, dossier, arena, why);
 	say_lineage(sheet, dossier);
 	if (status == STATUS_OK)
 		status = say_stands(sheet, dossier, arena, why);

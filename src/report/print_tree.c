@@ -170,6 +170,18 @@ static enum status say_former_names(const struct printer *printer, struct yard *
 	return status;
 }
 
+/* What an unnamed tree could be. */
+static enum status say_likely(const struct printer *printer, struct yard *yard,
+	const struct dossier *dossier, struct arena *arena, struct fault *why)
+{
+	struct words_rows rows = {.arena = arena};
+	enum status status = tree_words_likely(yard, dossier, &rows, why);
+
+	for (int32_t i = 0; i < rows.count; i++)
+		say_wrapped(printer, "  ", "%s: %s", rows.items[i].head, rows.items[i].text);
+	return status;
+}
+
 static void say_windows(const struct printer *printer, const struct dossier *dossier,
 	struct date today, struct arena *arena)
 {
@@ -194,6 +206,8 @@ static enum status say_story(const struct printer *printer, struct yard *yard,
 	enum status status = say_sun(printer, yard, dossier, arena, why);
 	if (status == STATUS_OK)
 		status = say_former_names(printer, yard, dossier, arena, why);
+	if (status == STATUS_OK)
+		status = say_likely(printer, yard, dossier, arena, why);
 	if (status != STATUS_OK)
 		return status;
 	if (dossier->kind.species != NULL || dossier->own_window_count > 0) {

@@ -25,6 +25,10 @@ void tree_words_windows(const struct dossier *dossier, struct date today, struct
 /* What it was taken for before, with the day; the reason as the row's text. */
 enum status tree_words_names(struct yard *yard, const struct dossier *dossier,
 	struct words_rows *out, struct fault *why) MUST_CHECK;
+/* What was noted to tell its cultivar, and the first of what it could be, each with a seedling
+ * beside them; nothing where nothing is noted, or the cultivar is certain. */
+enum status tree_words_likely(struct yard *yard, const struct dossier *dossier,
+	struct words_rows *out, struct fault *why) MUST_CHECK;
 /* "12 May 2026", "picked 6 lb; a note". */
 void tree_words_entries(
 	const struct dossier *dossier, const struct number_rules *numbers, struct words_rows *out);

@@ -35,6 +35,7 @@ enum action {
 	ACTION_COMPARE,   /* season: marks a tree, then another beside it */
 	ACTION_SAVE,      /* a form, whole */
 	ACTION_FACTS,     /* what is known of a tree, as a form */
+	ACTION_LIKELY,    /* which cultivar a tree could be */
 	ACTION_ADD,       /* trees */
 	ACTION_LINE,      /* an entry line for what the cursor is on */
 	ACTION_DONE,      /* review: the line comes filled in */

@@ -35,6 +35,7 @@ static const struct action_row actions[ACTION_TOTAL] = {
 	[ACTION_COMPARE] = {"compare", "views", "marks a tree; on another one: the two side by side", false},
 	[ACTION_SAVE] = {"save", "work", "keeps all that was typed otherwise, as one act", false},
 	[ACTION_FACTS] = {"facts", "work", "the tree's facts as a form, to be told otherwise", true},
+	[ACTION_LIKELY] = {"which is it", "work", "which cultivar it could be, by what you see", false},
 	[ACTION_ADD] = {"add", "work", "adds trees, one or a row of them", true},
 	[ACTION_LINE] = {"log", "work", "a line to log work or a find at this tree", true},
 	[ACTION_DONE] = {"done", "work", "its line comes filled in; saved, back to the next one", true},

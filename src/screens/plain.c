@@ -336,6 +336,8 @@ static const struct word {
 	{"yard", do_yard, "every tree"},
 	{"tree", do_tree, "LABEL: one tree's whole story"},
 	{"facts", do_facts, "LABEL: what is known of it, field by field, to be told otherwise"},
+	{"likely", plain_likely, "LABEL TRAIT=VALUE ...: what it could be; nothing is kept"},
+	{"trait", plain_trait, "LABEL TRAIT=VALUE ...: keeps what you see of its fruit"},
 	{"walk", do_walk, "tree by tree, with a line to log at each; from LABEL where it is said"},
 	{"review", do_review, "what is due or was ill-timed, worst first, one by one"},
 	{"plan", do_plan, "where each spot lies; a LABEL for what stands around one tree"},

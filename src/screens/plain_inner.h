@@ -42,6 +42,10 @@ void plain_walk(struct plain *plain, const char *from);
 void plain_plan(struct plain *plain, const char *label);
 /* What is known of a tree, field by field. */
 void plain_facts(struct plain *plain, const struct tree *tree);
+/* "LABEL flesh=white ...": which cultivar it could be. */
+void plain_likely(struct plain *plain, const char *rest);
+/* The same words: what is seen is kept. */
+void plain_trait(struct plain *plain, const char *rest);
 /* What a flag rests on, and why its rule speaks. */
 void plain_say_why(struct plain *plain, const struct flag *flag);
 /* Item by item. */

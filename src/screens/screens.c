@@ -18,6 +18,7 @@ static const struct screen *const table[] = {
 	&screen_tree,
 	&screen_facts,
 	&screen_figures,
+	&screen_likely,
 	&screen_merge,
 	&screen_help,
 };

@@ -158,6 +158,8 @@ static void tree_act(void *screen, struct context *context, enum action action, 
 		effect_push(out, "review", page->id);
 	else if (action == ACTION_FACTS)
 		effect_push(out, "facts", page->id);
+	else if (action == ACTION_LIKELY)
+		effect_push(out, "likely", page->id);
 	else if (action == ACTION_FIGURES)
 		effect_push(out, "figures", page->id);
 	else if (action == ACTION_SEASON)
@@ -177,6 +179,7 @@ static const struct key_row keys[] = {
 	{'s', ACTION_SEASON, false},
 	{'f', ACTION_FIGURES, false},
 	{'e', ACTION_FACTS, false},
+	{'i', ACTION_LIKELY, false},
 	{'a', ACTION_ALL, false},
 	{KEYS_LEFT, ACTION_LEFT, false},
 	{KEYS_RIGHT, ACTION_RIGHT, false},

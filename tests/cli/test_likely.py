@@ -73,6 +73,18 @@ def its_own_first_picks_say_when_it_ripens():
 
 
 @fact
+def a_private_tree_is_not_named_beside_another():
+    log = yard.copy("likely-private")
+    log.ok("tree", "trait", "old cherry", "skin=dark red")
+    said = log.ok("export", "sheet", "-", "--tree", "old cherry").out
+    assert "(K1, 2 seasons)" in " ".join(said.split()), said
+    log.ok("tree", "set", "K1", "--private")
+    said = log.ok("export", "sheet", "-", "--tree", "old cherry", "--without-private").out
+    assert "26 days after Bing (a tree here, 2 seasons)" in " ".join(said.split()), said
+    assert "K1" not in said
+
+
+@fact
 def all_kinds_that_it_may_be_are_candidates():
     found = rows("S1", "flesh=orange")
     assert {row["key"] for row in found[:-1]} == {"peach", "apricot"}

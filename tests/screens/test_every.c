@@ -36,6 +36,7 @@ static const struct where wheres[] = {
 	{.name = "tree", .keys = "Enter", .typed = "", .shows = "A1"},
 	{.name = "facts", .keys = "Enter e", .typed = "x", .kept = true, .shows = "A1x",
 		.types = true},
+	{.name = "likely", .keys = "Enter i Right", .typed = "", .shows = "not kept"},
 	{.name = "plan", .keys = "P", .typed = "", .shows = "[1 flags]"},
 	{.name = "merge", .keys = "M", .typed = "usb", .shows = "usb", .types = true},
 	{.name = "help", .keys = "?", .typed = "", .shows = "Help"},

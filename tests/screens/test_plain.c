@@ -317,11 +317,30 @@ static void facts_are_asked_one_by_one(void **state)
 	end(&mode);
 }
 
+static void which_it_could_be_is_told_and_what_is_seen_kept(void **state)
+{
+	(void)state;
+	struct line_mode mode;
+	make(&mode);
+	const char *said = say(&mode, "likely F1 keep=long\n");
+	check_has(said, "noted: flesh white; skin green-yellow", "noted");
+	check_has(said, "keep long", "said now");
+	check_has(said, "or a seedling, or not on this list", "a seedling");
+	check_int(count(&mode, "SELECT count(*) FROM trait WHERE trait = 'keep'"), 0, "not kept");
+	check_has(say(&mode, "trait F1 keeps=long\n"), "Saved.", "kept");
+	check_int(count(&mode, "SELECT count(*) FROM trait WHERE trait = 'keep'"), 1, "kept");
+	check_has(say(&mode, "trait F1 keep=forever\n"), "no row is like", "refused");
+	check_has(say(&mode, "trait F1\n"), "say what you see", "nothing said");
+	check_has(say(&mode, "likely\n"), "of which tree?", "no label");
+	end(&mode);
+}
+
 int main(void)
 {
 	const struct CMUnitTest tests[] = {
 		cmocka_unit_test(the_end_of_input_leaves_everywhere),
 		cmocka_unit_test(facts_are_asked_one_by_one),
+		cmocka_unit_test(which_it_could_be_is_told_and_what_is_seen_kept),
 		cmocka_unit_test(the_first_flag_is_said_at_once),
 		cmocka_unit_test(a_line_is_logged_and_taken_back),
 		cmocka_unit_test(what_is_not_understood_is_said_and_kept_from_the_log),
