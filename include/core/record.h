@@ -165,6 +165,11 @@ const char *entry_detail(const struct entry *entry, enum field field);
 /* The amount of a field; NULL when there is none. */
 const struct amount *entry_amount(const struct entry *entry, enum field field);
 enum cut_kind entry_cut_kind(const struct entry *entry);
+/* Does it begin with "private:", or say "private" and no more? What is so marked is not for other
+ * people's eyes. NULL: no. */
+bool text_is_private(const char *text);
+/* Is the entry: by its note, or, of a note, by its words. */
+bool entry_is_private(const struct entry *entry);
 /* Weather that was only forecast ("frost 29 F forecast"): kept as said, and never taken for what
  * came. */
 bool entry_is_forecast(const struct entry *entry);

@@ -77,6 +77,25 @@ enum cut_kind entry_cut_kind(const struct entry *entry)
 	return cut_kind_of_key(entry_detail(entry, FIELD_CUT_KIND));
 }
 
+bool text_is_private(const char *text)
+{
+	char folded[NAME_SIZE];
+	if (text == NULL)
+		return false;
+	text += strspn(text, " ("); /* an aside is kept with its brackets */
+	if (!text_starts(text, "private"))
+		return false;
+	(void)text_fold(text, folded, sizeof folded); /* its beginning is enough */
+	const char *rest = folded + strlen("private");
+	return *rest == ':' || rest[strspn(rest, " )")] == '\0';
+}
+
+bool entry_is_private(const struct entry *entry)
+{
+	return text_is_private(entry->note) ||
+	       (entry->kind == KIND_NOTE && text_is_private(entry_detail(entry, FIELD_WORDS)));
+}
+
 bool entry_is_forecast(const struct entry *entry)
 {
 	char words[3 * TEXT_SIZE];

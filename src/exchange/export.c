@@ -95,7 +95,9 @@ enum status export_table(struct session *session, const struct export_options *o
 			.width = 80,
 			.units = session->units,
 			.numbers = session->numbers};
+		store_leave_out_private(session->store, options->without_private);
 		status = table->write(&exporting, &cause);
+		store_leave_out_private(session->store, false);
 		if (ferror(writing.stream))
 			status = STATUS_OK; /* file_write_end tells of it, and of which file */
 		status = file_write_end(&writing, status, &cause);

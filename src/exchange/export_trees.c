@@ -51,6 +51,8 @@ enum status export_trees(struct exporting *exporting, struct fault *why)
 		status = tree_cells_read(exporting->session, &trees[i], arena, cells, why);
 		if (names_private(exporting, &trees[i]))
 			cells[CELL_PARENT] = "";
+		if (exporting->without_private && text_is_private(trees[i].note))
+			cells[CELL_NOTE] = "";
 		for (int cell = 0; cell < TREE_CELLS && status == STATUS_OK; cell++)
 			write_cell(&rows, (enum tree_cell)cell, cells[cell]);
 	}

@@ -94,14 +94,18 @@ static enum status write_thing(const struct going_out *out, const char *what, st
 	return fault_set(why, STATUS_SYNTAX, "'%s' is not known to export", what);
 }
 
-/* The yard of the session, or as it is on another day. */
-static enum status yard_for(struct session *session, struct maybe_date day, struct arena *arena,
-	struct yard **out, struct fault *why)
+/* The yard of the session, or as it is on another day, or without what is private. */
+static enum status yard_for(struct session *session, const struct handout *handout,
+	struct arena *arena, struct yard **out, struct fault *why)
 {
+	const struct date today = yard_today(session->yard);
+
 	*out = session->yard;
-	if (!day.known)
+	store_leave_out_private(session->store, handout->without_private);
+	if (!handout->day.known && !handout->without_private)
 		return STATUS_OK;
-	return yard_open(session->store, session->almanac, day.value, arena, out, why);
+	return yard_open(session->store, session->almanac,
+		handout->day.known ? handout->day.value : today, arena, out, why);
 }
 
 enum status handout_write(struct session *session, const struct handout *handout, struct fault *why)
@@ -109,15 +113,17 @@ enum status handout_write(struct session *session, const struct handout *handout
 	char *bytes = NULL;
 	size_t length = 0;
 	struct going_out out = {.session = session, .handout = handout, .arena = arena_new()};
-	enum status status = yard_for(session, handout->day, out.arena, &out.yard, why);
+	enum status status = yard_for(session, handout, out.arena, &out.yard, why);
 
 	out.stream = open_memstream(&bytes, &length);
 	if (out.stream == NULL) {
+		store_leave_out_private(session->store, false);
 		arena_free(out.arena);
 		return fault_set(why, STATUS_IO, "no memory for the export");
 	}
 	if (status == STATUS_OK)
 		status = write_thing(&out, handout->what, why);
+	store_leave_out_private(session->store, false);
 	if (fclose(out.stream) != 0 && status == STATUS_OK)
 		status = fault_set(why, STATUS_IO, "no memory for the export");
 	if (status == STATUS_OK)

@@ -10,7 +10,7 @@ void paper_begin(struct document *document, const struct on_paper *paper, const 
 	document_begin(document, &paper->printer, paper->html, title);
 	document_say(document, "As the log stands on %s.%s",
 		date_format_plain(yard_today(paper->yard), day, sizeof day),
-		paper->without_private ? " Trees marked private are left out." : "");
+		paper->without_private ? " What is marked private is left out." : "");
 }
 
 enum status paper_finish(struct document *document, enum status status, struct fault *why)

@@ -281,7 +281,8 @@ static enum status say_tree(
 	if (status == STATUS_OK)
 		status = say_stands(sheet, dossier, arena, why);
 	say_stems(sheet, dossier);
-	if (dossier->tree.note[0] != '\0')
+	if (dossier->tree.note[0] != '\0' &&
+		!(sheet->paper->without_private && text_is_private(dossier->tree.note)))
 		document_row(&sheet->document, "note", "%s", dossier->tree.note);
 	if (status == STATUS_OK)
 		status = say_now(sheet, dossier, arena, why);

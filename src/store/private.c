@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
-/* What stays behind with the trees that are private: gathered into temp tables of this connection,
- * which go with the transaction. The log itself is only read. */
+/* What stays behind with the trees and the notes that are private: gathered into temp tables of
+ * this connection, which go with the transaction. The log itself is only read. */
 #include "shapes.h"
 
 #include "core/text.h"
@@ -16,6 +16,19 @@ static const char *const trees_and_spots =
 	"INSERT OR IGNORE INTO left_out SELECT p.spot_id FROM tree_spot p "
 	"WHERE p.tree_id IN (SELECT id FROM left_out) AND NOT EXISTS (SELECT 1 FROM tree_spot q "
 	"WHERE q.spot_id = p.spot_id AND q.tree_id NOT IN (SELECT id FROM left_out))";
+/* As text_is_private has it. */
+#define IS_PRIVATE(column) \
+	"(ltrim(" column ", ' (') LIKE 'private:%' OR trim(" column ", ' ()') LIKE 'private')"
+/* Entries marked private, and those that once were: what was said then stays behind too. */
+static const char *const entries =
+	"INSERT OR IGNORE INTO left_out SELECT id FROM entry WHERE " IS_PRIVATE("note") "; "
+	"INSERT OR IGNORE INTO left_out SELECT e.id FROM entry e JOIN detail d ON d.entry_id = e.id "
+	"AND d.field = 'words' AND " IS_PRIVATE("d.value") " WHERE e.kind = 'note'";
+static const char *const told_before =
+	"INSERT OR IGNORE INTO left_out SELECT c.id FROM change c JOIN change n "
+	"ON n.row_id = c.row_id AND n.field IN ('note', 'value') "
+	"WHERE c.field IN ('note', 'value', 'words') AND (" IS_PRIVATE("n.old") " OR "
+	IS_PRIVATE("n.new") ")";
 /* The key of a flag is its rule, then what it is about. */
 static const char *const answers =
 	"INSERT OR IGNORE INTO left_out SELECT id FROM answer "
@@ -99,6 +112,8 @@ enum status private_find(struct store *store, struct fault *why)
 	if (status == STATUS_OK)
 		status = sql_exec(store, trees_and_spots, why);
 	if (status == STATUS_OK)
+		status = sql_exec(store, entries, why);
+	if (status == STATUS_OK)
 		status = find_owned(store, shapes, count, arena, why);
 	if (status == STATUS_OK)
 		status = sql_exec(store, answers, why);
@@ -106,6 +121,8 @@ enum status private_find(struct store *store, struct fault *why)
 		status = find_owned(store, shapes, count, arena, why);
 	if (status == STATUS_OK)
 		status = sql_exec(store, stories, why);
+	if (status == STATUS_OK)
+		status = sql_exec(store, told_before, why);
 	if (status == STATUS_OK)
 		status = find_acts(store, shapes, count, arena, why);
 	arena_free(arena);
@@ -116,12 +133,16 @@ const char *private_columns(const struct table_shape *shape, struct arena *arena
 {
 	struct text_builder columns = text_builder_in(arena);
 	bool is_act = strcmp(shape->name, "change_set") == 0;
+	bool is_tree = strcmp(shape->name, "tree") == 0;
 	for (int32_t i = 0; i < shape->count; i++) {
 		const struct table_column *column = &shape->columns[i];
 		text_add(&columns, i == 0 ? "" : ", ");
 		if (is_act && strcmp(column->name, "what") == 0)
 			text_add(&columns, "CASE WHEN id IN (SELECT id FROM touched) THEN "
 					   "'something, part of it private' ELSE what END");
+		else if (is_tree && strcmp(column->name, "note") == 0)
+			text_add(
+				&columns, "CASE WHEN " IS_PRIVATE("note") " THEN '' ELSE note END");
 		else if (column->may_be_null && !column->is_integer)
 			text_add_format(&columns,
 				"CASE WHEN %s IN (SELECT id FROM left_out) THEN NULL ELSE %s END",

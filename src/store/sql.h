@@ -26,7 +26,8 @@ struct store {
 	const char *path; /* absolute, links followed */
 	struct clock *clock;
 	bool read_only;
-	bool is_scratch; /* a copy made to be thrown away */
+	bool leaves_out_private; /* from lists of entries */
+	bool is_scratch;         /* a copy made to be thrown away */
 	bool in_act;
 	bool act_wide;        /* of an import: with more of the file in memory */
 	bool act_changed;     /* something was written in the open act */

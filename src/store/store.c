@@ -169,6 +169,11 @@ const char *store_path(const struct store *store)
 	return store->path;
 }
 
+void store_leave_out_private(struct store *store, bool leave_out)
+{
+	store->leaves_out_private = leave_out;
+}
+
 struct clock *store_clock(const struct store *store)
 {
 	return store->clock;

@@ -82,6 +82,16 @@ static void read_entry(sqlite3_stmt *statement, struct arena *arena, void *out)
 
 const struct row_reader entry_reader = {read_entry, sizeof(struct entry)};
 
+/* Returns how many are left. */
+static int32_t drop_private(struct entry *entries, int32_t count)
+{
+	int32_t kept = 0;
+	for (int32_t i = 0; i < count; i++)
+		if (!entry_is_private(&entries[i]))
+			entries[kept++] = entries[i];
+	return kept;
+}
+
 enum status entries_list(struct store *store, sqlite3_stmt *statement, struct arena *arena,
 	struct entry **out, int32_t *count, struct fault *why)
 {
@@ -90,7 +100,10 @@ enum status entries_list(struct store *store, sqlite3_stmt *statement, struct ar
 	if (status != STATUS_OK)
 		return status;
 	*out = items;
-	return entry_parts_read(store, arena, *out, *count, why);
+	status = entry_parts_read(store, arena, *out, *count, why);
+	if (status == STATUS_OK && store->leaves_out_private)
+		*count = drop_private(*out, *count);
+	return status;
 }
 
 enum status store_entry_load(struct store *store, const char *id, struct arena *arena,
@@ -182,6 +195,8 @@ static enum status visit_some(struct each *each, struct fault *why)
 	enum status ended = status;
 	if (status == STATUS_OK || status == STATUS_END)
 		status = entry_parts_read(each->store, each->arena, entries, count, why);
+	if (status == STATUS_OK && each->store->leaves_out_private)
+		count = drop_private(entries, count);
 	for (int32_t i = 0; i < count && status == STATUS_OK; i++)
 		status = each->visit(each->context, &entries[i], why);
 	return status == STATUS_OK ? ended : status;

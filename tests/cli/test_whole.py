@@ -398,4 +398,43 @@ def private_trees_stay_at_home():
     assert b"Hidden2" in b"".join(files(folder).values())
 
 
+@fact
+def private_notes_stay_at_home():
+    log = demo.copy("private-notes")
+    hidden = ["A1 note private: quarrel at the fence", "A1 note Private",
+              "A1 picked 7 lb @ 2025-05-05 ; private: sold unseen", "A1 saw aphids ; PRIVATE",
+              "A1 watered 9 gal (private)", "frost -4 C @ 2026-03-03 ; private: own figure"]
+    plain = ["A1 note privately owned ladder", "A1 note a private: matter", "A1 note not private",
+             "A1 saw aphids ; private road blocked"]
+    log.ok("enter", *hidden, *plain)
+    log.ok("tree", "set", "A2", "--note", "private: by the creek")
+    first = [row["id"] for row in log.rows("entry", "list", "A1") if "31 lb" in row["words"]][0]
+    log.ok("entry", "mend", first, "A1 picked 31 lb 420 fruit @ 2020-04-28 ; private: to the mill")
+    log.ok("entry", "mend", first, "A1 picked 31 lb 420 fruit @ 2020-04-28")
+    folder = os.path.join(scratch, "open-notes")
+    log.ok("export", "all", folder, "--without-private")
+    held = b"".join(files(folder).values()).lower()
+    for word in (b"quarrel", b"unseen", b"9 gal", b"own figure", b"creek", b"to the mill"):
+        assert word not in held, word
+    assert b"privately owned" in held and b"road blocked" in held
+    given = Log("given-notes")
+    given.ok("import", "all", folder)
+    assert "sound" in given.ok("verify").out
+    # the same ones are left out of a table, and all of them without the option
+    listed = log.ok("export", "entries", "-", "--without-private", "--format", "json").rows()
+    there = given.ok("export", "entries", "-", "--format", "json").rows()
+    assert [row["id"] for row in listed] == [row["id"] for row in there]
+    whole = log.ok("export", "entries", "-", "--format", "json").rows()
+    assert len(whole) == len(listed) + len(hidden)
+    # and of what is printed
+    for what in ("sheet", "report", "walk"):
+        said = log.ok("export", what, "-", "--without-private").out.lower()
+        for word in ("quarrel", "unseen", "watered 9 gal", "creek"):
+            assert word not in said, (what, word)
+    sheet = log.ok("export", "sheet", "-", "--tree", "A1").out
+    assert "quarrel" in sheet and "unseen" in sheet
+    # at home nothing is hidden
+    assert len(log.rows("find", "quarrel")) == 1
+
+
 main()
