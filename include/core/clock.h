@@ -27,6 +27,8 @@ int32_t clock_zone_min(struct date day, int32_t minute);
 double clock_monotonic_s(void);
 /* UTC time of typing. A pinned clock keeps the real time of day on the pinned day. */
 const char *clock_stamp(struct clock *clock, char out[STAMP_TEXT_SIZE]);
+/* When today began: local midnight; of a pinned day that of UTC, as its stamps are. */
+const char *clock_stamp_of_midnight(const struct clock *clock, char out[STAMP_TEXT_SIZE]);
 /* For a seeded clock that tells a long story: later stamps start at this day. */
 void clock_move(struct clock *clock, struct date today);
 /* A new ULID (Crockford base 32, 26 characters), rising within one clock. */

@@ -106,6 +106,11 @@ enum status store_walk_put(
 enum status store_walk_get(struct store *store, const char *key, struct arena *arena,
 	const char **value, struct fault *why) MUST_CHECK;
 
+/* Entries that stand, done or seen, of the acts typed at this stamp or later (of the newest 2,000
+ * acts): what a day's walk has given so far. */
+enum status store_walk_logged(
+	struct store *store, const char *since, int32_t *count, struct fault *why) MUST_CHECK;
+
 struct season_turn {
 	struct subject subject;     /* tree or spot */
 	struct maybe_date from, to; /* to: not included */

@@ -97,9 +97,8 @@ static int64_t stamp_ms(struct clock *clock)
 	return ms;
 }
 
-const char *clock_stamp(struct clock *clock, char out[STAMP_TEXT_SIZE])
+static const char *format_stamp(int64_t ms, char out[STAMP_TEXT_SIZE])
 {
-	int64_t ms = stamp_ms(clock);
 	int64_t of_day_ms = (ms % MS_A_DAY + MS_A_DAY) % MS_A_DAY;
 	struct date day = date_add_days((struct date){0}, (int32_t)((ms - of_day_ms) / MS_A_DAY));
 	int32_t seconds = (int32_t)(of_day_ms / 1000);
@@ -107,6 +106,20 @@ const char *clock_stamp(struct clock *clock, char out[STAMP_TEXT_SIZE])
 	snprintf(out, STAMP_TEXT_SIZE, "%.10sT%02d:%02d:%02dZ", date_format(day, iso),
 		(int)(seconds / 3600 % 24), (int)(seconds / 60 % 60), (int)(seconds % 60));
 	return out;
+}
+
+const char *clock_stamp(struct clock *clock, char out[STAMP_TEXT_SIZE])
+{
+	return format_stamp(stamp_ms(clock), out);
+}
+
+const char *clock_stamp_of_midnight(const struct clock *clock, char out[STAMP_TEXT_SIZE])
+{
+	const struct date today = clock_today(clock);
+	int64_t ms = today.day * MS_A_DAY;
+	if (!clock->pinned.known)
+		ms -= clock_zone_min(today, 0) * INT64_C(60000);
+	return format_stamp(ms, out);
 }
 
 /* splitmix64 (Steele, Lea and Flood 2014): a whole period of 2^64 from any seed. */

@@ -8,6 +8,7 @@
 #include "field.h"
 #include "found.h"
 #include "walk_line.h"
+#include "walk_progress.h"
 #include "walk_tree.h"
 
 enum { FIND_CHARACTERS = 40, CTRL_R = 18 };
@@ -22,6 +23,7 @@ struct walk {
 	int32_t trees; /* standing when the route was read */
 	struct walk_tree tree;
 	bool tree_known;
+	struct walk_progress progress;
 	int32_t first_entry; /* shown */
 	struct edit line;
 	struct walk_reading reading;
@@ -176,6 +178,7 @@ static void walk_settle(void *state, struct context *context)
 		if (walk_tree_read(&walk->tree, context->session, id_at(walk), &walk->fault) !=
 			STATUS_OK)
 			walk->tree = (struct walk_tree){.id = ""};
+		walk_progress_read(&walk->progress, context->session, walk->at, walk->route.count);
 	}
 	if (!walk->reading_known || strcmp(walk->read_line, walk->line.text) != 0) {
 		walk->reading_known = true;
@@ -207,6 +210,15 @@ static int reading_rows(int rows)
 	return rows >= 18 ? 5 : 4;
 }
 
+static void draw_rule(const struct walk *walk, struct paper *paper, int row)
+{
+	char words[WALK_PROGRESS_SIZE];
+	(void)walk_progress_words(&walk->progress, words);
+	const int column = paper_columns(paper) - text_width(words) - 1;
+	paper_rule(paper, row, 0, 0);
+	(void)paper_put(paper, row, column, 0, STYLE_FAINT, words);
+}
+
 static void walk_draw(const void *state, struct paper *paper)
 {
 	const struct walk *walk = state;
@@ -214,14 +226,14 @@ static void walk_draw(const void *state, struct paper *paper)
 	const int below = reading_rows(rows);
 	const int line = rows - below - 1;
 	const int ruled = rows >= 12 ? 1 : 0;
-	char place[40];
-	(void)snprintf(place, sizeof place, "%d of %d", (int)walk->at + 1, (int)walk->route.count);
+	char place[WALK_PROGRESS_SIZE];
+	(void)walk_progress_place(&walk->progress, ruled == 0, place);
 	if (walk->fault.text[0] != '\0')
 		(void)paper_wrap(paper, 0, 0, 0, line, STYLE_STRONG, walk->fault.text);
 	else
 		walk_tree_draw(&walk->tree, paper, line - ruled, walk->first_entry, place);
 	if (ruled > 0)
-		paper_rule(paper, line - 1, 0, 0);
+		draw_rule(walk, paper, line - 1);
 	const int prompt = paper_columns(paper) / 3;
 	if (walk->finding) {
 		const int column = paper_put(paper, line, 0, prompt, STYLE_TITLE, "find:") + 1;

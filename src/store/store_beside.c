@@ -13,6 +13,7 @@ enum {
 	DRAFT_LOAD,
 	WALK_PUT,
 	WALK_GET,
+	WALK_LOGGED,
 	TURN_REMOVE,
 	TURN_ADD,
 	TURN_LIST,
@@ -27,6 +28,10 @@ const struct statement beside_statements[] = {
 	[WALK_PUT] = {"walk.put", "INSERT INTO walk (key, value) VALUES (?1, ?2) "
 				  "ON CONFLICT (key) DO UPDATE SET value = ?2"},
 	[WALK_GET] = {"walk.get", "SELECT value FROM walk WHERE key = ?1"},
+	[WALK_LOGGED] = {"walk.logged",
+		"SELECT count(*) FROM (SELECT id, typed_at, kind FROM change_set ORDER BY row DESC "
+		"LIMIT 2000) AS late JOIN entry ON entry.made = late.id WHERE late.typed_at >= ?1 "
+		"AND late.kind = 'act' AND entry.struck = 0 AND entry.planned = 0"},
 	[TURN_REMOVE] = {"season_turn.remove",
 		"DELETE FROM season_turn WHERE subject_id = ?1 AND subject_kind = ?2"},
 	[TURN_ADD] = {"season_turn.add",
@@ -110,6 +115,21 @@ enum status store_walk_get(struct store *store, const char *key, struct arena *a
 	const char **value, struct fault *why)
 {
 	return text_get(store, WALK_GET, key, arena, value, why);
+}
+
+enum status store_walk_logged(
+	struct store *store, const char *since, int32_t *count, struct fault *why)
+{
+	sqlite3_stmt *statement = NULL;
+	enum status status =
+		rows_for(store, &beside_statements[WALK_LOGGED], since, &statement, why);
+	if (status == STATUS_OK)
+		status = sql_step(store, statement, why);
+	if (status != STATUS_OK)
+		return status;
+	*count = sqlite3_column_int(statement, 0);
+	sql_done(statement);
+	return STATUS_OK;
 }
 
 /* --- season turns --- */

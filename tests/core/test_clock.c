@@ -198,6 +198,22 @@ static void zone_is_that_of_the_day(void **state)
 	check_int(clock_zone_min(summer, 720), 0, "none");
 }
 
+static void midnight_is_local_or_of_the_pinned_day(void **state)
+{
+	(void)state;
+	char stamp[STAMP_TEXT_SIZE];
+	char now[STAMP_TEXT_SIZE];
+	struct clock clock = clock_system();
+	setenv("TZ", "AAA-5:30", 1); /* ahead of UTC */
+	check_text(clock_stamp_of_midnight(&clock, stamp) + 10, "T18:30:00Z", "the evening before");
+	assert_true(strcmp(stamp, clock_stamp(&clock, now)) <= 0);
+	setenv("TZ", "AAA8", 1);
+	check_text(clock_stamp_of_midnight(&clock, stamp) + 10, "T08:00:00Z", "in the morning");
+	assert_true(strcmp(stamp, clock_stamp(&clock, now)) <= 0);
+	clock = clock_pinned(day_of("2026-11-24"));
+	check_text(clock_stamp_of_midnight(&clock, stamp), "2026-11-24T00:00:00Z", "pinned");
+}
+
 static void a_waiting_clock_never_goes_back(void **state)
 {
 	(void)state;
@@ -224,6 +240,7 @@ int main(void)
 		cmocka_unit_test(a_pinned_clock_stands_on_its_day),
 		cmocka_unit_test(today_is_the_local_day),
 		cmocka_unit_test(zone_is_that_of_the_day),
+		cmocka_unit_test(midnight_is_local_or_of_the_pinned_day),
 		cmocka_unit_test(a_waiting_clock_never_goes_back),
 	};
 	return cmocka_run_group_tests(tests, NULL, NULL) != 0;

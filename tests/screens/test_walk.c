@@ -200,6 +200,42 @@ static void walk_broken_off_goes_on_where_it_was(void **state)
 	stage_close(&stage);
 }
 
+static void progress_counts_what_was_logged_and_outlives_a_break(void **state)
+{
+	(void)state;
+	struct stage stage;
+	open_walk(&stage, 24, 80);
+	stage_shows(&stage, "0 passed, 1 logged today, 21 left"); /* one by the demo yard */
+	(void)stage_keys(&stage, "Down");
+	stage_type(&stage, "p 7 lb\r");
+	stage_shows(&stage, "1 passed, 2 logged today, 20 left");
+	stage_type(&stage, "w 5 gal\r");
+	stage_shows(&stage, "1 passed, 3 logged today, 20 left");
+	(void)pty_read_quiet(stage.pty, 400, STAGE_WAIT_MS); /* else it is a held key */
+	(void)stage_keys(&stage, "Backspace");
+	stage_shows(&stage, "1 passed, 2 logged today, 20 left");
+	stage_type(&stage, "plan cut shape @ feb\r"); /* not done yet */
+	stage_shows(&stage, "1 passed, 2 logged today, 20 left");
+	stage_enter(stage.log, "G1 noted leaves curl @ yesterday");
+	stage_shows(&stage, "1 passed, 3 logged today, 20 left"); /* typed today, elsewhere */
+	assert_int_equal(kill(stage.pty->child, SIGHUP), 0);
+	(void)pty_expect_end(stage.pty, STAGE_WAIT_MS);
+	(void)pty_close(stage.pty);
+	stage_start(&stage);
+	(void)stage_keys(&stage, "w");
+	stage_shows(&stage, "1 passed, 3 logged today, 20 left");
+	stage_close(&stage);
+}
+
+static void a_small_terminal_counts_beside_the_place(void **state)
+{
+	(void)state;
+	struct stage stage;
+	open_walk(&stage, 12, 40);
+	stage_shows(&stage, "1 of 22, 1 logged");
+	stage_close(&stage);
+}
+
 static void yard_opens_the_walk_at_its_tree(void **state)
 {
 	(void)state;
@@ -515,6 +551,8 @@ int main(void)
 		cmocka_unit_test(hazard_stands_first),
 		cmocka_unit_test(find_goes_to_a_tree_by_its_letters),
 		cmocka_unit_test(walk_broken_off_goes_on_where_it_was),
+		cmocka_unit_test(progress_counts_what_was_logged_and_outlives_a_break),
+		cmocka_unit_test(a_small_terminal_counts_beside_the_place),
 		cmocka_unit_test(yard_opens_the_walk_at_its_tree),
 		cmocka_unit_test(unsaved_line_survives_a_hang_up),
 		cmocka_unit_test(unsaved_line_survives_each_signal),
