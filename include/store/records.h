@@ -89,12 +89,13 @@ int32_t store_name_find(struct store *store, enum name_class class, const char *
 
 struct tree_query {
 	bool gone_too;
-	const char *species;  /* key; NULL all */
-	const char *area_id;  /* NULL all */
-	const char *spot_id;  /* NULL all */
-	const char *host_id;  /* NULL all; else its grafts */
-	const char *text;     /* part of the label; of three letters on, of its names; NULL all */
-	int32_t offset, most; /* a page; most 0: all */
+	const char *species;   /* key; NULL all */
+	const char *area_id;   /* NULL all */
+	const char *spot_id;   /* NULL all */
+	const char *host_id;   /* NULL all; else its grafts */
+	const char *parent_id; /* NULL all; else what was raised from it */
+	const char *text;      /* part of the label; of three letters on, of its names; NULL all */
+	int32_t offset, most;  /* a page; most 0: all */
 };
 /* In the natural order of labels. */
 enum status store_tree_list(struct store *store, const struct tree_query *query,

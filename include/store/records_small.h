@@ -101,6 +101,9 @@ enum status store_draft_save(struct store *store, const char *screen, const char
 	struct fault *why) MUST_CHECK; /* body "" removes it; waits one second at most */
 enum status store_draft_load(struct store *store, const char *screen, struct arena *arena,
 	const char **body, struct fault *why) MUST_CHECK; /* STATUS_ABSENT: none */
+/* The key that was saved last of those that begin so. STATUS_ABSENT: none. */
+enum status store_draft_find(struct store *store, const char *prefix, struct arena *arena,
+	const char **screen, struct fault *why) MUST_CHECK;
 enum status store_walk_put(
 	struct store *store, const char *key, const char *value, struct fault *why) MUST_CHECK;
 enum status store_walk_get(struct store *store, const char *key, struct arena *arena,

@@ -16,9 +16,10 @@ enum action {
 	ACTION_LAST,
 	ACTION_LEFT,
 	ACTION_RIGHT,
-	ACTION_OPEN,      /* Enter: what the cursor is on */
-	ACTION_BACK,      /* Esc: one screen back */
-	ACTION_NEXT_PART, /* Tab */
+	ACTION_OPEN,       /* Enter: what the cursor is on */
+	ACTION_NEXT_FIELD, /* Enter in a form that is filled in one by one */
+	ACTION_BACK,       /* Esc: one screen back */
+	ACTION_NEXT_PART,  /* Tab */
 	ACTION_HELP,
 	ACTION_FIND,
 	ACTION_UNDO,

@@ -186,7 +186,7 @@ static void add_act(void *state, struct context *context, enum action action, st
 {
 	struct add *add = state;
 	switch ((int)action) {
-	case ACTION_OPEN:
+	case ACTION_NEXT_FIELD:
 		if (add->form.at == FIELD_DAY)
 			finish(add, context, out);
 		else
@@ -233,7 +233,7 @@ static void add_draft(const void *state, char *out, size_t size)
 
 /* clang-format off */
 static const struct key_row add_keys[] = {
-	{KEYS_ENTER, ACTION_OPEN, false},
+	{KEYS_ENTER, ACTION_NEXT_FIELD, false},
 	{KEYS_DOWN, ACTION_DOWN, false},
 	{KEYS_UP, ACTION_UP, false},
 	{KEYS_TAB, ACTION_NEXT_PART, false},

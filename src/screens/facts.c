@@ -108,25 +108,6 @@ enum status facts_load(struct facts *facts, struct session *session, const char 
 	return status == STATUS_OK ? load_came(facts, session->store, tree, why) : status;
 }
 
-/* Text of this tree that was left unsaved stands here again; that of another one waits on. */
-static void take_up_draft(struct facts *facts, struct context *context)
-{
-	struct store *store = context->session->store;
-	const char *body = "";
-	char id[ID_SIZE];
-	struct tree tree;
-	struct fault why;
-	if (store_draft_load(store, "facts", context->arena, &body, &why) != STATUS_OK)
-		return;
-	const size_t length = strcspn(body, "\t");
-	if (body[length] == '\0' || !text_copy_n(id, sizeof id, body, length))
-		return;
-	if (strcmp(id, facts->id) == 0)
-		form_split(&facts->form, body + length + 1);
-	else if (store_tree_load(store, id, &tree, &why) == STATUS_OK)
-		facts->other = body;
-}
-
 static enum status facts_open(
 	void *state, struct context *context, const char *argument, struct fault *why)
 {
@@ -134,8 +115,8 @@ static enum status facts_open(
 	if (store_is_read_only(context->session->store))
 		return fault_set(why, STATUS_DENIED, "this log can be read but not written");
 	enum status status = facts_load(facts, context->session, argument, context->arena, why);
-	if (status == STATUS_OK)
-		take_up_draft(facts, context);
+	if (status == STATUS_OK && context->draft[0] != '\0') /* left unsaved: here again */
+		form_split(&facts->form, context->draft);
 	return status;
 }
 
@@ -439,15 +420,9 @@ static const char *facts_typed(const void *state)
 static void facts_draft(const void *state, char *out, size_t size)
 {
 	const struct facts *facts = state;
-	struct text_builder draft = text_builder_fixed(out, size);
-	char fields_text[LINE_SIZE];
-	text_add(&draft, "");
-	if (!facts_differ(facts)) {
-		text_add(&draft, facts->other != NULL ? facts->other : "");
-		return;
-	}
-	form_join(&facts->form, fields_text, sizeof fields_text);
-	text_add_format(&draft, "%s\t%s", facts->id, fields_text);
+	out[0] = '\0';
+	if (facts_differ(facts))
+		form_join(&facts->form, out, size);
 }
 
 /* clang-format off */
@@ -476,5 +451,6 @@ const struct screen screen_facts = {
 	.type = facts_type,
 	.keys = facts_keys,
 	.typed = facts_typed,
+	.draft_each = true,
 	.draft = facts_draft,
 };

@@ -25,7 +25,6 @@ struct facts {
 	char id[ID_SIZE];
 	struct form form;
 	char before[FACTS][EDIT_SIZE]; /* the fields as the log has them */
-	const char *other; /* what waits of another tree, until this one has some; NULL none */
 };
 
 /* The fields as the log has them. The arena is for what is read on the way. */

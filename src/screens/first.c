@@ -163,7 +163,7 @@ static void first_act(void *state, struct context *context, enum action action, 
 {
 	struct first *first = state;
 	switch ((int)action) {
-	case ACTION_OPEN:
+	case ACTION_NEXT_FIELD:
 		if (first->asking)
 			next(first, context, out);
 		first->asking = true;
@@ -205,7 +205,7 @@ static const char *first_typed(const void *state)
 
 /* clang-format off */
 static const struct key_row first_keys[] = {
-	{KEYS_ENTER, ACTION_OPEN, false},
+	{KEYS_ENTER, ACTION_NEXT_FIELD, false},
 	{'d', ACTION_DEMO, false},
 	{KEYS_TAB, ACTION_NEXT_PART, false},
 	{KEYS_ESCAPE, ACTION_BACK, false},

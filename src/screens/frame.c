@@ -171,9 +171,10 @@ static void draw_foot(const struct stack *stack, const struct page *page)
 		.top = LINES - 1, .rows = 1, .columns = COLS, .ascii = stack->options->ascii};
 	struct hint hints[HINTS_MAX];
 	bool own;
-	bool has_help = frame_action(page, '?', &own) == ACTION_HELP;
+	const bool asks = frame_action(page, '?', &own) == ACTION_HELP;
+	const bool has_help = asks || frame_action(page, KEYS_F1, &own) == ACTION_HELP;
 	bool has_quit = frame_action(page, 'q', &own) == ACTION_QUIT;
-	const int kept = (has_help ? 8 : 0) + (has_quit ? 9 : 0);
+	const int kept = (has_help ? (asks ? 8 : 9) : 0) + (has_quit ? 9 : 0);
 	int count = add_hints(hints, 0, page, stack->depth, true);
 	count = add_hints(hints, count, page, stack->depth, false);
 	int column = 0;
@@ -185,7 +186,7 @@ static void draw_foot(const struct stack *stack, const struct page *page)
 		column = put_hint(&paper, column, hints[i].key, name);
 	}
 	if (has_help)
-		column = put_hint(&paper, column, "?", "help");
+		column = put_hint(&paper, column, asks ? "?" : "F1", "help");
 	if (has_quit)
 		(void)put_hint(&paper, column, "q", "leave");
 }

@@ -208,6 +208,7 @@ static void help_act(void *screen, struct context *context, enum action action, 
 static const struct key_row keys[] = {
 	{' ', ACTION_PAGE_DOWN, false},
 	{'?', ACTION_BACK, false},
+	{KEYS_F1, ACTION_BACK, false},
 	{0, ACTION_NONE, false},
 };
 

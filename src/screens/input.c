@@ -67,7 +67,7 @@ static const struct { int code; uint32_t key; } codes[] = {
 	{KEY_PPAGE, KEYS_PAGE_UP}, {KEY_A3, KEYS_PAGE_UP},
 	{KEY_NPAGE, KEYS_PAGE_DOWN}, {KEY_C3, KEYS_PAGE_DOWN},
 	{KEY_DC, KEYS_DELETE}, {KEY_BACKSPACE, KEYS_BACKSPACE}, {KEY_ENTER, KEYS_ENTER},
-	{KEY_BTAB, KEYS_BACK_TAB}, {KEY_SLEFT, KEYS_WORD_LEFT}, {KEY_SRIGHT, KEYS_WORD_RIGHT},
+	{KEY_F(1), KEYS_F1}, {KEY_BTAB, KEYS_BACK_TAB}, {KEY_SLEFT, KEYS_WORD_LEFT}, {KEY_SRIGHT, KEYS_WORD_RIGHT},
 	{8, KEYS_BACKSPACE}, {127, KEYS_BACKSPACE}, {9, KEYS_TAB}, {10, KEYS_ENTER}, {13, KEYS_ENTER},
 };
 
@@ -79,6 +79,7 @@ static const struct { const char *sequence; uint32_t key; } sequences[] = {
 	{"3~", KEYS_DELETE}, {"Z", KEYS_BACK_TAB}, {"M", KEYS_ENTER},
 	{"1;5C", KEYS_WORD_RIGHT}, {"1;5D", KEYS_WORD_LEFT},
 	{"1;3C", KEYS_WORD_RIGHT}, {"1;3D", KEYS_WORD_LEFT},
+	{"P", KEYS_F1}, {"11~", KEYS_F1}, {"[A", KEYS_F1},
 	{"5C", KEYS_WORD_RIGHT}, {"5D", KEYS_WORD_LEFT},
 };
 /* clang-format on */

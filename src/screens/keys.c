@@ -17,6 +17,7 @@ static const struct action_row actions[ACTION_TOTAL] = {
 	[ACTION_LEFT] = {"left", "moving", "to the left", false},
 	[ACTION_RIGHT] = {"right", "moving", "to the right", false},
 	[ACTION_OPEN] = {"open", "moving", "opens what the cursor is on; in a line, takes it", false},
+	[ACTION_NEXT_FIELD] = {"next", "work", "takes this one and goes on; after the last, all of it", false},
 	[ACTION_BACK] = {"back", "moving", "one screen back, or out of a line", false},
 	[ACTION_NEXT_PART] = {"next part", "moving", "to the next part, field or order", false},
 	[ACTION_HELP] = {"help", "program", "what can be done here, and its keys", false},
@@ -96,6 +97,7 @@ static const struct key_row common[] = {
 	{'M', ACTION_MERGE, false},
 	{'C', ACTION_COLOURS, false},
 	{'?', ACTION_HELP, false},
+	{KEYS_F1, ACTION_HELP, false},
 	{'q', ACTION_QUIT, false},
 	{0, ACTION_NONE, false},
 };
@@ -106,7 +108,7 @@ static const struct { uint32_t key; const char *name; } names[] = {
 	{KEYS_DELETE, "Del"}, {KEYS_BACKSPACE, "Backspace"}, {KEYS_ENTER, "Enter"},
 	{KEYS_ESCAPE, "Esc"}, {KEYS_TAB, "Tab"}, {KEYS_BACK_TAB, "Shift-Tab"},
 	{KEYS_WORD_LEFT, "Ctrl-Left"}, {KEYS_WORD_RIGHT, "Ctrl-Right"}, {KEYS_PASTE, "paste"},
-	{' ', "Space"},
+	{' ', "Space"}, {KEYS_F1, "F1"},
 };
 /* clang-format on */
 

@@ -170,10 +170,13 @@ static void put_marks(struct ribbon *ribbon, const struct dossier *dossier)
 	put_risk(ribbon, dossier);
 }
 
+/* Kinds other than `only` are left out; KIND_TOTAL: none is. */
 static void put_deeds(const struct ribbon *ribbon, const struct entry *const *entries,
-	int32_t count, uint32_t *days)
+	int32_t count, enum entry_kind only, uint32_t *days)
 {
 	for (int32_t i = 0; i < count; i++) {
+		if (only != KIND_TOTAL && entries[i]->kind != only)
+			continue;
 		struct maybe_date day = date_span_first(&entries[i]->day);
 		if (!day.known)
 			continue;
@@ -191,9 +194,10 @@ void ribbon_make(const struct dossier *dossier, struct date today, struct ribbon
 	assert(out->days <= RIBBON_DAYS_MAX);
 	out->today = date_days_between(out->from, today);
 	put_marks(out, dossier);
-	put_deeds(out, dossier->entries, dossier->entry_count, out->done);
-	put_deeds(out, dossier->place_entries, dossier->place_entry_count, out->done);
-	put_deeds(out, dossier->planned, dossier->planned_count, out->planned);
+	put_deeds(out, dossier->entries, dossier->entry_count, KIND_TOTAL, out->done);
+	/* what was done with the whole crop of a place was done to no tree */
+	put_deeds(out, dossier->place_entries, dossier->place_entry_count, KIND_WEATHER, out->done);
+	put_deeds(out, dossier->planned, dossier->planned_count, KIND_TOTAL, out->planned);
 }
 
 /* --- cells --- */

@@ -36,6 +36,7 @@ enum key {
 	KEYS_WORD_RIGHT,
 	KEYS_PASTE,
 	KEYS_RESIZE,
+	KEYS_F1,
 	KEYS_NONE
 };
 struct key_row {
@@ -80,6 +81,7 @@ struct context {
 	struct session *session; /* NULL on the first run, until there is a log */
 	struct arena *arena;     /* of this screen; lives until it is closed; reread may reset it */
 	bool ascii;
+	const char *draft; /* at open, of draft_each: what was left unsaved; "" nothing */
 	int rows, columns; /* of the body; settle comes before each draw, also when they change */
 	const struct screens_options *options;
 };
@@ -112,6 +114,7 @@ struct screen {
 	void (*settle)(void *state, struct context *context);
 	/* A little reading in a quiet moment; true: more is left, with something to show. */
 	bool (*idle)(void *state, struct context *context);
+	bool draft_each; /* unsaved text is kept of each argument apart; context.draft has it */
 	/* What to keep of unsaved text, as an argument for open; "" nothing. Kept in the log a
 	 * second after typing stops and on every signal to leave; handed to open at its next
 	 * opening without an argument. */

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 #include "stack.h"
 
+#include <stdio.h>
 #include <string.h>
 
 #include "core/text.h"
@@ -60,17 +61,29 @@ static bool is_writable(const struct stack *stack)
 	return stack->session != NULL && !store_is_read_only(stack->session->store);
 }
 
+/* Of the screen, or of what it is opened on. */
+static void name_draft(struct page *page, const char *argument)
+{
+	struct text_builder key = text_builder_fixed(page->draft_key, sizeof page->draft_key);
+	text_add(&key, page->screen->name);
+	if (page->screen->draft_each)
+		text_add_format(&key, " %s", argument);
+}
+
 /* What to open a page with: the argument, else the unsaved text of last time. */
 static const char *opening(struct stack *stack, struct page *page, const char *argument)
 {
 	const char *body = "";
 	struct fault why;
+	page->context.draft = "";
+	name_draft(page, argument);
 	if (page->screen->draft == NULL || stack->session == NULL)
 		return argument;
-	if (store_draft_load(stack->session->store, page->screen->name, page->context.arena, &body,
+	if (store_draft_load(stack->session->store, page->draft_key, page->context.arena, &body,
 		    &why) != STATUS_OK)
 		return argument;
 	(void)text_copy(page->draft, sizeof page->draft, body);
+	page->context.draft = page->draft;
 	return argument[0] == '\0' ? body : argument;
 }
 
@@ -169,7 +182,7 @@ bool stack_keep_draft(struct stack *stack)
 	page->screen->draft(page->state, body, sizeof body);
 	if (strcmp(body, page->draft) == 0)
 		return true;
-	if (store_draft_save(stack->session->store, page->screen->name, body, &why) != STATUS_OK)
+	if (store_draft_save(stack->session->store, page->draft_key, body, &why) != STATUS_OK)
 		return false;
 	(void)text_copy(page->draft, sizeof page->draft, body);
 	return true;
@@ -185,18 +198,38 @@ void stack_close(struct stack *stack)
 
 /* --- what lies in the log beside the records --- */
 
+/* "the Walk", or "the Facts of A3"; false: nothing waits there. */
+static bool find_draft(struct stack *stack, const struct screen *screen, struct arena *arena,
+	char *where, size_t size)
+{
+	struct store *store = stack->session->store;
+	struct text_builder words = text_builder_fixed(where, size);
+	char prefix[40];
+	const char *found = "";
+	struct tree tree;
+	struct fault why;
+	text_add_format(&words, "the %s", screen->title);
+	if (screen->draft == NULL)
+		return false;
+	if (!screen->draft_each)
+		return store_draft_load(store, screen->name, arena, &found, &why) == STATUS_OK;
+	(void)snprintf(prefix, sizeof prefix, "%s ", screen->name);
+	if (store_draft_find(store, prefix, arena, &found, &why) != STATUS_OK)
+		return false;
+	if (store_tree_load(store, found + strlen(prefix), &tree, &why) == STATUS_OK)
+		text_add_format(&words, " of %s", tree.label);
+	return true;
+}
+
 /* Text left unsaved waits where it was typed. */
 static void tell_of_drafts(struct stack *stack, struct arena *arena)
 {
-	struct fault why;
+	char where[LABEL_SIZE + 40];
 	for (int i = 0; screen_at(i) != NULL; i++) {
-		const struct screen *screen = screen_at(i);
 		struct effect said = {.kind = EFFECT_STAY};
-		const char *body = "";
-		if (screen->draft == NULL || store_draft_load(stack->session->store, screen->name,
-						     arena, &body, &why) != STATUS_OK)
+		if (!find_draft(stack, screen_at(i), arena, where, sizeof where))
 			continue;
-		effect_say(&said, "a line was left unsaved; it waits in the %s", screen->title);
+		effect_say(&said, "a line was left unsaved; it waits in %s", where);
 		stack_say(stack, said.said);
 	}
 }

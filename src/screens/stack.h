@@ -13,6 +13,7 @@ struct page {
 	struct context context;
 	bool stale;            /* the log changed since it was read */
 	char draft[LINE_SIZE]; /* as it lies in the log */
+	char draft_key[80];    /* under which */
 };
 
 struct stack {

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* A tree's page: what it is, its year, what was done, what it gave. */
 #include "tree.h"
+#include "tree_words.h"
 
 #include <string.h>
 
@@ -9,6 +10,19 @@
 enum { LOOK_AT_ONCE = 256 };
 
 /* --- reading --- */
+
+/* What no dossier tells. */
+static enum status read_words(struct tree_page *page, struct context *context, struct fault *why)
+{
+	const struct tree *tree = &page->dossier->tree;
+	struct session *session = context->session;
+	enum status status = tree_words_origin(session, tree, context->arena, &page->origin, why);
+	if (status == STATUS_OK)
+		status = tree_words_children(session, tree, context->arena, &page->children, why);
+	page->stems = tree_words_stems(page->dossier, session->units, context->arena);
+	page->photo_count = tree_photos(page->dossier, context->arena, &page->photos);
+	return status;
+}
 
 static enum status read_story(struct tree_page *page, struct context *context, struct fault *why)
 {
@@ -23,6 +37,8 @@ static enum status read_story(struct tree_page *page, struct context *context, s
 		status = review_make(yard, &options, context->arena, &page->review, why);
 	if (status == STATUS_OK)
 		status = sun_words_of_tree(yard, page->dossier, context->arena, &page->sun, why);
+	if (status == STATUS_OK)
+		status = read_words(page, context, why);
 	if (status != STATUS_OK)
 		return status;
 	page->opinions = opinions;

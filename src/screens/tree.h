@@ -16,6 +16,9 @@ struct tree_page {
 	int32_t opinion_count;
 	struct review review; /* its flags */
 	const char *sun;      /* of where it stands; "" nothing to tell */
+	const char *origin, *children, *stems;
+	const struct entry *const *photos; /* newest first */
+	int32_t photo_count;
 	struct number_rules numbers;
 	int32_t place; /* among the trees, in the order of labels; -1 not looked for yet */
 	bool all;      /* entries in full, and its windows in words */

@@ -6,6 +6,7 @@
 #include "rules/saw.h"
 #include "ribbon_draw.h"
 #include "tree.h"
+#include "tree_words.h"
 #include "urgency.h"
 
 enum { DAY_CELLS = 13, HEIGHTS = 8, CROPS_MAX = 64 };
@@ -146,6 +147,8 @@ static void add_trunk(struct text_builder *facts, const struct tree_page *page)
 	text_add_format(facts, " across, measured %s%s",
 		date_format_plain(trunk->day, day, sizeof day),
 		trunk->stems > 1 ? ", its stems as one" : "");
+	if (page->stems[0] != '\0')
+		text_add_format(facts, " (%s)", page->stems);
 }
 
 static void add_grafts(struct text_builder *facts, const struct dossier *dossier)
@@ -171,8 +174,10 @@ static void pen_facts(struct pen *pen, const struct tree_page *page)
 		add_fact(&facts, "in spot ", dossier->spot->name);
 	if (dossier->host == NULL)
 		add_trunk(&facts, page);
+	add_fact(&facts, "", page->origin);
 	add_fact(&facts, "on ", dossier->tree.rootstock);
 	add_grafts(&facts, dossier);
+	add_fact(&facts, "", page->children);
 	if (dossier->tree.over_fence)
 		add_fact(&facts, "", "over the fence");
 	add_fact(&facts, "", dossier->tree.note);
@@ -346,6 +351,27 @@ static void pen_sun(struct pen *pen, const struct tree_page *page)
 	pen_text(pen, column, STYLE_PLAIN, page->sun);
 }
 
+/* Files that were named, where they were named; the newest alone while the page is short. */
+static void pen_photos(struct pen *pen, const struct tree_page *page)
+{
+	const int column = 7;
+	char words[WORDS_SIZE + TEXT_SIZE], day[80];
+	char line[sizeof words + sizeof day + 40];
+	for (int32_t i = 0; i < page->photo_count && (i == 0 || page->all); i++) {
+		const struct entry *photo = page->photos[i];
+		const int more = page->all ? 0 : (int)page->photo_count - 1;
+		(void)date_span_format_plain(&photo->day, day, sizeof day);
+		(void)tree_words_photo(photo, words, sizeof words);
+		if (more > 0)
+			(void)snprintf(line, sizeof line, "%s  %s (a: %d more)", day, words, more);
+		else
+			(void)snprintf(line, sizeof line, "%s  %s", day, words);
+		if (pen->paper != NULL && i == 0)
+			paper_put(pen->paper, pen->row, 0, 0, STYLE_FAINT, "photo");
+		pen_text(pen, column, STYLE_PLAIN, line);
+	}
+}
+
 /* --- its entries --- */
 
 static const char *entry_words(
@@ -411,6 +437,7 @@ static void pen_page(struct pen *pen, const struct tree_page *page)
 		pen_windows(pen, page);
 	pen_crops(pen, page);
 	pen_sun(pen, page);
+	pen_photos(pen, page);
 	pen_entries(pen, page);
 }
 

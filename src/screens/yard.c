@@ -226,11 +226,15 @@ static void yard_screen_type(
 	yard->top = 0;
 }
 
-static void go_to(struct yard_state *yard, const char *screen, struct effect *out)
+/* Keys may have come faster than anything was drawn: the rows are those of what is typed now. */
+static void go_to(
+	struct yard_state *yard, struct context *context, const char *screen, struct effect *out)
 {
-	const struct yard_row *row = selected_row(yard);
+	struct fault why = {.text = "no tree is chosen"};
+	const enum status status = read_view(yard, context, &why);
+	const struct yard_row *row = status == STATUS_OK ? selected_row(yard) : NULL;
 	if (row == NULL) {
-		effect_say(out, "no tree is chosen");
+		effect_say(out, "%s", why.text);
 		return;
 	}
 	effect_push(out, screen, row->id);
@@ -275,14 +279,14 @@ static void yard_screen_act(
 		yard->finding = true;
 		break;
 	case ACTION_OPEN:
-		go_to(yard, "tree", out);
+		go_to(yard, context, "tree", out);
 		break;
 	case ACTION_LINE:
-		go_to(yard, "walk", out);
+		go_to(yard, context, "walk", out);
 		break;
 	case ACTION_PLAN:
 		if (selected_row(yard) != NULL)
-			go_to(yard, "plan", out);
+			go_to(yard, context, "plan", out);
 		else
 			effect_usual(out);
 		break;

@@ -11,6 +11,7 @@ enum {
 	DRAFT_PUT,
 	DRAFT_REMOVE,
 	DRAFT_LOAD,
+	DRAFT_FIND,
 	WALK_PUT,
 	WALK_GET,
 	WALK_LOGGED,
@@ -25,6 +26,9 @@ const struct statement beside_statements[] = {
 		"ON CONFLICT (screen) DO UPDATE SET body = ?2, saved_at = ?3"},
 	[DRAFT_REMOVE] = {"draft.remove", "DELETE FROM draft WHERE screen = ?1"},
 	[DRAFT_LOAD] = {"draft.load", "SELECT body FROM draft WHERE screen = ?1"},
+	[DRAFT_FIND] = {"draft.find",
+		"SELECT screen FROM draft WHERE substr(screen, 1, length(?1)) = ?1 "
+		"ORDER BY saved_at DESC, screen LIMIT 1"},
 	[WALK_PUT] = {"walk.put", "INSERT INTO walk (key, value) VALUES (?1, ?2) "
 				  "ON CONFLICT (key) DO UPDATE SET value = ?2"},
 	[WALK_GET] = {"walk.get", "SELECT value FROM walk WHERE key = ?1"},
@@ -96,6 +100,12 @@ enum status store_draft_load(struct store *store, const char *screen, struct are
 	const char **body, struct fault *why)
 {
 	return text_get(store, DRAFT_LOAD, screen, arena, body, why);
+}
+
+enum status store_draft_find(struct store *store, const char *prefix, struct arena *arena,
+	const char **screen, struct fault *why)
+{
+	return text_get(store, DRAFT_FIND, prefix, arena, screen, why);
 }
 
 enum status store_walk_put(

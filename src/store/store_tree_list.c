@@ -1,10 +1,10 @@
 /* SPDX-License-Identifier: MIT */
-/* Lists and counts of trees. The query's own way in (all, standing, of a host, in a spot) picks
- * the statement, so that each runs along an index; the rest are filters. */
+/* Lists and counts of trees. The query's own way in (all, standing, of a host, of a parent, in a
+ * spot) picks the statement, so that each runs along an index; the rest are filters. */
 #include "statements.h"
 #include "tree_row.h"
 
-enum way { WAY_STANDING, WAY_ALL, WAY_HOST, WAY_SPOT, WAY_TOTAL };
+enum way { WAY_STANDING, WAY_ALL, WAY_HOST, WAY_PARENT, WAY_SPOT, WAY_TOTAL };
 
 /* The newest opinion decides; each candidate of it counts. */
 #define OF_SPECIES                                                                         \
@@ -32,6 +32,7 @@ enum way { WAY_STANDING, WAY_ALL, WAY_HOST, WAY_SPOT, WAY_TOTAL };
 #define FROM_STANDING " FROM tree t WHERE t.struck = 0 AND t.is_gone = 0 AND ?1 IS NOT NULL" FILTERS
 #define FROM_ALL " FROM tree t WHERE t.struck = 0 AND ?1 IS NOT NULL" FILTERS
 #define FROM_HOST " FROM tree t WHERE t.host_id = ?6 AND t.struck = 0 AND " STANDING_OR FILTERS
+#define FROM_PARENT " FROM tree t WHERE t.parent_id = ?9 AND t.struck = 0 AND " STANDING_OR FILTERS
 #define FROM_SPOT                                                                             \
 	" FROM tree t WHERE t.id IN (SELECT q.tree_id FROM tree_spot q WHERE q.spot_id = ?5 " \
 	"UNION SELECT g.id FROM tree_spot q JOIN tree g ON g.host_id = q.tree_id "            \
@@ -42,10 +43,12 @@ const struct statement tree_list_statements[] = {
 	[WAY_STANDING] = {"tree.list_standing", "SELECT " TREE_COLUMNS FROM_STANDING IN_ORDER},
 	[WAY_ALL] = {"tree.list_all", "SELECT " TREE_COLUMNS FROM_ALL IN_ORDER},
 	[WAY_HOST] = {"tree.list_host", "SELECT " TREE_COLUMNS FROM_HOST IN_ORDER},
+	[WAY_PARENT] = {"tree.list_parent", "SELECT " TREE_COLUMNS FROM_PARENT IN_ORDER},
 	[WAY_SPOT] = {"tree.list_spot", "SELECT " TREE_COLUMNS FROM_SPOT IN_ORDER},
 	[WAY_TOTAL + WAY_STANDING] = {"tree.count_standing", "SELECT count(*)" FROM_STANDING},
 	[WAY_TOTAL + WAY_ALL] = {"tree.count_all", "SELECT count(*)" FROM_ALL},
 	[WAY_TOTAL + WAY_HOST] = {"tree.count_host", "SELECT count(*)" FROM_HOST},
+	[WAY_TOTAL + WAY_PARENT] = {"tree.count_parent", "SELECT count(*)" FROM_PARENT},
 	[WAY_TOTAL + WAY_SPOT] = {"tree.count_spot", "SELECT count(*)" FROM_SPOT},
 	{NULL, NULL},
 };
@@ -54,6 +57,8 @@ static enum way way_of(const struct tree_query *query)
 {
 	if (query->host_id != NULL)
 		return WAY_HOST;
+	if (query->parent_id != NULL)
+		return WAY_PARENT;
 	if (query->spot_id != NULL)
 		return WAY_SPOT;
 	return query->gone_too ? WAY_ALL : WAY_STANDING;
@@ -73,6 +78,8 @@ static enum status prepare(struct store *store, const struct tree_query *query, 
 	bind_text(*out, 4, query->text == NULL ? NULL : name_fold(query->text, folded));
 	bind_text(*out, 5, query->spot_id);
 	bind_text(*out, 6, query->host_id);
+	if (way_of(query) == WAY_PARENT)
+		bind_text(*out, 9, query->parent_id);
 	return STATUS_OK;
 }
 

@@ -6,6 +6,7 @@
 #include "support/stage.h"
 #include "support/test.h"
 
+#include <signal.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -247,6 +248,57 @@ static void what_waits_of_one_tree_outlasts_a_look_at_another(void **state)
 	stage_close(&stage);
 }
 
+static void each_tree_keeps_what_was_left_unsaved_of_it(void **state)
+{
+	(void)state;
+	struct stage stage;
+	open_facts(&stage, 24, 80, NULL);
+	(void)stage_keys(&stage, "End");
+	stage_type(&stage, "x");
+	(void)stage_keys(&stage, "Esc");
+	stage_shows(&stage, "not saved; it waits here");
+	(void)stage_keys(&stage, "Right");
+	stage_shows(&stage, "B1  apple");
+	(void)stage_keys(&stage, "e");
+	stage_shows(&stage, "label      B1");
+	(void)stage_keys(&stage, "End");
+	stage_type(&stage, "y");
+	assert_int_equal(kill(stage.pty->child, SIGTERM), 0);
+	(void)pty_expect_end(stage.pty, STAGE_WAIT_MS);
+	check_int(stage_count(&stage, "SELECT count(*) FROM draft WHERE screen LIKE 'facts %'"), 2,
+		"drafts");
+	(void)pty_close(stage.pty);
+	stage_start(&stage);
+	stage_shows(&stage, "a line was left unsaved; it waits in the Facts of ");
+	stage_type(&stage, "/A3\r");
+	(void)stage_keys(&stage, "e");
+	stage_shows(&stage, "label      A3x");
+	(void)stage_keys(&stage, "Enter"); /* kept, and no draft any more */
+	stage_shows(&stage, "saved");
+	check_int(stage_count(&stage, "SELECT count(*) FROM draft WHERE screen LIKE 'facts %'"), 1,
+		"drafts");
+	stage_type(&stage, "e");
+	stage_shows(&stage, "label      A3x");
+	stage_close(&stage);
+}
+
+static void help_is_a_key_while_a_field_is_full(void **state)
+{
+	(void)state;
+	static const char *const keys[] = {"\x1bOP", "\x1b[11~", "\x1b[[A"};
+	struct stage stage;
+	open_facts(&stage, 24, 80, NULL);
+	stage_type(&stage, "x");
+	for (size_t i = 0; i < sizeof keys / sizeof keys[0]; i++) {
+		stage_shows(&stage, "F1 help");
+		stage_type(&stage, keys[i]);
+		stage_shows(&stage, "Facts: its own keys");
+		stage_type(&stage, keys[i]);
+		stage_shows(&stage, "label      A3x");
+	}
+	stage_close(&stage);
+}
+
 int main(void)
 {
 	const struct CMUnitTest tests[] = {
@@ -256,6 +308,8 @@ int main(void)
 		cmocka_unit_test(nothing_typed_is_nothing_written),
 		cmocka_unit_test(what_cannot_be_is_said_and_stays_in_the_field),
 		cmocka_unit_test(what_was_left_unsaved_waits),
+		cmocka_unit_test(each_tree_keeps_what_was_left_unsaved_of_it),
+		cmocka_unit_test(help_is_a_key_while_a_field_is_full),
 		cmocka_unit_test(what_waits_of_one_tree_outlasts_a_look_at_another),
 		cmocka_unit_test(an_emptied_field_waits_empty),
 		cmocka_unit_test(what_is_not_typed_otherwise_stays_whole),

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* A tree's page on the real program. */
+#include "support/spawn.h"
 #include "support/stage.h"
 #include "support/test.h"
 
@@ -212,11 +213,64 @@ static void the_months_stand_at_60_columns_and_at_132(void **state)
 	}
 }
 
+static void photos_stand_with_day_and_words(void **state)
+{
+	(void)state;
+	struct stage stage;
+	open_tree(&stage, 43, 80, NULL, 0);
+	stage_lacks(&stage, "photo  ");
+	stage_enter(stage.log, "A1 photo pictures/a1-bloom.jpg @ 2026-11-01 ; first flowers");
+	stage_shows(&stage, "photo  1 November 2026  pictures/a1-bloom.jpg; first flowers");
+	stage_enter(stage.log, "A1 photo pictures/a1-cut.jpg @ 2026-11-12");
+	stage_shows(&stage, "photo  12 November 2026  pictures/a1-cut.jpg (a: 1 more)");
+	(void)stage_keys(&stage, "a");
+	stage_shows(&stage, "photo  12 November 2026  pictures/a1-cut.jpg");
+	stage_shows(&stage, "       1 November 2026  pictures/a1-bloom.jpg; first flowers");
+	stage_close(&stage);
+}
+
+static void add_child(const struct stage *stage, const char *label, const char *how)
+{
+	const char *arguments[] = {"--log", stage->log, "--today", "2026-11-24", "tree", "add",
+		label, "--species", "loquat", "--how", how, "--parent", "A1", NULL};
+	struct spawned added = program_run_list(NULL, arguments);
+	check_int(added.status, 0, added.err);
+	spawned_free(&added);
+}
+
+static void parent_and_children_are_told(void **state)
+{
+	(void)state;
+	struct stage stage;
+	open_tree(&stage, 43, 132, NULL, 0);
+	add_child(&stage, "A9", "seed");
+	add_child(&stage, "A10", "graft");
+	stage_shows(&stage, "parent of A9 (seed), A10 (graft)");
+	(void)stage_keys(&stage, "Right Right Right");
+	stage_shows(&stage, "raised from seed of A1");
+	(void)stage_keys(&stage, "Right");
+	stage_shows(&stage, "grafted with wood of A1");
+	stage_close(&stage);
+}
+
+static void each_stem_of_several_is_told(void **state)
+{
+	(void)state;
+	struct stage stage;
+	open_tree(&stage, 43, 132, NULL, 0);
+	stage_enter(stage.log, "A1 stems 3 in, 4 in @ 2026-11-20");
+	stage_shows(&stage, "its stems as one (3 in, 4 in)");
+	stage_close(&stage);
+}
+
 int main(void)
 {
 	const struct CMUnitTest tests[] = {
 		cmocka_unit_test(tree_looks_as_it_was_kept),
 		cmocka_unit_test(tree_in_ascii_looks_as_it_was_kept),
+		cmocka_unit_test(photos_stand_with_day_and_words),
+		cmocka_unit_test(parent_and_children_are_told),
+		cmocka_unit_test(each_stem_of_several_is_told),
 		cmocka_unit_test(hazard_stands_first),
 		cmocka_unit_test(how_sure_it_is_stands_in_words),
 		cmocka_unit_test(grafts_and_host_know_each_other),

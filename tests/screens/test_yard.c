@@ -136,6 +136,16 @@ static void three_letters_find_a_tree(void **state)
 	stage_close(&stage);
 }
 
+static void letters_and_enter_in_one_go_open_what_they_name(void **state)
+{
+	(void)state;
+	struct stage stage;
+	open_yard(&stage, 24, 80);
+	stage_type(&stage, "/B2\r");
+	stage_shows(&stage, "B2  apple");
+	stage_close(&stage);
+}
+
 static void find_takes_any_text_as_letters(void **state)
 {
 	(void)state;
@@ -434,6 +444,7 @@ int main(void)
 		cmocka_unit_test(cursor_stands_on_the_selected_tree),
 		cmocka_unit_test(many_keys_at_once_arrive_all),
 		cmocka_unit_test(three_letters_find_a_tree),
+		cmocka_unit_test(letters_and_enter_in_one_go_open_what_they_name),
 		cmocka_unit_test(find_takes_any_text_as_letters),
 		cmocka_unit_test(undo_is_one_key),
 		cmocka_unit_test(entry_of_another_window_is_seen),
