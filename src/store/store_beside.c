@@ -27,15 +27,16 @@ const struct statement beside_statements[] = {
 	[DRAFT_REMOVE] = {"draft.remove", "DELETE FROM draft WHERE screen = ?1"},
 	[DRAFT_LOAD] = {"draft.load", "SELECT body FROM draft WHERE screen = ?1"},
 	[DRAFT_FIND] = {"draft.find",
-		"SELECT screen FROM draft WHERE substr(screen, 1, length(?1)) = ?1 "
+		"SELECT screen FROM draft WHERE screen >= ?1 AND screen < ?1 || char(1114111) "
 		"ORDER BY saved_at DESC, screen LIMIT 1"},
 	[WALK_PUT] = {"walk.put", "INSERT INTO walk (key, value) VALUES (?1, ?2) "
 				  "ON CONFLICT (key) DO UPDATE SET value = ?2"},
 	[WALK_GET] = {"walk.get", "SELECT value FROM walk WHERE key = ?1"},
 	[WALK_LOGGED] = {"walk.logged",
-		"SELECT count(*) FROM (SELECT id, typed_at, kind FROM change_set ORDER BY row DESC "
-		"LIMIT 2000) AS late JOIN entry ON entry.made = late.id WHERE late.typed_at >= ?1 "
-		"AND late.kind = 'act' AND entry.struck = 0 AND entry.planned = 0"},
+		"SELECT count(*) FROM change_set AS late CROSS JOIN entry ON entry.made = late.id "
+		"WHERE late.row > (SELECT max(row) - 2000 FROM change_set) "
+		"AND late.typed_at >= ?1 AND late.kind = 'act' "
+		"AND entry.struck = 0 AND entry.planned = 0"},
 	[TURN_REMOVE] = {"season_turn.remove",
 		"DELETE FROM season_turn WHERE subject_id = ?1 AND subject_kind = ?2"},
 	[TURN_ADD] = {"season_turn.add",
