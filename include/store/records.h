@@ -37,6 +37,9 @@ enum status store_spot_load(
 	struct store *store, const char *id, struct spot *out, struct fault *why) MUST_CHECK;
 enum status store_spot_list(struct store *store, struct arena *arena, struct spot **out,
 	int32_t *count, struct fault *why) MUST_CHECK;
+/* Those that a pick or a loss was ever told of as one. */
+enum status store_spot_picked_list(struct store *store, struct arena *arena, struct spot **out,
+	int32_t *count, struct fault *why) MUST_CHECK;
 
 struct obstacle {
 	char id[ID_SIZE];
@@ -128,6 +131,24 @@ enum status store_identity_add(
 /* Oldest opinion first. tree_id NULL: of all trees, ordered by tree. */
 enum status store_identity_list(struct store *store, const char *tree_id, struct arena *arena,
 	struct identity **out, int32_t *count, struct fault *why) MUST_CHECK;
+
+/* A tree that stands, where it is and what it was taken for, oldest opinion first. */
+struct standing_tree {
+	char tree_id[ID_SIZE];
+	char host_id[ID_SIZE];
+	char spot_id[ID_SIZE]; /* of a graft: its host's */
+	char label[LABEL_SIZE];
+	bool over_fence;
+	struct date_span planted;
+	struct maybe_i64 east_um, north_um;
+	bool off_place;
+	const struct identity *identities;
+	int32_t identity_count;
+};
+/* Each of them, for as long as the visit; what it answers other than STATUS_OK ends it. */
+enum status store_standing_each(struct store *store,
+	enum status (*visit)(void *context, const struct standing_tree *tree, struct fault *why),
+	void *context, struct fault *why) MUST_CHECK;
 
 /* --- entries --- */
 /* Writes the entry with its amounts, details, stem measures, and its words to the search. */

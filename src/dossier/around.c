@@ -1,107 +1,38 @@
 /* SPDX-License-Identifier: MIT */
 /* Who stands around a tree, and who stood in its place before. */
-#include <stddef.h>
 #include <stdlib.h>
 #include <string.h>
 
 #include "core/text.h"
 #include "dossier/inner.h"
 
-enum { TREES_A_PAGE = 256 };
-
-/* What the list of neighbours is made from. */
+/* The list of neighbours while it is made. */
 struct census {
 	const struct yard *yard;
-	const struct spot **spots; /* by id */
-	int32_t spot_count;
-	const struct identity *identities; /* by tree */
-	int32_t identity_count;
+	struct neighbour *out;
+	int32_t count;
+	int32_t most;
 };
 
-static int compare_spots(const void *left, const void *right)
+static enum status count_tree(void *context, const struct standing_tree *tree, struct fault *why)
 {
-	const struct spot *const *a = left;
-	const struct spot *const *b = right;
-	return strcmp((*a)->id, (*b)->id);
-}
-
-static int compare_spot_id(const void *id, const void *item)
-{
-	const struct spot *const *spot = item;
-	return strcmp(id, (*spot)->id);
-}
-
-static enum status take_census(
-	struct yard *yard, struct arena *arena, struct census *census, struct fault *why)
-{
-	struct spot *spots;
-	struct identity *identities;
-	enum status status = store_spot_list(yard->store, arena, &spots, &census->spot_count, why);
-	if (status == STATUS_OK)
-		status = store_identity_list(
-			yard->store, NULL, arena, &identities, &census->identity_count, why);
-	if (status != STATUS_OK)
-		return status;
-	census->spots =
-		arena_array(arena, (size_t)census->spot_count + 1, sizeof(const struct spot *));
-	for (int32_t i = 0; i < census->spot_count; i++)
-		census->spots[i] = &spots[i];
-	qsort(census->spots, (size_t)census->spot_count, sizeof census->spots[0], compare_spots);
-	census->identities = identities;
-	return STATUS_OK;
-}
-
-static struct tree_kind kind_in(const struct census *census, const char *tree_id)
-{
-	int32_t first = first_of_tree(census->identities, sizeof census->identities[0],
-		offsetof(struct identity, tree_id), census->identity_count, tree_id);
-	int32_t last = first;
-	while (last < census->identity_count &&
-		strcmp(census->identities[last].tree_id, tree_id) == 0)
-		last++;
-	return kind_on(census->yard->almanac, census->identities + first, last - first,
-		census->yard->today);
-}
-
-static void place_in_spot(const struct census *census, struct neighbour *neighbour)
-{
-	const struct spot *const *found = bsearch(neighbour->spot_id, census->spots,
-		(size_t)census->spot_count, sizeof census->spots[0], compare_spot_id);
-	if (found == NULL)
-		return;
-	neighbour->east_um = (*found)->east_um;
-	neighbour->north_um = (*found)->north_um;
-	neighbour->off_place = (*found)->kind == SPOT_OFF_PLACE;
-}
-
-static void count_tree(const struct census *census, const struct tree *tree, struct neighbour *out)
-{
-	memcpy(out->tree_id, tree->id, sizeof out->tree_id);
+	struct census *census = context;
+	(void)why;
+	if (census->count == census->most)
+		return STATUS_END;
+	struct neighbour *out = &census->out[census->count++];
+	memcpy(out->tree_id, tree->tree_id, sizeof out->tree_id);
 	memcpy(out->host_id, tree->host_id, sizeof out->host_id);
 	memcpy(out->spot_id, tree->spot_id, sizeof out->spot_id);
 	memcpy(out->label, tree->label, sizeof out->label);
 	out->over_fence = tree->over_fence;
 	out->planted = tree->planted;
-	out->kind = kind_in(census, tree->id);
-	place_in_spot(census, out);
-}
-
-static enum status count_trees(const struct census *census, struct arena *page,
-	struct neighbour *out, int32_t most, int32_t *counted, struct fault *why)
-{
-	struct tree_query query = {.most = TREES_A_PAGE};
-	enum status status = STATUS_OK;
-	int32_t count = TREES_A_PAGE;
-	*counted = 0;
-	while (status == STATUS_OK && count == TREES_A_PAGE) {
-		struct tree *trees;
-		arena_reset(page);
-		status = store_tree_list(census->yard->store, &query, page, &trees, &count, why);
-		for (int32_t i = 0; status == STATUS_OK && i < count && *counted < most; i++)
-			count_tree(census, &trees[i], &out[(*counted)++]);
-		query.offset += TREES_A_PAGE;
-	}
-	return status;
+	out->east_um = tree->east_um;
+	out->north_um = tree->north_um;
+	out->off_place = tree->off_place;
+	out->kind = kind_on(
+		census->yard->almanac, tree->identities, tree->identity_count, census->yard->today);
+	return STATUS_OK;
 }
 
 static const char *species_key(const struct neighbour *neighbour)
@@ -125,25 +56,19 @@ enum status around_load(struct yard *yard, struct fault *why)
 {
 	if (yard->neighbours != NULL)
 		return STATUS_OK;
-	struct arena *arena = arena_new();
-	struct arena *page = arena_new();
+	const struct tree_query all = {0};
 	struct census census = {.yard = yard};
-	struct tree_query all = {0};
-	int32_t count = 0;
-	enum status status = take_census(yard, arena, &census, why);
-	if (status == STATUS_OK)
-		status = store_tree_count(yard->store, &all, &count, why);
-	struct neighbour *neighbours =
-		arena_array(yard->arena, (size_t)count + 1, sizeof *neighbours);
-	if (status == STATUS_OK)
-		status = count_trees(&census, page, neighbours, count, &yard->neighbour_count, why);
-	if (status == STATUS_OK) {
-		qsort(neighbours, (size_t)yard->neighbour_count, sizeof *neighbours, compare_kinds);
-		yard->neighbours = neighbours;
-	}
-	arena_free(page);
-	arena_free(arena);
-	return status;
+	enum status status = store_tree_count(yard->store, &all, &census.most, why);
+	if (status != STATUS_OK)
+		return status;
+	census.out = arena_array(yard->arena, (size_t)census.most + 1, sizeof *census.out);
+	status = store_standing_each(yard->store, count_tree, &census, why);
+	if (status != STATUS_OK)
+		return status;
+	qsort(census.out, (size_t)census.count, sizeof *census.out, compare_kinds);
+	yard->neighbours = census.out;
+	yard->neighbour_count = census.count;
+	return STATUS_OK;
 }
 
 /* --- who stood here before --- */

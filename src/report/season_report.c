@@ -17,7 +17,8 @@ struct making {
 	struct season_report *out;
 	int32_t capacity;
 	int32_t year;
-	int32_t latest; /* latest season year with a pick, for the first round */
+	int32_t passed; /* trees looked at for the latest season */
+	bool again;     /* of some of them there is no line, or one of another season */
 };
 
 static struct season_line *new_line(struct making *making)
@@ -148,17 +149,22 @@ static enum status visit_year(void *owner, const struct dossier *dossier, struct
 	return STATUS_OK;
 }
 
+/* The latest season with picks is known only at the end: lines are made of the latest so far, and
+ * trees that were passed before it was met have to be looked at once more. */
 static enum status visit_latest(void *owner, const struct dossier *dossier, struct fault *why)
 {
 	struct making *making = owner;
-	(void)why;
 
 	if (is_left_out(making, dossier))
 		return STATUS_OK;
 	for (int32_t i = 0; i < dossier->season_count; i++)
-		if (dossier->seasons[i].picks > 0 && dossier->seasons[i].year > making->latest)
-			making->latest = dossier->seasons[i].year;
-	return STATUS_OK;
+		if (dossier->seasons[i].picks > 0 && dossier->seasons[i].year > making->year) {
+			making->again = making->passed > 0;
+			making->year = dossier->seasons[i].year;
+		}
+	making->passed++;
+	return making->again || making->year == INT32_MIN ? STATUS_OK
+							  : visit_year(owner, dossier, why);
 }
 
 static void add_spot_line(
@@ -181,15 +187,18 @@ static void add_spot_line(
 /* Spots picked as one: a row of their own, never shared out among their trees. */
 static enum status add_spots(struct making *making, struct fault *why)
 {
+	struct arena *spots_arena = arena_new();
+	struct arena *scratch = arena_new();
 	struct spot *spots = NULL;
 	int32_t count = 0;
 	enum status status =
-		store_spot_list(yard_store(making->yard), making->arena, &spots, &count, why);
+		store_spot_picked_list(yard_store(making->yard), spots_arena, &spots, &count, why);
 
 	for (int32_t i = 0; status == STATUS_OK && i < count; i++) {
 		const struct spot_crop *crop = NULL;
 
-		status = yard_spot_crop(making->yard, spots[i].id, making->arena, &crop, why);
+		arena_reset(scratch);
+		status = yard_spot_crop(making->yard, spots[i].id, scratch, &crop, why);
 		if (status != STATUS_OK || crop->entry_count == 0)
 			continue;
 		for (int32_t s = 0; s < crop->season_count; s++)
@@ -197,6 +206,8 @@ static enum status add_spots(struct making *making, struct fault *why)
 				(crop->seasons[s].picks > 0 || crop->seasons[s].lost.parts > 0))
 				add_spot_line(making, crop, &crop->seasons[s]);
 	}
+	arena_free(scratch);
+	arena_free(spots_arena);
 	return status;
 }
 
@@ -224,23 +235,25 @@ static enum status make_tree(struct making *making, struct fault *why)
 enum status season_report_make(struct yard *yard, const struct season_options *options,
 	struct arena *arena, struct season_report *out, struct fault *why)
 {
-	struct making making = {
-		.yard = yard, .options = options, .arena = arena, .out = out, .latest = INT32_MIN};
+	struct making making = {.yard = yard, .options = options, .arena = arena, .out = out};
 	struct yard_visitor visitor = {.owner = &making, .visit = visit_latest};
 	enum status status = STATUS_OK;
 
 	*out = (struct season_report){0};
 	if (options->tree_id != NULL)
 		return make_tree(&making, why);
-	making.year = options->year.value;
-	if (!options->year.known) {
+	making.year = options->year.known ? options->year.value : INT32_MIN;
+	if (!options->year.known)
 		status = yard_each(yard, true, &visitor, why);
-		making.year = making.latest != INT32_MIN ? making.latest
-							 : date_parts(yard_today(yard)).year;
+	if (making.year == INT32_MIN) {
+		making.year = date_parts(yard_today(yard)).year;
+		making.again = true;
 	}
-	visitor.visit = visit_year;
-	if (status == STATUS_OK)
+	if (status == STATUS_OK && (options->year.known || making.again)) {
+		out->count = 0;
+		visitor.visit = visit_year;
 		status = yard_each(yard, true, &visitor, why);
+	}
 	if (status == STATUS_OK)
 		status = add_spots(&making, why);
 	out->year = making.year;

@@ -34,6 +34,7 @@ static const struct statement *const tables[] = {
 	row_beside_statements,
 	sight_statements,
 	spot_statements,
+	standing_statements,
 	store_clash_statements,
 	tree_statements,
 	tree_list_statements,

@@ -38,6 +38,7 @@ extern const struct statement row_statements[];
 extern const struct statement row_beside_statements[];
 extern const struct statement sight_statements[];
 extern const struct statement spot_statements[];
+extern const struct statement standing_statements[];
 extern const struct statement store_clash_statements[];
 extern const struct statement tree_statements[];
 extern const struct statement tree_list_statements[];

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* What a tree is thought to be, opinion by opinion. */
-#include "rows.h"
+#include "identity_row.h"
 #include "statements.h"
 
 #include <string.h>
@@ -9,10 +9,6 @@ enum { IDENTITY_ADD, IDENTITY_OF_TREE, IDENTITY_ALL };
 
 #define IDENTITY_FIELDS \
 	"tree_id, opinion, what, name, sure, who, day, day_low, day_high, reason, sense"
-#define IDENTITY_COLUMNS                                               \
-	"i.id, "                                                       \
-	"i.tree_id, i.opinion, i.what, i.name, i.sure, i.who, i.day, " \
-	"i.day_low, i.day_high, i.reason, i.sense"
 
 const struct statement identity_statements[] = {
 	[IDENTITY_ADD] = {"identity.add",
@@ -72,7 +68,7 @@ static void read_identity(sqlite3_stmt *statement, struct arena *arena, void *ou
 	identity->is_change = ROW_WORD(sense_words, column_word(statement, 11)) == 1;
 }
 
-static const struct row_reader identity_reader = {read_identity, sizeof(struct identity)};
+const struct row_reader identity_reader = {read_identity, sizeof(struct identity)};
 
 enum status store_identity_list(struct store *store, const char *tree_id, struct arena *arena,
 	struct identity **out, int32_t *count, struct fault *why)

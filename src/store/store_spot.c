@@ -7,7 +7,7 @@
 
 #include "core/text.h"
 
-enum { SPOT_ADD, SPOT_FIND, SPOT_LOAD, SPOT_LIST };
+enum { SPOT_ADD, SPOT_FIND, SPOT_LOAD, SPOT_LIST, SPOT_PICKED };
 
 #define SPOT_FIELDS                                                                              \
 	"name, kind, area_id, east_um, north_um, volume_ul, offset_decic, soil, root_depth_um, " \
@@ -24,6 +24,12 @@ const struct statement spot_statements[] = {
 		"SELECT " SPOT_COLUMNS " FROM spot WHERE id = ?1 AND struck = 0"},
 	[SPOT_LIST] = {"spot.list",
 		"SELECT " SPOT_COLUMNS " FROM spot WHERE struck = 0 ORDER BY id"},
+	[SPOT_PICKED] = {"spot.picked",
+		"SELECT " SPOT_COLUMNS " FROM spot WHERE struck = 0 AND "
+		"(EXISTS (SELECT 1 FROM entry e WHERE e.kind = 'pick' AND e.subject_id = spot.id) "
+		"OR EXISTS (SELECT 1 FROM entry e WHERE e.kind = 'loss' AND e.subject_id = "
+		"spot.id)) "
+		"ORDER BY id"},
 	{NULL, NULL},
 };
 
@@ -140,16 +146,28 @@ static int spot_order(const void *one, const void *other)
 	return order != 0 ? order : strcmp(a->id, b->id);
 }
 
-enum status store_spot_list(struct store *store, struct arena *arena, struct spot **out,
+static enum status list_spots(struct store *store, int key, struct arena *arena, struct spot **out,
 	int32_t *count, struct fault *why)
 {
 	void *items = NULL;
 	enum status status = rows_list_all(
-		store, &spot_statements[SPOT_LIST], &spot_reader, arena, &items, count, why);
+		store, &spot_statements[key], &spot_reader, arena, &items, count, why);
 	if (status != STATUS_OK)
 		return status;
 	if (*count > 1)
 		qsort(items, (size_t)*count, sizeof(struct spot), spot_order);
 	*out = items;
 	return STATUS_OK;
+}
+
+enum status store_spot_list(struct store *store, struct arena *arena, struct spot **out,
+	int32_t *count, struct fault *why)
+{
+	return list_spots(store, SPOT_LIST, arena, out, count, why);
+}
+
+enum status store_spot_picked_list(struct store *store, struct arena *arena, struct spot **out,
+	int32_t *count, struct fault *why)
+{
+	return list_spots(store, SPOT_PICKED, arena, out, count, why);
 }
