@@ -47,7 +47,11 @@ static void put_flag(struct reviewing *reviewing, bool over_fence, const struct 
 {
 	struct review_item item = {.flag = *flag, .trees = 1};
 	bool folds = flag->fact[0] != '\0' && reviewing->options->tree_id == NULL;
-	if (folds && (over_fence || folds_add(&reviewing->folds, flag)))
+	if (folds && over_fence)
+		return;
+	/* one that was answered by itself does not come back within a line of the yard */
+	if (folds && !answers_has_own(&reviewing->answers, flag) &&
+		folds_add(&reviewing->folds, flag))
 		return;
 	answers_judge(&reviewing->answers, &item);
 	if (item.state == FLAG_OPEN && over_fence && asks_for_work(flag)) {

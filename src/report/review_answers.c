@@ -80,6 +80,13 @@ static void judge_key(const struct answers *answers, const char *key, struct rev
 	}
 }
 
+bool answers_has_own(const struct answers *answers, const struct flag *flag)
+{
+	struct review_item item = {.state = FLAG_OPEN};
+	judge_key(answers, flag->key, &item);
+	return item.state != FLAG_OPEN;
+}
+
 void answers_judge(const struct answers *answers, struct review_item *item)
 {
 	const struct flag *flag = &item->flag;

@@ -16,6 +16,8 @@ enum status answers_load(
 	struct yard *yard, struct arena *arena, struct answers *out, struct fault *why) MUST_CHECK;
 /* Fills state, until, times_put_off and reason of an item whose flag is set. */
 void answers_judge(const struct answers *answers, struct review_item *item);
+/* Was this flag, of a tree by itself, put off or set aside? */
+bool answers_has_own(const struct answers *answers, const struct flag *flag);
 
 struct item_list {
 	struct arena *arena;

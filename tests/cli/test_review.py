@@ -281,4 +281,18 @@ def every_rule_has_a_reason_a_source_and_an_urgency():
     assert all(f"{row['rule']}: {row['title']}" in said for row in rows)
 
 
+@fact
+def one_tree_of_a_folded_line_is_answered_by_itself():
+    log = new_log("folded", "--lat", "38.2", "--wet", "winter", "--winter", "frosty")
+    log.ok("tree", "add", "A1..A2", "--species", "apple", "--planted", "2012")
+    log.ok("enter", "A1 saw label gone", "A2 saw label gone")
+    assert "2 trees" in log.ok("review").out
+    log.ok("set-aside", "A1", "label-lost", "it hangs on the fence")
+    said = log.ok("review").out
+    assert "A2: label gone" in said and "A1" not in said, said
+    log.ok("set-aside", "A2", "label-lost", "so does this")
+    assert "label-lost" not in log.ok("review").out
+    assert log.ok("review", "--all").out.count("it hangs on the fence") == 1
+
+
 main()
