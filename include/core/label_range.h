@@ -1,8 +1,9 @@
 /* SPDX-License-Identifier: MIT */
-/* label_range.h - a row of labels written short: "A1..A12". */
+/* label_range.h - a row of labels written short: "A1..A12"; and labels that are nearly the same. */
 #ifndef CORE_LABEL_RANGE_H
 #define CORE_LABEL_RANGE_H
 
+#include <stdbool.h>
 #include <stdint.h>
 
 #include "core/fault.h"
@@ -22,5 +23,9 @@ enum status label_range_parse(
 	const char *text, struct label_range *out, struct fault *why) MUST_CHECK;
 /* The label in place 0..count-1. Returns out. */
 const char *label_range_at(const struct label_range *range, int32_t place, char out[LABEL_SIZE]);
+
+/* The same but for blanks, signs and noughts before a figure ("A1", "a-01"): easily typed for one
+ * another. Equal ones, case aside, are not only nearly so: false. */
+bool label_is_near(const char *a, const char *b);
 
 #endif

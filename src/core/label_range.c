@@ -53,3 +53,39 @@ const char *label_range_at(const struct label_range *range, int32_t place, char 
 		text_add_format(&label, "%d", (int)(range->from + place));
 	return out;
 }
+
+/* Letters and digits of a folded label; one '-' where only a sign or a blank parts two figures. */
+static void bare_label(const char *label, char *out, size_t size)
+{
+	char folded[3 * LABEL_SIZE];
+	size_t used = 0;
+	bool parted = false;
+	(void)text_fold(label, folded, sizeof folded);
+	for (const char *at = folded; *at != '\0' && used + 2 < size; at++) {
+		const bool digit = isdigit((unsigned char)*at);
+		const bool after_digit = used > 0 && isdigit((unsigned char)out[used - 1]);
+		if (!digit && !isalpha((unsigned char)*at) && (unsigned char)*at < 0x80) {
+			parted = true;
+			continue;
+		}
+		if (digit && after_digit && parted)
+			out[used++] = '-';
+		parted = false;
+		/* a nought before a figure says nothing */
+		if (*at == '0' && !(used > 0 && isdigit((unsigned char)out[used - 1])) &&
+			isdigit((unsigned char)at[1]))
+			continue;
+		out[used++] = *at;
+	}
+	out[used] = '\0';
+}
+
+bool label_is_near(const char *a, const char *b)
+{
+	char one[3 * LABEL_SIZE], two[3 * LABEL_SIZE];
+	if (text_same(a, b))
+		return false;
+	bare_label(a, one, sizeof one);
+	bare_label(b, two, sizeof two);
+	return one[0] != '\0' && strcmp(one, two) == 0;
+}

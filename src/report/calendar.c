@@ -150,7 +150,8 @@ static void add_window(struct making *making, const struct dossier *dossier, enu
 	if (own) /* whose days move: the year alone names it */
 		snprintf(group, sizeof group, "%s-%s-%.4s", window_key(kind), of, from);
 	else
-		snprintf(group, sizeof group, "%s-%s-%s-%s", window_key(kind), of, from, to);
+		snprintf(group, sizeof group, "%s-%s%s-%s-%s", window_key(kind), of,
+			dossier->kind.sure == SURE_SUSPECTED ? "?" : "", from, to);
 	event = find_group(making, group, own);
 	if (event != NULL) {
 		event->trees =

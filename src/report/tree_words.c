@@ -40,6 +40,40 @@ const char *tree_origin_words(enum origin how)
 
 /* --- names --- */
 
+/* A species is kept by its key. */
+static const char *plain_name(const struct yard *yard, const struct identity *row)
+{
+	const struct species *species =
+		row->is_cultivar ? NULL : almanac_species(yard_almanac(yard), row->name);
+	return species != NULL ? species->name : row->name;
+}
+
+/* Why it is taken for what it is, where no older name stands to say it beside. */
+static void add_present(struct yard *yard, struct words_rows *out, const struct identity *rows,
+	int32_t count, bool is_cultivar)
+{
+	const struct identity *last = NULL;
+	char day[64] = "";
+
+	for (int32_t i = 0; i < count; i++) {
+		if (rows[i].is_cultivar != is_cultivar)
+			continue;
+		if (last != NULL && strcmp(last->opinion, rows[i].opinion) != 0)
+			return;
+		last = &rows[i];
+	}
+	if (last == NULL || last->name[0] == '\0' ||
+		(last->reason[0] == '\0' && last->who[0] == '\0'))
+		return;
+	if (date_span_first(&last->day).known)
+		date_span_format_plain(&last->day, day, sizeof day);
+	words_rows_add(out,
+		arena_format(out->arena, "taken for %s%s%s%s%s%s", plain_name(yard, last),
+			last->sure != SURE_CERTAIN ? "?" : "", day[0] != '\0' ? ", " : "", day,
+			last->who[0] != '\0' ? ", by " : "", last->who),
+		last->reason);
+}
+
 enum status tree_words_names(
 	struct yard *yard, const struct dossier *dossier, struct words_rows *out, struct fault *why)
 {
@@ -62,13 +96,15 @@ enum status tree_words_names(
 			date_span_format_plain(&next->day, day, sizeof day);
 		words_rows_add(out,
 			arena_format(out->arena, "%s %s%s; %s%s%s%s",
-				next->is_change ? "was" : "was recorded as", old->name,
+				next->is_change ? "was" : "was recorded as", plain_name(yard, old),
 				old->sure != SURE_CERTAIN ? "?" : "",
 				next->is_change ? "changed to " : "since ",
-				next->name[0] != '\0' ? next->name : "unknown",
+				next->name[0] != '\0' ? plain_name(yard, next) : "unknown",
 				day[0] != '\0' ? ", " : "", day),
 			next->reason);
 	}
+	for (int what = 0; status == STATUS_OK && what < 2; what++)
+		add_present(yard, out, rows, count, what == 1);
 	return status;
 }
 

@@ -22,7 +22,8 @@ const char *tree_origin_words(enum origin how); /* "raised from seed"; "" unknow
 /* Its windows: "bloom", "3 to 12 March 2027 (your bloom, 4 seasons: ...)". The saw by the rows that
  * the rules read. */
 void tree_words_windows(const struct dossier *dossier, struct date today, struct words_rows *out);
-/* What it was taken for before, with the day; the reason as the row's text. */
+/* What it was taken for before, with the day, or, never taken for anything else, who says what it
+ * is; the reason as the row's text. */
 enum status tree_words_names(struct yard *yard, const struct dossier *dossier,
 	struct words_rows *out, struct fault *why) MUST_CHECK;
 /* What was noted to tell its cultivar, and the first of what it could be, each with a seedling

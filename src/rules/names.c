@@ -4,6 +4,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "core/label_range.h"
 #include "core/text.h"
 #include "look.h"
 #include "reckon/dose.h"
@@ -208,11 +209,67 @@ static void doubt_cultivar(const struct dossier *dossier, struct flags *out)
 		dossier->tree.label);
 }
 
+/* --- one tree kept twice --- */
+
+static bool same_kind(const struct tree_kind *a, const struct tree_kind *b)
+{
+	return a->species != NULL && a->species == b->species && a->cultivar[0] != '\0' &&
+	       text_same(a->cultivar, b->cultivar);
+}
+
+/* A standing tree that may be this one under another label: of nearly the same label, kinds not
+ * known to differ; or of one spot, cultivar and planting, while nothing is logged of this one. Of
+ * two the one that was added later asks. NULL: none. */
+static const struct neighbour *twin_of(const struct dossier *dossier)
+{
+	const struct tree *tree = &dossier->tree;
+
+	for (int32_t i = 0; i < dossier->neighbour_count; i++) {
+		const struct neighbour *other = &dossier->neighbours[i];
+		const bool one_spot = tree->spot_id[0] != '\0' &&
+				      strcmp(tree->spot_id, other->spot_id) == 0 &&
+				      tree->host_id[0] == '\0' && other->host_id[0] == '\0';
+		const bool kinds_differ = dossier->kind.species != NULL &&
+					  other->kind.species != NULL &&
+					  dossier->kind.species != other->kind.species;
+
+		if (strcmp(other->tree_id, tree->id) >= 0 || tree->over_fence != other->over_fence)
+			continue;
+		if (label_is_near(tree->label, other->label) && !kinds_differ)
+			return other;
+		if (one_spot && dossier->entry_count == 0 && tree->planted.text[0] != '\0' &&
+			strcmp(tree->planted.text, other->planted.text) == 0 &&
+			same_kind(&dossier->kind, &other->kind))
+			return other;
+	}
+	return NULL;
+}
+
+static void doubt_twice(const struct dossier *dossier, struct flags *out)
+{
+	const struct neighbour *twin = twin_of(dossier);
+
+	if (twin == NULL)
+		return;
+	struct flag *flag = flag_doubt(dossier, twin->tree_id, out);
+	flag->fact[0] = '\0'; /* a question about two trees, never folded with others */
+	look_say(&flag->says, "Is it the same tree as %.80s? Both stand in the log.", twin->label);
+	look_say(&flag->action,
+		"If it is one tree: tree remove %.80s \"the same as %.80s\". If they are two, set "
+		"this aside and it is not asked again.",
+		dossier->tree.label, twin->label);
+	flag_evidence(out, flag, "the labels: %s, %s%s", dossier->tree.label, twin->label,
+		dossier->kind.cultivar[0] != '\0' && same_kind(&dossier->kind, &twin->kind)
+			? "; one cultivar"
+			: "");
+}
+
 void rule_doubt_in_name(const struct dossier *dossier, struct date today, struct flags *out)
 {
 	const struct tree_kind *kind = &dossier->kind;
 
 	(void)today;
+	doubt_twice(dossier, out);
 	if (kind->species == NULL && kind->candidate_count > 1)
 		doubt_between(dossier, out);
 	else if (kind->species == NULL || tended(dossier) == NULL)

@@ -293,7 +293,9 @@ static const struct rule table[] = {
 	  .max_urgency = URGENCY_NOTE, .look = rule_label_lost },
 	{ .id = "doubt-in-name", .title = "a name in doubt that dates and doses rest on",
 	  .reason = "What is suspected is advised as what it is taken for; between several kinds most "
-		    "dates wait. One line for the yard says what it holds up.",
+		    "dates wait. One line for the yard says what it holds up. Two trees of nearly one "
+		    "label, or of one spot, cultivar and planting where nothing is logged of the "
+		    "later, are asked about once: they may be one.",
 	  .source = "as you named it",
 	  .max_urgency = URGENCY_NOTE, .look = rule_doubt_in_name },
 	{ .id = "name-by-harvest", .title = "picked far from when its name ripens",
@@ -395,6 +397,35 @@ static const struct dossier *story_until(
 	return until;
 }
 
+/* These go by what was done or typed; all others by the kind the tree is taken for. */
+static bool goes_by_kind(const struct rule *rule)
+{
+	static const char *const others[] = {"girth-or-diameter", "spray-interval",
+		"spray-in-bloom", "plan-due", "leave-alone", "facts-missing", "entry-odd",
+		"mulch-on-trunk", "label-lost", "doubt-in-name", "feed-unknown-amount",
+		"manure-interval"};
+	for (size_t i = 0; i < sizeof others / sizeof others[0]; i++)
+		if (strcmp(others[i], rule->id) == 0)
+			return false;
+	return true;
+}
+
+/* A guess never hardens into a fact: what rests on one says so among its evidence. */
+static void mark_guess(
+	const struct dossier *dossier, const struct rule *rule, int32_t from, struct flags *out)
+{
+	const struct tree_kind *kind = &dossier->kind;
+
+	if (kind->species == NULL || kind->sure == SURE_CERTAIN || !goes_by_kind(rule))
+		return;
+	for (int32_t i = from; i < out->count; i++)
+		if (strcmp(out->items[i].tree_id, dossier->tree.id) == 0 &&
+			strcmp(out->items[i].rule, rule->id) == 0)
+			flag_evidence(out, &out->items[i],
+				"rests on a guess: the tree is taken for %s, which is not certain",
+				kind->species->name);
+}
+
 void rules_look(const struct dossier *dossier, struct date today, struct flags *out)
 {
 	int32_t from = out->count;
@@ -402,9 +433,13 @@ void rules_look(const struct dossier *dossier, struct date today, struct flags *
 
 	bool gone = dossier->tree.gone.text[0] != '\0';
 
-	for (const struct rule *rule = table; rule->id != NULL; rule++)
+	for (const struct rule *rule = table; rule->id != NULL; rule++) {
+		const int32_t first = out->count;
+
 		if (rule->records || !gone)
 			rule->look(rule->records ? dossier : until, today, out);
+		mark_guess(dossier, rule, first, out);
+	}
 	if (is_left_alone(out, from))
 		silence_resting(out, from);
 	look_days(dossier, today, out);

@@ -182,6 +182,79 @@ static void a_guess_is_marked_where_a_date_rests_on_it(void **state)
 	garden_free(&garden);
 }
 
+/* Whatever goes by the kind says among its evidence that the kind is a guess; what was done or
+ * typed is no guess. A certain one's says nothing of it. */
+static void each_flag_that_rests_on_a_guess_says_so(void **state)
+{
+	static const char *const lines[] = {"F1 fed 60 lb 10-10-10 @ 2026-03-20",
+		"F1 sprayed oil, 60 days to harvest @ 2026-08-01", "F1 picked 3 kg @ 2026-08-09",
+		"A1 fed 60 lb 10-10-10 @ 2026-03-20", NULL};
+	struct garden garden;
+	int guesses = 0, typed = 0;
+	community_orchard(&garden);
+
+	(void)state;
+	garden_log_all(&garden, lines);
+	struct flags flags = log_case_flags(&garden);
+	for (int32_t i = 0; i < flags.count; i++) {
+		const struct flag *flag = &flags.items[i];
+		bool marked = false;
+
+		for (int32_t e = 0; e < flag->evidence_count; e++)
+			marked = marked || strstr(flag->evidence[e], "rests on a guess") != NULL;
+		if (strcmp(flag->label, "F1") == 0 && strcmp(flag->rule, "feed-over") == 0)
+			guesses += marked;
+		if (strcmp(flag->label, "F1") == 0 && strcmp(flag->rule, "spray-interval") == 0)
+			typed += !marked;
+		if (flag->label[0] == 'A')
+			assert_false(marked);
+	}
+	check_int(guesses, 1, "the feed goes by the kind");
+	check_int(typed, 1, "the spray goes by its label");
+	garden_free(&garden);
+}
+
+/* The survey again, a season later, by entry lines: the counts agree, and what changed has a
+ * reason and its old name. */
+static void a_second_survey_agrees_with_the_first(void **state)
+{
+	static const char *const second[] = {"A1 note survey: label read, Bramley",
+		"B1 died fire blight @ 2027-03-02", "G1 note survey: stone in the fruit", NULL};
+	struct garden garden;
+	struct fault why = {0};
+	community_orchard(&garden);
+
+	(void)state;
+	check_has(told_trees(&garden, false), "62 trees", "the first survey");
+	garden_today(&garden, "2027-08-10");
+	garden_log_all(&garden, second);
+	struct tree tree = garden_find(&garden, "G1");
+	struct new_identity identity = {.species = "european_plum",
+		.sure_given = true,
+		.sure = SURE_SUSPECTED,
+		.who = "the survey",
+		.reason = "a stone in the fruit",
+		.day = date_span_of(garden_day("2027-08-10"))};
+	check_ok(work_identify(garden.yard, tree.id, &identity, garden.asked, &why), &why);
+	tree = garden_find(&garden, "F1");
+	identity.sure = SURE_CERTAIN;
+	snprintf(identity.species, sizeof identity.species, "quince");
+	snprintf(identity.reason, sizeof identity.reason, "fruit seen");
+	check_ok(work_identify(garden.yard, tree.id, &identity, garden.asked, &why), &why);
+	garden_look(&garden);
+	check_has(told_trees(&garden, false),
+		"61 trees: 22 apple, 4 European pear, 10 European plum, 3 sweet cherry, 3 quince, "
+		"10 apple?, 1 European plum?, 8 unknown",
+		"62, less one that died");
+	check_has(told_trees(&garden, true), "fire blight", "with its reason");
+	check_has(told_tree(&garden, "F1"), "was recorded as apple", "the old name");
+	check_has(told_tree(&garden, "F1"), "fruit seen", "why it changed");
+	check_has(told_tree(&garden, "G1"),
+		"taken for European plum?, 10 August 2027, by the survey", "who says so");
+	check_has(told_tree(&garden, "G1"), "a stone in the fruit", "and why");
+	garden_free(&garden);
+}
+
 int main(void)
 {
 	const struct CMUnitTest tests[] = {
@@ -192,6 +265,8 @@ int main(void)
 		cmocka_unit_test(kind_and_cultivar_each_have_how_sure),
 		cmocka_unit_test(an_unknown_tree_gets_no_date_but_find_out_first),
 		cmocka_unit_test(a_guess_is_marked_where_a_date_rests_on_it),
+		cmocka_unit_test(each_flag_that_rests_on_a_guess_says_so),
+		cmocka_unit_test(a_second_survey_agrees_with_the_first),
 	};
 	return cmocka_run_group_tests_name("whose tree is this", tests, NULL, NULL) != 0;
 }

@@ -58,16 +58,48 @@ static void is_refused(void **state)
 	check_refused(label_range_parse(bad->text, &range, &why), bad->status, &why, "");
 }
 
+/* clang-format off */
+static const struct near_case {
+	const char *a, *b;
+	bool is_near;
+} nears[] = {
+	{ "A1", "A-1", true },
+	{ "A1", "a 01", true },
+	{ "fig by gate", "Fig, by gate", true },
+	{ "B3 east", "B3east", true },
+	{ "Níspero 1", "níspero-1", true },
+	{ "A1", "A1", false }, /* the same */
+	{ "A1", "a1", false },
+	{ "A1", "A10", false },
+	{ "A1", "B1", false },
+	{ "A1 1", "A11", false },
+	{ "A-1-1", "A1.1", true },
+	{ "A10", "A1-0", false },
+	{ "0", "00", true },
+	{ "-", "!", false }, /* nothing is left to compare */
+	{ "", "A1", false },
+};
+/* clang-format on */
+
+static void labels_are_near_or_not(void **state)
+{
+	(void)state;
+	for (size_t i = 0; i < sizeof nears / sizeof nears[0]; i++) {
+		check_int(label_is_near(nears[i].a, nears[i].b), nears[i].is_near, nears[i].a);
+		check_int(label_is_near(nears[i].b, nears[i].a), nears[i].is_near, nears[i].b);
+	}
+}
+
 int main(void)
 {
 	enum { GOODS = sizeof goods / sizeof goods[0], BADS = sizeof bads / sizeof bads[0] };
-	struct CMUnitTest tests[GOODS + BADS] = {0};
+	struct CMUnitTest tests[GOODS + BADS + 1] = {cmocka_unit_test(labels_are_near_or_not)};
 	for (size_t i = 0; i < GOODS; i++)
-		tests[i] = (struct CMUnitTest){.name = goods[i].name,
+		tests[1 + i] = (struct CMUnitTest){.name = goods[i].name,
 			.test_func = is_read,
 			.initial_state = (void *)(uintptr_t)&goods[i]};
 	for (size_t i = 0; i < BADS; i++)
-		tests[GOODS + i] = (struct CMUnitTest){.name = bads[i].name,
+		tests[1 + GOODS + i] = (struct CMUnitTest){.name = bads[i].name,
 			.test_func = is_refused,
 			.initial_state = (void *)(uintptr_t)&bads[i]};
 	return cmocka_run_group_tests_name("rows of labels", tests, NULL, NULL) != 0;

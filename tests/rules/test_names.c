@@ -37,6 +37,10 @@ static const struct log_case blanks[] = {
 static const struct log_case doubts[] = {
 	{ "two_kinds_it_could_be", AT_COOL, "A1 plum 2012", "", "2026-04-10", DOUBT, .want = "note", .says = {"It could be", "plum", "tree identify A1"} },
 	{ "a_certain_kind_is_no_doubt", AT_COOL, APPLE, "A1 cut shape 10% of crown @ 2026-02-10", "2026-04-10", DOUBT, .want = "" },
+	{ "two_labels_that_are_nearly_one", AT_COOL, "A1 apple 2012; A-01 apple 2013", "", "2026-04-10", DOUBT, .want = "note", .says = {"the same tree as A1?", "tree remove A-01 \"the same as A1\""} },
+	{ "two_labels_of_one_kind_that_differ", AT_COOL, "A1 apple 2012; A10 apple 2012", "", "2026-04-10", DOUBT, .want = "" },
+	{ "nearly_one_label_and_another_kind", AT_COOL, "A1 apple 2012; A-1 peach 2012", "", "2026-04-10", DOUBT, .want = "" },
+	{ "nearly_one_label_of_an_unknown_kind", AT_COOL, "A1 apple 2012; A-1 - -", "", "2026-04-10", DOUBT, .want = "note" },
 	{ "no_kind_at_all_is_asked_elsewhere", AT_COOL, "A1 - 2012", "A1 picked 2 kg @ 2025-09-10", "2026-04-10", DOUBT, .want = "" },
 };
 /* clang-format on */
@@ -111,6 +115,60 @@ static void what_is_written_about_a_tree_counts_until_a_new_label_hangs(void **s
 	garden_free(&garden);
 }
 
+static struct flags doubts_of(struct garden *garden)
+{
+	garden_look(garden);
+	return log_case_flags(garden);
+}
+
+/* In one hole, of one cultivar and planting: the later asks while nothing is logged of it, and not
+ * again once it was set aside. */
+static void one_tree_kept_twice_is_asked_about_once(void **state)
+{
+	struct garden garden;
+	struct fault why = {0};
+	struct new_tree tree = {.cultivar_sure_given = true, .cultivar_sure = SURE_CERTAIN};
+	char id[ID_SIZE];
+
+	(void)state;
+	garden_make(&garden, "2026-04-10");
+	check_ok(date_span_parse("2012", HEMISPHERE_NORTH, &tree.tree.planted, &why), &why);
+	snprintf(tree.species, sizeof tree.species, "apple");
+	snprintf(tree.cultivar, sizeof tree.cultivar, "Gala");
+	snprintf(tree.spot, sizeof tree.spot, "by the wall");
+	for (int i = 0; i < 2; i++) {
+		snprintf(tree.tree.label, sizeof tree.tree.label, i == 0 ? "Wall" : "Door");
+		check_ok(work_tree_add(garden.yard, &tree, garden.asked, id, &why), &why);
+	}
+	struct flags flags = doubts_of(&garden);
+	const struct flag *asked = log_case_find(&flags, "doubt-in-name");
+	assert_non_null(asked);
+	check_text(asked->label, "Door", "the later one asks");
+	check_int(log_case_count(&flags, "doubt-in-name"), 1, "once");
+	char key[FLAG_KEY_SIZE];
+	snprintf(key, sizeof key, "%s", asked->key);
+	garden_log(&garden, "Door picked 3 kg @ 2025-09-10");
+	flags = doubts_of(&garden);
+	check_int(log_case_count(&flags, "doubt-in-name"), 0, "it has a story of its own");
+	garden_log(&garden, "Wall note by the wall");
+	check_ok(store_act_begin(garden.store, ACT_WORK, "rename", &why), &why);
+	check_ok(store_tree_rename(garden.store, id, "wall-", &why), &why);
+	check_ok(store_act_commit(garden.store, &why), &why);
+	flags = doubts_of(&garden);
+	asked = log_case_find(&flags, "doubt-in-name");
+	assert_non_null(asked);
+	check_text(asked->key, key, "one question, whatever it is asked for");
+	check_ok(work_set_aside(garden.yard, key, "two trees", &why), &why);
+	garden_look(&garden);
+	const struct review_options options = {.all = false};
+	struct review review = {.count = 0};
+	check_ok(review_make(garden.yard, &options, garden.arena, &review, &why), &why);
+	for (int32_t i = 0; i < review.count; i++)
+		if (strcmp(review.items[i].flag.rule, "doubt-in-name") == 0)
+			check_int(review.items[i].state, FLAG_SET_ASIDE, review.items[i].flag.says);
+	garden_free(&garden);
+}
+
 static void doubts_of_a_yard_are_one_line(void **state)
 {
 	static const struct log_case told = {.place = AT_COOL,
@@ -141,7 +199,7 @@ static void doubts_of_a_yard_are_one_line(void **state)
 int main(void)
 {
 	enum { DOUBTS = sizeof doubted / sizeof doubted[0] };
-	struct CMUnitTest tests[DOUBTS + 2];
+	struct CMUnitTest tests[DOUBTS + 3];
 
 	for (size_t i = 0; i < DOUBTS; i++)
 		tests[i] = (struct CMUnitTest){.name = doubted[i].name,
@@ -150,6 +208,8 @@ int main(void)
 	tests[DOUBTS] = (struct CMUnitTest)cmocka_unit_test(doubts_of_a_yard_are_one_line);
 	tests[DOUBTS + 1] = (struct CMUnitTest)cmocka_unit_test(
 		what_is_written_about_a_tree_counts_until_a_new_label_hangs);
+	tests[DOUBTS + 2] =
+		(struct CMUnitTest)cmocka_unit_test(one_tree_kept_twice_is_asked_about_once);
 	int failed = LOG_CASES("label-lost", labels);
 
 	failed += LOG_CASES("feed-unknown-amount", blanks);
