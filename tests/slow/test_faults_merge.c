@@ -14,7 +14,13 @@
 #include <sys/wait.h>
 #include <unistd.h>
 
-enum { OPERATIONS_MAX = 2000, KILLS = 60, KILL_MS_MAX = 25, PICKS = 12 };
+enum {
+	OPERATIONS_MAX = 2000,
+	KILLS = SANITIZED ? 20 : 60,
+	KILL_MS_MAX = 25,
+	PICKS = 12,
+	STEP = SANITIZED ? 5 : 1
+};
 
 struct bytes {
 	char *bytes;
@@ -164,7 +170,7 @@ static void merge_is_whole_whatever_fails(const void *one)
 	log_reopen(&stand.one);
 	do {
 		begin_again(&stand);
-	} while (try_at(&stand, &vfs, trouble, n) && ++n < OPERATIONS_MAX);
+	} while (try_at(&stand, &vfs, trouble, n) && (n += STEP) < OPERATIONS_MAX);
 	assert_true(n > 10 && n < OPERATIONS_MAX);
 	log_close(&stand.one);
 	vfs_remove(&vfs);

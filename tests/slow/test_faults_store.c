@@ -16,7 +16,12 @@
 #include <sys/wait.h>
 #include <unistd.h>
 
-enum { OPERATIONS_MAX = 400, KILLS = 100, KILL_MS_MAX = 12 };
+enum {
+	OPERATIONS_MAX = 400,
+	KILLS = SANITIZED ? 40 : 100,
+	KILL_MS_MAX = 12,
+	STEP = SANITIZED ? 3 : 1
+};
 
 /* An act of many parts: rows, a change, words. Needs a log with an area in yard->id. */
 static enum status one_act(struct log *yard, struct fault *why)
@@ -140,7 +145,7 @@ static void act_is_whole_whatever_fails(const void *one)
 	vfs_install(&vfs);
 	do {
 		begin_again(&yard, &log);
-	} while (try_at(&yard, &vfs, trouble, n) && ++n < OPERATIONS_MAX);
+	} while (try_at(&yard, &vfs, trouble, n) && (n += STEP) < OPERATIONS_MAX);
 	assert_true(n > 10 && n < OPERATIONS_MAX);
 	log_close(&yard);
 	vfs_remove(&vfs);
@@ -185,7 +190,7 @@ static void saved_act_survives_a_cut_of_power(void **state)
 	int saved = 0;
 	start(&yard, &log);
 	vfs_install(&vfs);
-	for (; reached && n < OPERATIONS_MAX; n++) {
+	for (; reached && n < OPERATIONS_MAX; n += STEP) {
 		begin_again(&yard, &log);
 		vfs_keep(&vfs, yard.path);
 		vfs_arm(&vfs, n, SQLITE_IOERR, true);

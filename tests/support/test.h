@@ -23,8 +23,8 @@
 #include "support/spawn.h"
 #include "support/table.h"
 
-/* Under AddressSanitizer, where a quarter of the random histories is tried: it looks for faults of
- * memory, which every one of them would show. */
+/* Under AddressSanitizer, where a part of the random logs and of the faults is tried: it looks for
+ * faults of memory, which every one of them would show. All are tried without it. */
 #ifdef __SANITIZE_ADDRESS__
 enum { SANITIZED = 1 };
 #else
