@@ -3,7 +3,8 @@
 # Sees that what a target needs is on this machine: need.sh demo|check|lint|fuzz|outside|sweep.
 # Missing Debian packages are installed when root; where sudo and a terminal are there, it asks
 # once; else it prints the one command and stops. It looks for the files themselves, so that a
-# hand-built ncurses counts, and takes no time when nothing is missing.
+# hand-built ncurses counts, and takes no time when nothing is missing. FETCH_S=N: what is fetched
+# is here within N seconds, or it fails.
 set -eu
 
 usage() {
@@ -75,13 +76,26 @@ need_sweep() {
 	if [ ! -d /usr/lib/python3/dist-packages/ephem ]; then missing="$missing python3-ephem"; fi
 }
 
+apt_get() { # [sudo] -- ARGUMENTS; what fetches can be stopped at any moment, what unpacks cannot
+	local as=
+	while [ "$1" != -- ]; do as="$as $1" && shift; done
+	shift
+	local limit=
+	case $1${2:-} in update* | install-d) limit=${FETCH_S:+timeout -k 5 $FETCH_S} ;; esac
+	# shellcheck disable=SC2086
+	$as env DEBIAN_FRONTEND=noninteractive $limit apt-get "$@"
+}
+
 install_with() { # [sudo]: the index is fetched only where the packages are not known yet
 	# shellcheck disable=SC2086
-	"$@" env DEBIAN_FRONTEND=noninteractive apt-get install -y --no-install-recommends \
-		$missing >/dev/null 2>&1 && return
-	"$@" apt-get update
+	set -- "$@" --
 	# shellcheck disable=SC2086
-	"$@" env DEBIAN_FRONTEND=noninteractive apt-get install -y --no-install-recommends $missing
+	apt_get "$@" install -d -y --no-install-recommends $missing >/dev/null 2>&1 || {
+		apt_get "$@" update
+		apt_get "$@" install -d -y --no-install-recommends $missing
+	}
+	# shellcheck disable=SC2086
+	apt_get "$@" install -y --no-install-recommends $missing
 }
 
 case ${1:-} in
