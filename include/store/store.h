@@ -45,6 +45,7 @@ struct clock *store_clock(const struct store *store);
 /* From now on no list of entries holds one that is marked private (entry_is_private), until told
  * otherwise: for what goes out of the house. */
 void store_leave_out_private(struct store *store, bool leave_out);
+bool store_leaves_out_private(const struct store *store);
 
 /* For looking into what takes long: `told` hears each statement as it stands in the source, without
  * the values that go into it. NULL ends it. */

@@ -232,6 +232,9 @@ const char *kept_digest(const struct yard *yard, char out[KEPT_DIGEST_SIZE])
 	const char *almanac = almanac_digest(yard_almanac(yard));
 	sha256_add(&digest, rules_version, strlen(rules_version) + 1);
 	sha256_add(&digest, almanac, strlen(almanac) + 1);
+	/* what was kept speaks of private entries too */
+	if (store_leaves_out_private(yard_store(yard)))
+		sha256_add(&digest, "private", sizeof "private");
 	(void)text_copy_n(out, KEPT_DIGEST_SIZE, sha256_end(&digest, hex), DIGITS);
 	return out;
 }

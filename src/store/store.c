@@ -174,6 +174,11 @@ void store_leave_out_private(struct store *store, bool leave_out)
 	store->leaves_out_private = leave_out;
 }
 
+bool store_leaves_out_private(const struct store *store)
+{
+	return store->leaves_out_private;
+}
+
 struct clock *store_clock(const struct store *store)
 {
 	return store->clock;

@@ -403,7 +403,8 @@ def private_notes_stay_at_home():
     log = demo.copy("private-notes")
     hidden = ["A1 note private: quarrel at the fence", "A1 note Private",
               "A1 picked 7 lb @ 2025-05-05 ; private: sold unseen", "A1 saw aphids ; PRIVATE",
-              "A1 watered 9 gal (private)", "frost -4 C @ 2026-03-03 ; private: own figure"]
+              "A1 plan cut shape @ 2026-11-25 ; private: hush",
+             "A1 watered 9 gal (private)", "frost -4 C @ 2026-03-03 ; private: own figure"]
     plain = ["A1 note privately owned ladder", "A1 note a private: matter", "A1 note not private",
              "A1 saw aphids ; private road blocked"]
     log.ok("enter", *hidden, *plain)
@@ -429,7 +430,7 @@ def private_notes_stay_at_home():
     # and of what is printed
     for what in ("sheet", "report", "walk"):
         said = log.ok("export", what, "-", "--without-private").out.lower()
-        for word in ("quarrel", "unseen", "watered 9 gal", "creek"):
+        for word in ("quarrel", "unseen", "watered 9 gal", "creek", "hush"):
             assert word not in said, (what, word)
     sheet = log.ok("export", "sheet", "-", "--tree", "A1").out
     assert "quarrel" in sheet and "unseen" in sheet
