@@ -288,6 +288,7 @@ static enum status say_tree(
 		status = say_now(sheet, dossier, arena, why);
 	if (status == STATUS_OK)
 		status = say_crops(sheet, dossier, arena, why);
+	paper_partners(sheet, dossier, arena);
 	say_work(sheet, dossier, arena);
 	document_heading(&sheet->document, "Cautions");
 	paper_cautions(&sheet->document);

@@ -12,5 +12,8 @@ struct sheet {
 
 /* The place, its trees, its spots, and the trees that are gone. */
 enum status paper_yard_page(struct sheet *sheet, struct fault *why) MUST_CHECK;
+/* Whose pollen a tree takes, and who takes its, by the almanac; nothing of a kind it has no word
+ * of, or of a tree that is gone. */
+void paper_partners(struct sheet *sheet, const struct dossier *dossier, struct arena *arena);
 
 #endif

@@ -156,4 +156,18 @@ def without_utf8_the_text_is_plain():
     assert "####" in said.out
 
 
+@fact
+def a_sheet_says_whom_the_tree_needs():
+    said = " ".join(demo.ok("export", "sheet", "-", "--tree", "B1").out.split())
+    assert "Whom it needs by itself does not set alone takes pollen of B2 Golden Delicious?, " \
+           "B3 east Fuji, B3 top Wickson?, B3 west Jonathan a partner is another apple" in said
+    said = " ".join(demo.ok("export", "sheet", "-", "--tree", "F1").out.split())
+    assert "known to serve it; its cultivar is not known" in said
+    assert "Whom it needs" not in demo.ok("export", "sheet", "-", "--tree", "G1").out
+    log = demo.copy("needs-private")
+    log.ok("tree", "set", "B3", "--private")
+    said = log.ok("export", "sheet", "-", "--tree", "B1", "--without-private").out
+    assert "takes pollen of    B2 Golden Delicious?\n" in said, said
+
+
 main()
