@@ -52,6 +52,7 @@ enum status print_rules(const struct printer *printer, struct fault *why) MUST_C
 struct almanac_question {
 	const char *kind; /* NULL: the list of kinds */
 	const char *part; /* "cuts", "feeding" ... of its page; NULL: all of it */
+	bool on_screen;   /* without what only the command line can do */
 };
 /* yard NULL: no log is open, nothing of the grower's own is shown. STATUS_SYNTAX: no such part. */
 enum status print_almanac(const struct printer *printer, const struct almanac *almanac,
@@ -78,6 +79,9 @@ enum status print_entries(const struct printer *printer, struct yard *yard,
 	const struct entry *entries, int32_t count, struct fault *why) MUST_CHECK;
 enum status print_history(const struct printer *printer, struct yard *yard, const char *tree_id,
 	struct fault *why) MUST_CHECK;
+/* What one act did, a line each, in the words of the history: "tree A3: planted 2010, was not
+ * known". */
+const char *history_words(const struct change_row *rows, int32_t count, struct arena *arena);
 enum status print_place(
 	const struct printer *printer, struct yard *yard, struct fault *why) MUST_CHECK;
 

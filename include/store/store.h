@@ -70,6 +70,11 @@ bool store_in_act(const struct store *store);
 enum status store_undo(struct store *store, char what[TEXT_SIZE], struct fault *why) MUST_CHECK;
 enum status store_redo(struct store *store, char what[TEXT_SIZE], struct fault *why) MUST_CHECK;
 
+/* Takes back one act that the grower picks, whichever it is; of an undo, what it took is done again.
+ * STATUS_END: it was taken back already. STATUS_CONFLICT names the field a later change stands on. */
+enum status store_undo_set(struct store *store, const char *set_id, char what[TEXT_SIZE],
+	struct fault *why) MUST_CHECK;
+
 /* What hangs on the records and has to be worked out anew with them (season turns): called inside
  * the act of every undo and redo, before its commit; what it answers decides. */
 void store_set_after_turn(struct store *store,
@@ -90,7 +95,12 @@ struct change_row {
 	const char *field;     /* "" : the row was made */
 	const char *old_value; /* NULL: NULL */
 	const char *new_value;
+	bool taken_back; /* of an act in the list of the whole log */
 };
+/* What one act made and changed, in that order, at most `most` of each: the row says of what (the
+ * words of an entry, a label, a name) in `what`. A row made has field "". */
+enum status store_history_set(struct store *store, const char *set_id, int32_t most,
+	struct arena *arena, struct change_row **out, int32_t *count, struct fault *why) MUST_CHECK;
 /* What happened to one record, a tree with everything logged at it, oldest first; row_id NULL: the
  * acts of the whole log, newest first, at most `most`. */
 enum status store_history(struct store *store, const char *row_id, int32_t most,

@@ -140,6 +140,39 @@ static enum status find_always(
 	return status == STATUS_OK && !found ? STATUS_ABSENT : status;
 }
 
+static enum status strike_answers(
+	struct yard *yard, const char *flag_key, struct arena *arena, struct fault *why)
+{
+	struct answer *answers = NULL;
+	int32_t count = 0;
+	bool any = false;
+	enum status status = store_answer_list(yard_store(yard), arena, &answers, &count, why);
+	for (int32_t i = 0; status == STATUS_OK && i < count; i++) {
+		if (strcmp(answers[i].flag_key, flag_key) != 0)
+			continue;
+		any = true;
+		status = store_row_strike(yard_store(yard), "answer", answers[i].id, why);
+	}
+	if (status == STATUS_OK && !any)
+		return fault_set(why, STATUS_ABSENT, "that flag has no answer");
+	return status;
+}
+
+enum status work_ask_again(struct yard *yard, const char *flag_key, struct fault *why)
+{
+	char what[TEXT_SIZE];
+	struct text_builder text = text_builder_fixed(what, sizeof what);
+	text_add(&text, "asked again: ");
+	say_key(yard, flag_key, &text);
+	enum status status = work_begin(yard, what, why);
+	if (status != STATUS_OK)
+		return status;
+	struct arena *arena = arena_new();
+	status = strike_answers(yard, flag_key, arena, why);
+	arena_free(arena);
+	return work_end(yard, status, why);
+}
+
 enum status work_rule_off(
 	struct yard *yard, const char *rule, const char *tree_id, struct fault *why)
 {

@@ -35,6 +35,7 @@ struct page {
 	const struct almanac *almanac;
 	const struct species *species;
 	enum climate climate;                  /* of the place; CLIMATE_ANY: not known */
+	bool on_screen;                        /* without what only the command line can do */
 	enum hemisphere hemisphere;            /* south: days and months are turned */
 	const char *sources[PAGE_SOURCES_MAX]; /* keys named so far */
 	int32_t source_count;

@@ -123,8 +123,9 @@ static void say_head(struct page *page, const struct yard *yard)
 			"They do not hold at this place: its hemisphere is not known, or it lies "
 			"in "
 			"the tropics.");
-	say_wrapped(
-		printer, "  ", "Parts, each alone with --part: %s.", part_keys(room, sizeof room));
+	if (!page->on_screen)
+		say_wrapped(printer, "  ", "Parts, each alone with --part: %s.",
+			part_keys(room, sizeof room));
 }
 
 static void say_pollination(struct page *page)
@@ -228,6 +229,7 @@ enum status print_almanac(const struct printer *printer, const struct almanac *a
 		return fault_set(why, STATUS_ABSENT,
 			"%s is known by name, but the almanac has no dates for it", fits[0].name);
 	struct page page = page_of(printer, almanac, yard, species);
+	page.on_screen = question->on_screen;
 	return printer->format != FORMAT_TEXT ? list_kinds(printer, almanac, species, why)
 					      : say_kind(&page, yard, only, why);
 }

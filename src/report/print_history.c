@@ -45,6 +45,38 @@ static void say_change(const struct printer *printer, const struct change_row *c
 		old_value[0] != '\0' ? old_value : "not known");
 }
 
+static const char *value_words(const char *value)
+{
+	return value != NULL && value[0] != '\0' ? value : "not known";
+}
+
+const char *history_words(const struct change_row *rows, int32_t count, struct arena *arena)
+{
+	struct text_builder words = text_builder_in(arena);
+
+	text_add(&words, "");
+	for (int32_t i = 0; i < count; i++) {
+		const struct change_row *row = &rows[i];
+		bool struck = strcmp(row->field, "struck") == 0;
+
+		if (row->field[0] != '\0' && (!is_for_people(row->field) || row->what[0] == '\0'))
+			continue;
+		text_add_format(&words, "%s%s%s", row->table_name, row->what[0] != '\0' ? " " : "",
+			row->what);
+		if (struck)
+			text_add(&words, row->new_value != NULL && row->new_value[0] == '1'
+						 ? ": taken back"
+						 : ": brought back");
+		else if (row->field[0] != '\0')
+			text_add_format(&words, ": %s %s, was %s", row->field,
+				value_words(row->new_value), value_words(row->old_value));
+		text_add(&words, "\n");
+	}
+	if (words.length == 0)
+		text_add(&words, "it changed nothing that has a name of its own\n");
+	return words.text;
+}
+
 /* Each act once, with what it changed below it. */
 static void say_history(
 	const struct printer *printer, const struct change_row *changes, int32_t count)

@@ -70,6 +70,11 @@ enum action {
 	ACTION_KEEP_C,
 	ACTION_KEEP_D,
 	ACTION_KEEP_BEFORE,
+	ACTION_ALMANAC,
+	ACTION_HISTORY,
+	ACTION_ANSWERS,   /* what was put off, set aside, switched off */
+	ACTION_SEARCH,    /* all that is written */
+	ACTION_TAKE_BACK, /* the act, or the answer, that the cursor is on */
 	ACTION_TOTAL
 };
 

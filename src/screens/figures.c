@@ -3,11 +3,8 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "core/memory.h"
 #include "core/text.h"
-#include "report/print.h"
-#include "screen.h"
-#include "text_lines.h"
+#include "text_page.h"
 
 enum { HEAD_ROWS = 2 };
 enum part { PART_WATER, PART_FEED, PART_SUN, PART_TOTAL };
@@ -17,9 +14,7 @@ struct figures_page {
 	char tree_id[ID_SIZE];
 	char label[TREE_TITLE_SIZE];
 	enum part part;
-	int columns; /* that the text is laid out for */
-	int top;
-	struct text_lines text;
+	struct text_page text;
 };
 
 /* --- reading --- */
@@ -47,9 +42,10 @@ static const struct dossier *standing_of(const struct dossier *dossier)
 	return dossier;
 }
 
-static enum status print_part(const struct figures_page *page, struct session *session,
+static enum status print_part(const void *screen, struct session *session,
 	const struct printer *printer, struct fault *why)
 {
+	const struct figures_page *page = screen;
 	const struct dossier *dossier = NULL;
 	const enum status status = yard_dossier(session->yard, page->tree_id, &dossier, why);
 	if (status != STATUS_OK)
@@ -70,24 +66,7 @@ static enum status print_part(const struct figures_page *page, struct session *s
 /* A refusal ("a graft: ask the dose of its host") is what there is to read. */
 static enum status read_page(struct figures_page *page, struct context *context, struct fault *why)
 {
-	char *text = NULL;
-	size_t length = 0;
-	struct fault refused = {.status = STATUS_OK};
-	struct session *session = context->session;
-	arena_reset(context->arena);
-	const struct printer printer = {.stream = open_memstream(&text, &length),
-		.ascii = context->ascii,
-		.width = context->columns,
-		.units = session->units,
-		.numbers = yard_numbers(session->yard)};
-	if (printer.stream == NULL)
-		return fault_set(why, STATUS_IO, "there is no memory left to lay the page out");
-	const enum status status = print_part(page, session, &printer, &refused);
-	(void)fclose(printer.stream);
-	page->text = text_lines_cut(context->arena, status == STATUS_OK ? text : refused.text);
-	block_free(text);
-	page->columns = context->columns;
-	return STATUS_OK;
+	return text_page_read(&page->text, context, print_part, page, why);
 }
 
 static enum status figures_open(
@@ -112,11 +91,9 @@ static void figures_settle(void *screen, struct context *context)
 {
 	struct figures_page *page = screen;
 	struct fault why;
-	if (page->columns != context->columns)
+	if (page->text.columns != context->columns)
 		(void)!read_page(page, context, &why);
-	const int last = page->text.count - (context->rows - HEAD_ROWS);
-	page->top = page->top > last ? last : page->top;
-	page->top = page->top < 0 ? 0 : page->top;
+	text_page_clamp(&page->text, context->rows - HEAD_ROWS);
 }
 
 /* --- showing --- */
@@ -124,42 +101,22 @@ static void figures_settle(void *screen, struct context *context)
 static void figures_draw(const void *screen, struct paper *paper)
 {
 	const struct figures_page *page = screen;
-	const int rows = paper_rows(paper);
 	int column = 2 + paper_put(paper, 0, 2, 0, STYLE_STRONG, page->label);
 	for (int i = 0; i < PART_TOTAL; i++)
 		column = paper_format(paper, 0, column + 2, 0,
 			i == (int)page->part ? STYLE_STRONG : STYLE_FAINT,
 			i == (int)page->part ? "[%s]" : " %s ", part_names[i]);
-	for (int i = 0; i < rows - HEAD_ROWS && page->top + i < page->text.count; i++)
-		paper_put(paper, HEAD_ROWS + i, 0, 0, STYLE_PLAIN, page->text.lines[page->top + i]);
-	if (page->top + rows - HEAD_ROWS < page->text.count)
-		paper_put_right(
-			paper, 0, paper_columns(paper) - 12, 12, STYLE_FAINT, "  Down: more");
+	text_page_draw(&page->text, paper, HEAD_ROWS, 0);
 	paper_cursor(paper, 0, 0);
 }
 
 /* --- acting --- */
 
-static void scroll(struct figures_page *page, enum action action, int rows)
-{
-	const int most = rows > 2 ? rows - 1 : 1;
-	if (action == ACTION_UP)
-		page->top--;
-	else if (action == ACTION_DOWN)
-		page->top++;
-	else if (action == ACTION_PAGE_UP)
-		page->top -= most;
-	else if (action == ACTION_PAGE_DOWN)
-		page->top += most;
-	else
-		page->top = action == ACTION_FIRST ? 0 : page->text.count;
-}
-
 static void to_part(struct figures_page *page, struct context *context, struct effect *out)
 {
 	struct fault why;
 	page->part = page->part + 1 < PART_TOTAL ? page->part + 1 : PART_WATER;
-	page->top = 0;
+	page->text.top = 0;
 	if (read_page(page, context, &why) != STATUS_OK)
 		effect_say(out, "%s", why.text);
 }
@@ -175,7 +132,7 @@ static void figures_act(
 	else if (action == ACTION_LINE)
 		effect_push(out, "walk", page->tree_id);
 	else if (action >= ACTION_UP && action <= ACTION_LAST)
-		scroll(page, action, context->rows - HEAD_ROWS);
+		text_page_scroll(&page->text, action, context->rows - HEAD_ROWS);
 	else
 		effect_usual(out);
 }

@@ -133,15 +133,7 @@ static void push(struct loop *loop, const char *name, const char *argument)
 
 static void do_usual(struct loop *loop, enum action action)
 {
-	static const char *const screens[ACTION_TOTAL] = {[ACTION_YARD] = "yard",
-		[ACTION_YEAR] = "year",
-		[ACTION_WALK] = "walk",
-		[ACTION_REVIEW] = "review",
-		[ACTION_SEASON] = "season",
-		[ACTION_WEATHER] = "weather",
-		[ACTION_PLAN] = "plan",
-		[ACTION_MERGE] = "merge",
-		[ACTION_ADD] = "add"};
+	const char *screen = screen_of(action);
 	if (action == ACTION_QUIT)
 		loop->leaving = true;
 	else if (action == ACTION_COLOURS)
@@ -152,8 +144,8 @@ static void do_usual(struct loop *loop, enum action action)
 		turn(loop, action == ACTION_REDO);
 	else if (action == ACTION_HELP)
 		push(loop, "help", stack_top(&loop->stack)->screen->name);
-	else if (screens[action] != NULL && loop->stack.session != NULL)
-		push(loop, screens[action], "");
+	else if (screen != NULL && loop->stack.session != NULL)
+		push(loop, screen, "");
 }
 
 static void start(struct loop *loop, const struct effect *effect)
@@ -220,13 +212,9 @@ static bool is_usual(enum action action)
 	case ACTION_UNDO:
 	case ACTION_REDO:
 	case ACTION_QUIT:
-	case ACTION_YARD:
-	case ACTION_WALK:
-	case ACTION_REVIEW:
-	case ACTION_SEASON:
 		return true;
 	default:
-		return false;
+		return action != ACTION_ADD && screen_of(action) != NULL;
 	}
 }
 

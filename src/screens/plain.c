@@ -326,6 +326,18 @@ static void do_add(struct plain *plain, const char *rest)
 	(void)plain_done(plain, status, said, &why);
 }
 
+static void do_history(struct plain *plain, const char *rest)
+{
+	(void)rest;
+	plain_history(plain);
+}
+
+static void do_answered(struct plain *plain, const char *rest)
+{
+	(void)rest;
+	plain_answered(plain);
+}
+
 static void do_help(struct plain *plain, const char *rest);
 
 static const struct word {
@@ -347,6 +359,10 @@ static const struct word {
 	{"ask", do_ask, "LINE: what the rules would say if this were done; nothing is kept"},
 	{"dose", do_dose, "LABEL: how much feed, by which rule"},
 	{"water", do_water, "LABEL: what it draws in a week, and how long to run"},
+	{"almanac", plain_almanac, "KIND: what is known of it, with every source"},
+	{"search", plain_search, "WORDS: all that is written with them, a tree's label first"},
+	{"answered", do_answered, "what was put off or set aside, one by one"},
+	{"history", do_history, "what was done, newest first, one by one"},
 	{"add", do_add, "a tree"},
 	{"undo", do_undo, "takes back what was done last"},
 	{"redo", do_redo, "does again what was undone"},

@@ -52,6 +52,13 @@ void plain_say_why(struct plain *plain, const struct flag *flag);
 void plain_review(struct plain *plain);
 /* Another copy of the log, tried, taken in, and what both changed; path "": it is asked. */
 void plain_merge(struct plain *plain, const char *path);
+/* The kinds, or one kind's page. */
+void plain_almanac(struct plain *plain, const char *kind);
+/* The acts, newest first, and what each did; any can be taken back. */
+void plain_history(struct plain *plain);
+/* What was put off or set aside; each can be asked about again. */
+void plain_answered(struct plain *plain);
+void plain_search(struct plain *plain, const char *text);
 /* Four questions, then the log is made and open. */
 enum status plain_first(struct plain *plain, const char *path, struct fault *why) MUST_CHECK;
 

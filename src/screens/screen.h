@@ -125,10 +125,13 @@ void effect_usual(struct effect *out);
 void effect_push(struct effect *out, const char *screen, const char *argument);
 void effect_say(struct effect *out, const char *format, ...) __attribute__((format(printf, 2, 3)));
 const struct screen *screen_find(const char *name);
+/* The name of the screen that an action opens; NULL: none. */
+const char *screen_of(enum action action);
 /* By its place in the table; NULL at its end. */
 const struct screen *screen_at(int place);
 extern const struct screen screen_yard, screen_year, screen_walk, screen_tree, screen_facts,
 	screen_compare, screen_review, screen_season, screen_help, screen_first, screen_add,
-	screen_weather, screen_figures, screen_likely, screen_plan, screen_merge;
+	screen_weather, screen_figures, screen_likely, screen_plan, screen_merge, screen_almanac,
+	screen_history, screen_answers, screen_search;
 
 #endif

@@ -20,6 +20,10 @@ static const struct screen *const table[] = {
 	&screen_figures,
 	&screen_likely,
 	&screen_merge,
+	&screen_almanac,
+	&screen_history,
+	&screen_answers,
+	&screen_search,
 	&screen_help,
 };
 
@@ -28,6 +32,26 @@ enum { SCREENS_TOTAL = sizeof table / sizeof table[0] };
 const struct screen *screen_at(int place)
 {
 	return place >= 0 && place < SCREENS_TOTAL ? table[place] : NULL;
+}
+
+/* Actions that open one, wherever they are asked. */
+const char *screen_of(enum action action)
+{
+	static const char *const names[ACTION_TOTAL] = {[ACTION_YARD] = "yard",
+		[ACTION_YEAR] = "year",
+		[ACTION_WALK] = "walk",
+		[ACTION_REVIEW] = "review",
+		[ACTION_SEASON] = "season",
+		[ACTION_WEATHER] = "weather",
+		[ACTION_PLAN] = "plan",
+		[ACTION_MERGE] = "merge",
+		[ACTION_ADD] = "add",
+		[ACTION_ALMANAC] = "almanac",
+		[ACTION_HISTORY] = "history",
+		[ACTION_ANSWERS] = "answers",
+		[ACTION_SEARCH] = "search"};
+
+	return names[action];
 }
 
 const struct screen *screen_find(const char *name)

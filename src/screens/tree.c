@@ -180,6 +180,8 @@ static void tree_act(void *screen, struct context *context, enum action action, 
 		effect_push(out, "figures", page->id);
 	else if (action == ACTION_SEASON)
 		effect_push(out, "season", page->id);
+	else if (action == ACTION_ALMANAC)
+		effect_push(out, "almanac", page->id);
 	else if (action == ACTION_PLAN)
 		effect_push(out, "plan", page->id);
 	else if (action == ACTION_ALL)
@@ -196,6 +198,7 @@ static const struct key_row keys[] = {
 	{'f', ACTION_FIGURES, false},
 	{'e', ACTION_FACTS, false},
 	{'i', ACTION_LIKELY, false},
+	{'A', ACTION_ALMANAC, false},
 	{'a', ACTION_ALL, false},
 	{KEYS_LEFT, ACTION_LEFT, false},
 	{KEYS_RIGHT, ACTION_RIGHT, false},

@@ -281,6 +281,9 @@ static void yard_screen_act(
 	case ACTION_OPEN:
 		go_to(yard, context, "tree", out);
 		break;
+	case ACTION_ALMANAC:
+		go_to(yard, "almanac", out);
+		break;
 	case ACTION_LINE:
 		go_to(yard, context, "walk", out);
 		break;
@@ -320,6 +323,7 @@ static const struct key_row yard_keys[] = {
 	{'/', ACTION_FIND, false},
 	{KEYS_TAB, ACTION_PLAN, false},
 	{'a', ACTION_ADD, false},
+	{'A', ACTION_ALMANAC, false},
 	{'u', ACTION_UNDO, false},
 	{KEYS_ESCAPE, ACTION_BACK, false},
 	{0, ACTION_NONE, false},

@@ -14,7 +14,8 @@ enum { HISTORY_SETS, HISTORY_SET, HISTORY_CHANGES, HISTORY_LAST };
 
 const struct statement history_statements[] = {
 	[HISTORY_SETS] = {"history.sets",
-		"SELECT " SET_COLUMNS " FROM change_set s ORDER BY s.row DESC LIMIT ?1"},
+		"SELECT " SET_COLUMNS ", EXISTS (SELECT 1 FROM change_set t WHERE t.undoes = s.id) "
+		"FROM change_set s ORDER BY s.row DESC LIMIT ?1"},
 	[HISTORY_SET] = {"history.set",
 		"SELECT " SET_COLUMNS ", s.row FROM change_set s WHERE s.id = ?1"},
 	[HISTORY_CHANGES] = {"history.changes",
@@ -200,8 +201,11 @@ static enum status tell_acts(struct telling *telling, int32_t most, struct fault
 	if (status != STATUS_OK)
 		return status;
 	bind_i64(statement, 1, most > 0 ? most : -1);
-	while ((status = sql_step(telling->store, statement, why)) == STATUS_OK)
-		read_set(statement, telling->arena, &tell(telling)->row);
+	while ((status = sql_step(telling->store, statement, why)) == STATUS_OK) {
+		struct change_row *row = &tell(telling)->row;
+		read_set(statement, telling->arena, row);
+		row->taken_back = sqlite3_column_int(statement, 4) != 0;
+	}
 	return status == STATUS_END ? STATUS_OK : status;
 }
 

@@ -45,7 +45,8 @@ enum {
 	UNDO_MADE_IN,
 	UNDO_HEAD,
 	UNDO_CHANGE,
-	UNDO_FIRST
+	UNDO_FIRST,
+	UNDO_CHOSEN
 };
 
 const struct statement undo_statements[] = {
@@ -79,6 +80,9 @@ const struct statement undo_statements[] = {
 		"AND c.field = ?3 AND c.table_name = ?4 AND c.row > " BEFORE_MERGE
 		" AND " IS_TURNED(
 			"c.set_id") ") first_change WHERE first_change.first IS NOT NULL"},
+	[UNDO_CHOSEN] = {"undo.chosen",
+		"SELECT s.what, s.kind FROM change_set s WHERE s.id = ?1 "
+		"AND s.id NOT IN (SELECT made FROM place) AND " IS_NOT_TURNED " AND " IS_OWN},
 	{NULL, NULL},
 };
 
@@ -393,12 +397,34 @@ static enum status find_target(struct turn *turn, int which, struct fault *why)
 	return status;
 }
 
+/* The set that was chosen: one of our own, not turned yet, and not the beginning of the log. */
+static enum status find_chosen(struct turn *turn, const char *set_id, int *which, struct fault *why)
+{
+	sqlite3_stmt *statement = NULL;
+	enum status status = sql_get(turn->store, &undo_statements[UNDO_CHOSEN], &statement, why);
+	if (status != STATUS_OK)
+		return status;
+	bind_text(statement, 1, set_id);
+	status = sql_step(turn->store, statement, why);
+	if (status == STATUS_OK) {
+		column_copy(statement, 0, turn->what, sizeof turn->what);
+		const char *kind = column_word(statement, 1);
+		*which = strcmp(kind, "undo") == 0 ? REDO_TARGET : UNDO_TARGET;
+		turn->is_merge = strcmp(kind, "merge") == 0;
+		turn->done = *which == UNDO_TARGET ? "undone" : "done again";
+		memcpy(turn->target, set_id, sizeof turn->target);
+		sql_done(statement);
+	}
+	if (status == STATUS_END)
+		return fault_set(why, STATUS_END,
+			"this act was taken back already, or began the log: nothing to undo");
+	return status;
+}
+
 static enum status turn_locked(struct turn *turn, int which, struct fault *why)
 {
 	struct store *store = turn->store;
-	enum status status = find_target(turn, which, why);
-	if (status == STATUS_OK)
-		status = store_was_merged(store, &turn->was_merged, why);
+	enum status status = store_was_merged(store, &turn->was_merged, why);
 	if (status == STATUS_OK)
 		status = turn_pass(turn, false, why);
 	if (status != STATUS_OK)
@@ -416,15 +442,19 @@ static enum status turn_locked(struct turn *turn, int which, struct fault *why)
 	return status;
 }
 
-static enum status turn_newest(
-	struct store *store, int which, char what[TEXT_SIZE], struct fault *why)
+/* set_id NULL: the newest there is. */
+static enum status turn_one(
+	struct store *store, int which, const char *set_id, char what[TEXT_SIZE], struct fault *why)
 {
 	struct turn turn = {.store = store, .done = which == UNDO_TARGET ? "undone" : "done again"};
 	what[0] = '\0';
 	enum status status = act_lock(store, why);
 	if (status != STATUS_OK)
 		return status;
-	status = turn_locked(&turn, which, why);
+	status = set_id != NULL ? find_chosen(&turn, set_id, &which, why)
+				: find_target(&turn, which, why);
+	if (status == STATUS_OK)
+		status = turn_locked(&turn, which, why);
 	memcpy(what, turn.what, sizeof turn.what);
 	if (status == STATUS_OK)
 		return store_act_commit(store, why);
@@ -434,12 +464,18 @@ static enum status turn_newest(
 
 enum status store_undo(struct store *store, char what[TEXT_SIZE], struct fault *why)
 {
-	return turn_newest(store, UNDO_TARGET, what, why);
+	return turn_one(store, UNDO_TARGET, NULL, what, why);
 }
 
 enum status store_redo(struct store *store, char what[TEXT_SIZE], struct fault *why)
 {
-	return turn_newest(store, REDO_TARGET, what, why);
+	return turn_one(store, REDO_TARGET, NULL, what, why);
+}
+
+enum status store_undo_set(
+	struct store *store, const char *set_id, char what[TEXT_SIZE], struct fault *why)
+{
+	return turn_one(store, UNDO_TARGET, set_id, what, why);
 }
 
 void store_set_after_turn(struct store *store,
