@@ -107,8 +107,7 @@ enum status work_put_off(
 enum status work_set_aside(
 	struct yard *yard, const char *flag_key, const char *reason, struct fault *why) MUST_CHECK;
 /* Takes every answer to a flag back: it is asked about again. STATUS_ABSENT: there is none. */
-enum status work_ask_again(
-	struct yard *yard, const char *flag_key, struct fault *why) MUST_CHECK;
+enum status work_ask_again(struct yard *yard, const char *flag_key, struct fault *why) MUST_CHECK;
 /* rule off ("always"): tree_id "" the whole yard; on takes it back. */
 enum status work_rule_off(
 	struct yard *yard, const char *rule, const char *tree_id, struct fault *why) MUST_CHECK;

@@ -15,9 +15,9 @@ struct search_hit {
 	const char *words;      /* all that is written there, line by line */
 };
 
-/* Words separated by blanks, each the beginning of a word, in any case and without accents; all must
- * occur. A word that is a verb stands for all verbs of its kind ("cut" finds pruned). Words at the
- * beginning that are the whole label of a tree ask for what is written about that tree. Entries
+/* Words separated by blanks, each the beginning of a word, in any case and without accents; all
+ * must occur. A word that is a verb stands for all verbs of its kind ("cut" finds pruned). Words at
+ * the beginning that are the whole label of a tree ask for what is written about that tree. Entries
  * first, newest first; then the rest. At most `most`. */
 enum status store_search(struct store *store, const char *text, int32_t most, struct arena *arena,
 	struct search_hit **out, int32_t *count, struct fault *why) MUST_CHECK;

@@ -70,8 +70,9 @@ bool store_in_act(const struct store *store);
 enum status store_undo(struct store *store, char what[TEXT_SIZE], struct fault *why) MUST_CHECK;
 enum status store_redo(struct store *store, char what[TEXT_SIZE], struct fault *why) MUST_CHECK;
 
-/* Takes back one act that the grower picks, whichever it is; of an undo, what it took is done again.
- * STATUS_END: it was taken back already. STATUS_CONFLICT names the field a later change stands on. */
+/* Takes back one act that the grower picks, whichever it is; of an undo, what it took is done
+ * again. STATUS_END: it was taken back already. STATUS_CONFLICT names the field that a later change
+ * stands on, or the act that rests on it. */
 enum status store_undo_set(struct store *store, const char *set_id, char what[TEXT_SIZE],
 	struct fault *why) MUST_CHECK;
 

@@ -50,6 +50,12 @@ static const char *value_words(const char *value)
 	return value != NULL && value[0] != '\0' ? value : "not known";
 }
 
+/* The name of a table, as it reads before a row's own. */
+static const char *table_words(const char *table)
+{
+	return strcmp(table, "weather_day") == 0 ? "weather of" : table;
+}
+
 const char *history_words(const struct change_row *rows, int32_t count, struct arena *arena)
 {
 	struct text_builder words = text_builder_in(arena);
@@ -61,8 +67,8 @@ const char *history_words(const struct change_row *rows, int32_t count, struct a
 
 		if (row->field[0] != '\0' && (!is_for_people(row->field) || row->what[0] == '\0'))
 			continue;
-		text_add_format(&words, "%s%s%s", row->table_name, row->what[0] != '\0' ? " " : "",
-			row->what);
+		text_add_format(&words, "%s%s%s", table_words(row->table_name),
+			row->what[0] != '\0' ? " " : "", row->what);
 		if (struck)
 			text_add(&words, row->new_value != NULL && row->new_value[0] == '1'
 						 ? ": taken back"

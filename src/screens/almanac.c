@@ -7,7 +7,7 @@
 #include "list.h"
 #include "text_page.h"
 
-enum { HEAD_ROWS = 2, HEAD_CELLS = 18 };
+enum { HEAD_ROWS = 3, HEAD_CELLS = 18 };
 
 struct almanac_page {
 	char key[KEY_SIZE]; /* of the kind whose page is open; "" : the list of kinds */
@@ -131,6 +131,7 @@ static void draw_head(const struct almanac_page *page, struct paper *paper)
 	if (part > 0)
 		(void)paper_format(paper, 0, column, paper_columns(paper) - column - 13,
 			STYLE_FAINT, "[%s]", page->text.text.lines[part]);
+	(void)paper_put(paper, 1, 2, 0, STYLE_FAINT, "Tab: the next part; Left: all kinds");
 }
 
 static void almanac_screen_draw(const void *screen, struct paper *paper)

@@ -8,7 +8,7 @@
 #include "list.h"
 #include "rules/rule.h"
 
-enum { HEAD_CELLS = 18, HEAD_ROWS = 1 };
+enum { HEAD_CELLS = 21, HEAD_ROWS = 1 };
 
 struct answers_page {
 	struct list list; /* ids: keys of flags; of a rule that is off "rule" or "rule|tree" */
@@ -50,7 +50,8 @@ static void add_item(struct answers_page *page, const struct review_item *item, 
 			.text = arena_format(arena, "%s%s%s", item->flag.label,
 				item->flag.label[0] != '\0' ? ": " : "",
 				review_words(&one, item->flag.says, text, sizeof text)),
-			.more = more_of(item, arena)};
+			.more = more_of(item, arena),
+			.tree_id = item->flag.tree_id};
 }
 
 static void add_rule(
@@ -58,7 +59,7 @@ static void add_rule(
 {
 	struct arena *arena = context->arena;
 	char id[KEY_SIZE];
-	struct tree tree = {.label = ""};
+	struct tree tree = {.id = ""};
 	const size_t length = strcspn(answer->flag_key, "|");
 	(void)text_copy_n(id, sizeof id, answer->flag_key, length);
 	const struct rule *rule = rule_find(id);
@@ -71,7 +72,8 @@ static void add_rule(
 		.text = arena_format(arena, "%s: %s, %s", id,
 			rule != NULL ? rule->title : "a rule of another version",
 			tree.label[0] != '\0' ? tree.label : "all of the yard"),
-		.more = rule != NULL ? rule->reason : NULL};
+		.more = rule != NULL ? rule->reason : NULL,
+		.tree_id = arena_text(arena, tree.id)};
 	page->off++;
 }
 
@@ -110,7 +112,13 @@ static enum status answers_open(
 
 static enum status answers_reread(void *screen, struct context *context, struct fault *why)
 {
-	return read_answers(screen, context, why);
+	struct answers_page *page = screen;
+	char id[LIST_ID_SIZE];
+	list_keep(&page->list, id);
+	enum status status = read_answers(page, context, why);
+	if (status == STATUS_OK)
+		list_go(&page->list, id);
+	return status;
 }
 
 static void answers_settle(void *screen, struct context *context)
@@ -155,8 +163,11 @@ static void answers_act(
 	void *screen, struct context *context, enum action action, struct effect *out)
 {
 	struct answers_page *page = screen;
+	const struct list_row *row = list_selected(&page->list);
 	struct fault why;
-	if (action == ACTION_TAKE_BACK && page->list.count > 0) {
+	if (action == ACTION_OPEN && row != NULL && row->tree_id[0] != '\0') {
+		effect_push(out, "tree", row->tree_id);
+	} else if (action == ACTION_TAKE_BACK && row != NULL) {
 		if (ask_again(page, context, &why) != STATUS_OK) {
 			effect_say(out, "%s", why.text);
 			return;
@@ -171,6 +182,7 @@ static void answers_act(
 
 static const struct key_row keys[] = {
 	{'x', ACTION_TAKE_BACK, false},
+	{KEYS_ENTER, ACTION_OPEN, false},
 	{KEYS_ESCAPE, ACTION_BACK, false},
 	{0, ACTION_NONE, false},
 };

@@ -147,6 +147,7 @@ static int add_hints(struct hint *hints, int count, const struct page *page, int
 		for (int i = 0; i < count && !known; i++)
 			known = hints[i].action == row->action;
 		if (known || (!own && row->action == ACTION_FIND) ||
+			(!own && row->action == ACTION_OPEN) ||
 			(!own && row->action == ACTION_NEXT_PART) || row->action == ACTION_REDO ||
 			row->action == ACTION_QUIT || row->action == ACTION_HELP)
 			continue;

@@ -11,6 +11,7 @@ enum { ACTS_MAX = 2000, DONE_MAX = 40, HEAD_CELLS = 18, HEAD_ROWS = 1 };
 
 struct history_page {
 	struct list acts;
+	const struct change_row *rows; /* the same acts */
 };
 
 /* --- reading --- */
@@ -42,6 +43,7 @@ static enum status read_acts(struct history_page *page, struct context *context,
 		return status;
 	page->acts.rows = arena_array(context->arena, (size_t)count + 1, sizeof page->acts.rows[0]);
 	page->acts.count = count;
+	page->rows = acts;
 	for (int32_t i = 0; i < count; i++)
 		page->acts.rows[i] = (struct list_row){.id = acts[i].set_id,
 			.head = when_of(&acts[i], context->arena),
@@ -59,7 +61,13 @@ static enum status history_open(
 
 static enum status history_reread(void *screen, struct context *context, struct fault *why)
 {
-	return read_acts(screen, context, why);
+	struct history_page *page = screen;
+	char id[LIST_ID_SIZE];
+	list_keep(&page->acts, id);
+	enum status status = read_acts(page, context, why);
+	if (status == STATUS_OK)
+		list_go(&page->acts, id);
+	return status;
 }
 
 /* What the act in hand did is read when it is looked at. */
@@ -88,8 +96,8 @@ static void history_draw(const void *screen, struct paper *paper)
 {
 	const struct history_page *page = screen;
 	(void)paper_format(paper, 0, 2, 0, STYLE_PLAIN,
-		"%d acts, newest first; nothing that was entered is ever erased",
-		(int)page->acts.count);
+		"%s%d acts, newest first; nothing that was entered is ever erased",
+		page->acts.count == ACTS_MAX ? "The last " : "", (int)page->acts.count);
 	list_draw(&page->acts, paper, HEAD_ROWS, paper_rows(paper), HEAD_CELLS);
 }
 
@@ -97,17 +105,21 @@ static void history_draw(const void *screen, struct paper *paper)
 
 static void take_back(struct history_page *page, struct context *context, struct effect *out)
 {
-	const struct list_row *row = list_selected(&page->acts);
 	char what[TEXT_SIZE];
 	struct fault why;
-	if (row == NULL)
+	if (page->acts.count == 0)
 		return;
-	if (store_undo_set(context->session->store, row->id, what, &why) != STATUS_OK) {
+	const struct change_row *act = &page->rows[page->acts.selected];
+	const bool was_undo = strcmp(act->kind, "undo") == 0;
+	if (store_undo_set(context->session->store, act->set_id, what, &why) != STATUS_OK) {
 		effect_say(out, "%s", why.text);
 		return;
 	}
 	out->wrote = true;
-	effect_say(out, "taken back: %s (u undoes that)", what);
+	effect_say(out,
+		was_undo ? "done again: %.120s (u undoes it)"
+			 : "taken back: %.120s (U does it again)",
+		what);
 }
 
 static void history_act(

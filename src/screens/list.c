@@ -3,6 +3,8 @@
 
 #include <string.h>
 
+#include "core/text.h"
+
 enum { MARGIN = 2, OPEN_ROWS_MAX = 12 };
 
 struct list_row *list_selected(const struct list *list)
@@ -83,6 +85,12 @@ void list_clamp(struct list *list, int head_cells, int rows, int columns)
 		list->top = list->selected;
 }
 
+void list_keep(const struct list *list, char id[LIST_ID_SIZE])
+{
+	const struct list_row *row = list_selected(list);
+	(void)text_copy(id, LIST_ID_SIZE, row != NULL ? row->id : "");
+}
+
 void list_go(struct list *list, const char *id)
 {
 	for (int32_t i = 0; i < list->count; i++)
@@ -98,10 +106,13 @@ static int draw_open(
 	int used = paper_wrap(paper, at, column, cells, end - at, STYLE_STRONG, row->text);
 	used = used < 1 ? 1 : used;
 	paper_select(paper, at, 0, 0);
-	if (row->more != NULL)
-		used += put_lines(paper, at + used, column, cells,
-			end - at - used < OPEN_ROWS_MAX ? end - at - used : OPEN_ROWS_MAX,
-			row->more);
+	if (row->more == NULL || at + used >= end)
+		return used;
+	const int room = end - at - used < OPEN_ROWS_MAX ? end - at - used : OPEN_ROWS_MAX;
+	const bool fits = put_lines(NULL, 0, 0, cells, room + 1, row->more) <= room;
+	used += put_lines(paper, at + used, column, cells, fits ? room : room - 1, row->more);
+	if (!fits)
+		(void)paper_put(paper, at + used++, column, cells, STYLE_FAINT, "and more");
 	return used;
 }
 

@@ -35,6 +35,7 @@ static const struct naming {
 	{"layout", "x.name"},
 	{"answer", "x.reason"},
 	{"place", "x.name"},
+	{"weather_day", "x.day"},
 };
 
 struct telling {
@@ -59,7 +60,7 @@ static enum status tell_made(
 	sqlite3_stmt *made = NULL;
 	snprintf(sql, sizeof sql, "SELECT %s FROM %s x WHERE x.made = ?1 ORDER BY x.row LIMIT ?2",
 		name_of(table), table);
-	enum status status = sql_get_made(telling->store, sql, &made, why);
+	enum status status = sql_prepare(telling->store, sql, &made, why);
 	if (status != STATUS_OK)
 		return status;
 	bind_text(made, 1, set_id);
@@ -70,6 +71,7 @@ static enum status tell_made(
 		row->table_name = table;
 		row->kind = row->field = "";
 	}
+	sqlite3_finalize(made);
 	return status == STATUS_END ? STATUS_OK : status;
 }
 
@@ -84,14 +86,14 @@ static enum status name_row(
 	if (naming == NULL)
 		return STATUS_OK;
 	snprintf(sql, sizeof sql, "SELECT %s FROM %s x WHERE x.id = ?1", naming, row->table_name);
-	enum status status = sql_get_made(telling->store, sql, &named, why);
+	enum status status = sql_prepare(telling->store, sql, &named, why);
 	if (status != STATUS_OK)
 		return status;
 	bind_text(named, 1, id);
 	status = sql_step(telling->store, named, why);
 	if (status == STATUS_OK)
 		row->what = column_arena(named, 0, telling->arena);
-	sql_done(named);
+	sqlite3_finalize(named);
 	return status == STATUS_END ? STATUS_OK : status;
 }
 

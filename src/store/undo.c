@@ -4,6 +4,7 @@
  * brought from another copy are marked in meta ("foreign:SET" = the merge's set): they are not
  * ours to turn one by one, but go with the merge that brought them. */
 #include "act.h"
+#include "hangs.h"
 #include "rows.h"
 #include "sight.h"
 #include "statements.h"
@@ -417,7 +418,8 @@ static enum status find_chosen(struct turn *turn, const char *set_id, int *which
 	}
 	if (status == STATUS_END)
 		return fault_set(why, STATUS_END,
-			"this act was taken back already, or began the log: nothing to undo");
+			"it cannot be taken back: it was already, or came with a merge, or began "
+			"the log");
 	return status;
 }
 
@@ -455,6 +457,8 @@ static enum status turn_one(
 				: find_target(&turn, which, why);
 	if (status == STATUS_OK)
 		status = turn_locked(&turn, which, why);
+	if (status == STATUS_OK && set_id != NULL)
+		status = hangs_check(store, turn.what, turn.done, why);
 	memcpy(what, turn.what, sizeof turn.what);
 	if (status == STATUS_OK)
 		return store_act_commit(store, why);

@@ -75,7 +75,8 @@ static void every_key_of_every_screen_is_told(void **state)
 		const struct screen *screen;
 	} opened[] = {{"", &screen_yard}, {"w", &screen_walk}, {"r", &screen_review},
 		{"s", &screen_season}, {"Enter", &screen_tree}, {"W", &screen_weather},
-		{"P", &screen_plan}, {"M", &screen_merge}};
+		{"P", &screen_plan}, {"M", &screen_merge}, {"H", &screen_history},
+		{"O", &screen_answers}, {"A", &screen_almanac}};
 	(void)state;
 	for (size_t i = 0; i < sizeof opened / sizeof opened[0]; i++) {
 		struct stage stage;

@@ -118,6 +118,46 @@ static void a_line_that_holds_two_is_answered_with_both(void **state)
 	end(&mode);
 }
 
+static void an_act_of_the_middle_is_taken_back(void **state)
+{
+	(void)state;
+	static const char sql[] = "SELECT count(*) FROM entry WHERE struck = 0 AND kind = 'saw'";
+	struct line_mode mode;
+	make(&mode);
+	const int before = count(&mode, sql);
+	const char *said = say(&mode, "history\n\n\nx\nq\n");
+	check_has(said, "C2: saw gum, light", "the act");
+	check_has(said, "  entry C2 saw gum", "what it did");
+	check_has(said, "Taken back: C2: saw gum", "said");
+	check_int(count(&mode, sql), before - 1, "gone");
+	end(&mode);
+}
+
+static void what_was_put_off_is_told_and_asked_about_again(void **state)
+{
+	(void)state;
+	struct line_mode mode;
+	make(&mode);
+	check_has(say(&mode, "answered\n"), "Nothing is put off or set aside.", "nothing");
+	check_has(say(&mode, "review\np\ns\nanswered\nq\n"), "A1, put-off: ", "told");
+	check_has(say(&mode, "answered\nx\n"), "The review speaks of it again.", "again");
+	check_has(say(&mode, "answered\n"), "Nothing is put off or set aside.", "nothing again");
+	end(&mode);
+}
+
+static void the_almanac_and_all_that_is_written_are_read(void **state)
+{
+	(void)state;
+	struct line_mode mode;
+	make(&mode);
+	check_has(say(&mode, "almanac\n"), "loquat", "kinds");
+	check_has(say(&mode, "almanac fig\n"), "Ficus carica", "one kind");
+	check_has(say(&mode, "search C2 saw\n"), "C2 saw gum", "found");
+	check_has(say(&mode, "search\n"), "Say what to look for after the word.", "nothing said");
+	check_has(say(&mode, "search qqq\n"), "Nothing written holds this.", "not found");
+	end(&mode);
+}
+
 static void the_walk_goes_tree_by_tree(void **state)
 {
 	(void)state;
@@ -345,6 +385,9 @@ int main(void)
 		cmocka_unit_test(a_line_is_logged_and_taken_back),
 		cmocka_unit_test(what_is_not_understood_is_said_and_kept_from_the_log),
 		cmocka_unit_test(a_line_that_holds_two_is_answered_with_both),
+		cmocka_unit_test(an_act_of_the_middle_is_taken_back),
+		cmocka_unit_test(what_was_put_off_is_told_and_asked_about_again),
+		cmocka_unit_test(the_almanac_and_all_that_is_written_are_read),
 		cmocka_unit_test(the_walk_goes_tree_by_tree),
 		cmocka_unit_test(the_walk_begins_and_ends_where_it_is_told),
 		cmocka_unit_test(the_review_is_answered_item_by_item),
