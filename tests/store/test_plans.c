@@ -32,6 +32,7 @@ static const struct entry_scan {
  * hits of the word search, the one row of the place, the few clashes that wait. */
 static const char *const harmless[] = {"SCAN j VIRTUAL TABLE", "SCAN CONSTANT ROW",
 	"SCAN (subquery", "SCAN w VIRTUAL TABLE INDEX 0:M",
+	"SCAN word_index VIRTUAL TABLE INDEX 0:M",
 	"SCAN word_index VIRTUAL TABLE INDEX 0:=", "SCAN place", "SCAN clash", "SCAN first_change",
 	"SCAN touched"};
 
