@@ -241,7 +241,7 @@ enum status plain_run(const struct screens_options *options, struct fault *why)
 		if (store_changed_elsewhere(plain->session->store))
 			read_anew(plain);
 		if (plain_ask(plain, "yard>"))
-			plain_word(plain);
+			plain_obey(plain);
 	}
 	if (plain->session != NULL && status == STATUS_OK)
 		back_up(plain);

@@ -37,7 +37,7 @@ void plain_would(struct plain *plain, const char *label, const char *line);
 bool plain_log(struct plain *plain, const char *label, const char *line);
 
 /* Does what the line read last asks for: a word of the prompt, else an entry to log. */
-void plain_word(struct plain *plain);
+void plain_obey(struct plain *plain);
 /* Tree by tree; from: a label to begin at, "" the first. */
 void plain_walk(struct plain *plain, const char *from);
 /* The yard from above in words: from the gate; label: what stands around one tree. */

@@ -241,7 +241,7 @@ static void do_help(struct plain *plain, const char *rest)
 			 "first.");
 }
 
-void plain_word(struct plain *plain)
+void plain_obey(struct plain *plain)
 {
 	for (const struct word *word = words; word->name != NULL; word++) {
 		const char *rest = plain_after(plain, word->name);
