@@ -296,9 +296,6 @@ static void yard_screen_act(
 	case ACTION_THREAD:
 		yard->thread = (enum year_thread)((yard->thread + 1) % YEAR_THREADS);
 		break;
-	case ACTION_ADD:
-		effect_push(out, "add", "");
-		break;
 	case ACTION_BACK:
 		if (yard->finding)
 			end_find(yard);
