@@ -281,15 +281,13 @@ static void yard_screen_act(
 	case ACTION_OPEN:
 		go_to(yard, context, "tree", out);
 		break;
-	case ACTION_ALMANAC:
-		go_to(yard, "almanac", out);
-		break;
 	case ACTION_LINE:
 		go_to(yard, context, "walk", out);
 		break;
+	case ACTION_ALMANAC:
 	case ACTION_PLAN:
 		if (selected_row(yard) != NULL)
-			go_to(yard, context, "plan", out);
+			go_to(yard, context, screen_of(action), out);
 		else
 			effect_usual(out);
 		break;
