@@ -70,11 +70,25 @@ static void read_title(
 		text_copy(out->title, sizeof out->title, spot.name);
 }
 
+/* Kept without the room that a list grows into: there are as many as trees. */
+static enum status read_turns(struct writing *writing, const struct subject *subject,
+	struct told_subject *out, struct fault *why)
+{
+	struct arena *scratch = arena_new();
+	struct season_turn *turns = NULL;
+	enum status status = store_season_turn_list(writing->exporting->session->store, subject,
+		scratch, &turns, &out->turn_count, why);
+	size_t size = (size_t)out->turn_count * sizeof turns[0];
+
+	if (status == STATUS_OK)
+		out->turns = arena_grow(writing->exporting->arena, turns, size, size);
+	arena_free(scratch);
+	return status;
+}
+
 static enum status find_subject(struct writing *writing, const struct subject *subject,
 	const struct told_subject **out, struct fault *why)
 {
-	struct store *store = writing->exporting->session->store;
-	struct season_turn *turns = NULL;
 	static const struct told_subject place = {.title = "the place"};
 
 	*out = &place;
@@ -91,10 +105,7 @@ static enum status find_subject(struct writing *writing, const struct subject *s
 	read_title(writing->exporting, subject, told);
 	if (subject->kind != SUBJECT_TREE && subject->kind != SUBJECT_SPOT)
 		return STATUS_OK;
-	enum status status = store_season_turn_list(
-		store, subject, writing->exporting->arena, &turns, &told->turn_count, why);
-	told->turns = turns;
-	return status;
+	return read_turns(writing, subject, told, why);
 }
 
 /* --- seasons --- */
