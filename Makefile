@@ -2,8 +2,8 @@
 # Boughbook. Everything built lies under $(B); the user's CFLAGS and LDFLAGS are added to ours.
 # make, demo, install (prefix, DESTDIR), check, check-quick (compiled tests only), check-sanitize,
 # check-one T=core/test_date [SAN=1], soak, fuzz (FUZZ_TIME=600 seconds each), fuzz-smoke (30), lint,
-# golden (rewrites them), coverage, clean, keys (how many the day's work takes), bench (figures, no
-# verdict), check-outside (readers that are not ours over what goes out), sweep (the rows of
+# golden (rewrites them), coverage, clean, keys (how many the day's work takes), bench (BENCH=typical,
+# large, big, or growth: figures, no verdict), check-outside (readers that are not ours over what goes out), sweep (the rows of
 # tests/outside/sun-*.tsv anew); these two alone fetch libraries; V=1 says more
 VERSION := 0.1.0
 
@@ -13,6 +13,7 @@ bindir ?= $(prefix)/bin
 datadir ?= $(prefix)/share
 mandir ?= $(datadir)/man
 INSTALL ?= install
+INSTALL_PROGRAM ?= $(INSTALL) -s
 
 ifeq ($(MAKELEVEL),0)
 MAKEFLAGS += -j$(shell nproc 2>/dev/null || echo 2)
@@ -59,7 +60,7 @@ RUN := B=$(B) tests/tools/run.sh
 vpath gen/%.c $(B)
 .DELETE_ON_ERROR:
 .SUFFIXES:
-.PHONY: all demo check check-all check-outside check-quick check-one check-sanitize soak fuzz \
+.PHONY: FORCE all demo check check-all check-outside check-quick check-one check-sanitize soak fuzz \
 	fuzz-smoke sweep golden coverage lint lint-all lint-tree install uninstall clean keys bench
 .SECONDARY:
 
@@ -84,8 +85,6 @@ $(filter $(B)/src/almanac/%,$(OBJECTS)): $(B)/gen/places
 $(B)/gen/places: FORCE
 	@mkdir -p $(@D)
 	@echo '$(CURDIR) $(datadir)' | cmp -s - $@ || echo '$(CURDIR) $(datadir)' > $@
-
-FORCE:
 
 $(B)/%.o: %.c Makefile
 	@mkdir -p $(@D)
@@ -127,7 +126,7 @@ keys: all $(B)/tests/screens/test_key_counts
 	@$(B)/tests/screens/test_key_counts | grep '^|'
 
 bench: all $(BENCH_PROGRAMS)
-	@for program in $(filter-out %/make_yard,$(BENCH_PROGRAMS)); do $$program || exit 1; done
+	@B=$(B) tests/bench/marks.py $(BENCH) && $(B)/tests/bench/bench_screens
 
 check-outside:
 	@tests/tools/need.sh outside && $(MAKE) --no-print-directory all && \
@@ -163,7 +162,7 @@ $(LINT_STAMPS): build/lint/%.tidy: % .clang-tidy tests/tools/tidy.sh
 install: all
 	$(INSTALL) -d $(addprefix $(DESTDIR),$(bindir) $(addprefix $(mandir)/man,1 5 7) \
 		$(datadir)/boughbook/almanac $(datadir)/doc/boughbook)
-	$(INSTALL) -m 755 $(B)/boughbook $(DESTDIR)$(bindir)
+	$(INSTALL_PROGRAM) -m 755 $(B)/boughbook $(DESTDIR)$(bindir)
 	for page in man/*; do $(INSTALL) -m 644 $$page $(DESTDIR)$(mandir)/man$${page##*.}; done
 	$(INSTALL) -m 644 share/almanac/* $(DESTDIR)$(datadir)/boughbook/almanac
 	$(INSTALL) -m 644 share/doc/* $(DESTDIR)$(datadir)/doc/boughbook
