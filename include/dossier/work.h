@@ -30,6 +30,9 @@ enum status work_enter(struct yard *yard, const char *line, const struct line_co
 /* The entry mended to what another line says; keeps its id. */
 enum status work_mend(struct yard *yard, const char *entry_id, const char *line,
 	const struct line_context *context, struct work_logged *out, struct fault *why) MUST_CHECK;
+/* The same inside an act that is already open. */
+enum status work_mend_in_act(struct yard *yard, const char *entry_id, const char *line,
+	const struct line_context *context, struct work_logged *out, struct fault *why) MUST_CHECK;
 
 /* Takes an entry back. A struck death lets the tree stand again, with the grafts that went with
  * it; what a move or a graft did to the yard stays, and `said` says so. */

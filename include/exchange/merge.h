@@ -32,6 +32,11 @@ enum status merge_log(struct session *session, const struct merge_options *optio
 enum status merge_keep(struct session *session, const struct clash *clash, int32_t side,
 	char said[TEXT_SIZE], struct fault *why) MUST_CHECK;
 
+/* The same with what the grower types: the value of the one field, or "planted: 2017; note: wire"
+ * of several (those that are named are settled); for an entry the line that it is to say. */
+enum status merge_keep_own(struct session *session, const struct clash *clash, const char *text,
+	char said[TEXT_SIZE], struct fault *why) MUST_CHECK;
+
 /* "planted: 2017-03; note: wire": what a side says of all fields; side -1: what was before. */
 const char *clash_words(struct session *session, const struct clash *clash, int32_t side,
 	struct arena *arena, struct fault *why);
@@ -39,6 +44,8 @@ const char *clash_words(struct session *session, const struct clash *clash, int3
 const char *clash_whence(const struct clash_side *side, struct arena *arena);
 /* One field: what it is called, and what a side says of it. */
 const char *clash_field_name(const struct clash_field *field, struct arena *arena);
+const char *clash_field_unit(const char *field); /* "_um" of "height_um"; "" it has none */
+bool clash_field_is_flag(const char *field);     /* yes or no */
 const char *clash_value_words(struct session *session, const struct clash_field *field,
 	const char *value, struct arena *arena, struct fault *why);
 

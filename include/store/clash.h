@@ -24,7 +24,9 @@ struct clash_field {
 
 /* Fields of one record that the same acts changed: picked together. */
 struct clash {
-	const char *title; /* "A3", "A3 picked 6 lb (2026-05-20)" */
+	const char *title;   /* "A3", "A3 picked 6 lb (2026-05-20)" */
+	char owner[ID_SIZE]; /* the record that the fields are of, or of a part of it */
+	const char *owner_table;
 	const struct clash_side *sides;
 	int32_t side_count; /* at least two */
 	const struct clash_field *fields;
@@ -43,5 +45,16 @@ enum status store_clash_count(struct store *store, int32_t *count, struct fault 
  * STATUS_CONFLICT when it is no clash any more. */
 enum status store_clash_keep(
 	struct store *store, const struct clash *clash, int32_t side, struct fault *why) MUST_CHECK;
+
+/* What the grower types in the stead of either side. */
+struct clash_own {
+	const char *text;     /* as the column has it; NULL: nothing */
+	struct date_span day; /* of a field that says a day */
+};
+/* Inside an act: gives one field of a clash a value of its own, and the columns that repeat it what
+ * goes with that. STATUS_CONFLICT: a name that another record has; or no clash any more.
+ * STATUS_RANGE: no value for that field. */
+enum status store_clash_put(struct store *store, const struct clash_field *field,
+	const struct clash_own *own, struct fault *why) MUST_CHECK;
 
 #endif

@@ -96,8 +96,8 @@ static enum status list_clashes(struct call *call, struct fault *why)
 			&call->printer, call->session, i + 1, &list[i], call->arena, why);
 	if (status == STATUS_OK && count > 0)
 		call_say(call,
-			"merge --keep NUMBER a (or b, or before) settles one; an edit of the "
-			"field does too");
+			"merge --keep NUMBER a (or b, or before, or own and the value) settles "
+			"one; an edit of the field does too");
 	return status;
 }
 
@@ -110,7 +110,8 @@ static enum status keep_side(struct call *call, const char *which, struct fault 
 	char *end = NULL;
 	int32_t count = 0, side = 0;
 	long number = strtol(which, &end, 10);
-	enum status status = call_want(call, 1, 1, why);
+	const bool is_own = call->word_count > 0 && strcmp(call->words[0], "own") == 0;
+	enum status status = call_want(call, 1 + is_own, 1 + is_own, why);
 
 	if (status == STATUS_OK)
 		status = store_clash_list(call->session->store, call->arena, &list, &count, why);
@@ -121,8 +122,12 @@ static enum status keep_side(struct call *call, const char *which, struct fault 
 			count == 0 ? "'%s': nothing waits to be settled"
 				   : "'%s' is no number of merge --clashes, which lists 1 to %d",
 			which, (int)count);
-	status = merge_read_side(call->words[0], &list[number - 1], &side, why);
-	if (status == STATUS_OK)
+	if (is_own)
+		status =
+			merge_keep_own(call->session, &list[number - 1], call->words[1], said, why);
+	else
+		status = merge_read_side(call->words[0], &list[number - 1], &side, why);
+	if (status == STATUS_OK && !is_own)
 		status = merge_keep(call->session, &list[number - 1], side, said, why);
 	if (status == STATUS_OK)
 		call_say(call, "%s", said);

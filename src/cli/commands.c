@@ -138,7 +138,7 @@ static const struct command table[] = {
 	  .help = "write records out, papers to print, or the whole log" },
 	{ .name = "merge", .need = NEED_WRITE, .run = cmd_merge,
 	  .options = "dry-run unrelated clashes keep=", .reading = "dry-run clashes",
-	  .usage = "OTHER [--dry-run] [--unrelated] | --clashes | --keep NUMBER a|b|before",
+	  .usage = "OTHER [--dry-run] [--unrelated] | --clashes | --keep NUMBER a|b|before|own VALUE",
 	  .help = "take in another copy of this log; settle what both changed" },
 	{ .name = "verify", .need = NEED_READ, .run = cmd_verify, .options = "",
 	  .usage = "", .help = "check the log's structure and history" },

@@ -91,8 +91,8 @@ static enum status save_mended(struct yard *yard, const struct entry *old,
 	return status;
 }
 
-enum status work_mend(struct yard *yard, const char *entry_id, const char *line,
-	const struct line_context *context, struct work_logged *out, struct fault *why)
+static enum status mend(struct yard *yard, const char *entry_id, const char *line,
+	const struct line_context *context, bool begins, struct work_logged *out, struct fault *why)
 {
 	struct arena *arena = arena_new();
 	struct reading reading = {.line_count = 0};
@@ -104,12 +104,24 @@ enum status work_mend(struct yard *yard, const char *entry_id, const char *line,
 	if (status == STATUS_OK && (reading.batch != BATCH_ONE || reading.is_day_line))
 		status = fault_set(why, STATUS_RANGE,
 			"an entry is mended by a line for one thing, not for many");
-	if (status == STATUS_OK)
-		status = work_begin(yard, reading.said, why);
-	if (status == STATUS_OK)
+	if (status == STATUS_OK && !begins)
+		status = save_mended(yard, &old, &reading, arena, out, why);
+	else if (status == STATUS_OK && (status = work_begin(yard, reading.said, why)) == STATUS_OK)
 		status = work_end(yard, save_mended(yard, &old, &reading, arena, out, why), why);
 	arena_free(arena);
 	return status;
+}
+
+enum status work_mend(struct yard *yard, const char *entry_id, const char *line,
+	const struct line_context *context, struct work_logged *out, struct fault *why)
+{
+	return mend(yard, entry_id, line, context, true, out, why);
+}
+
+enum status work_mend_in_act(struct yard *yard, const char *entry_id, const char *line,
+	const struct line_context *context, struct work_logged *out, struct fault *why)
+{
+	return mend(yard, entry_id, line, context, false, out, why);
 }
 
 /* --- striking --- */

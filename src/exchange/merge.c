@@ -203,7 +203,7 @@ static const char *const units[] = {"_um", "_mg", "_ul", "_udeg", "_decic", "_pe
 static const char *const yes_or_no[] = {"over_fence", "is_private", "planned", "about", "none"};
 /* clang-format on */
 
-static const char *unit_of(const char *field)
+const char *clash_field_unit(const char *field)
 {
 	for (size_t i = 0; i < sizeof units / sizeof units[0]; i++) {
 		size_t length = strlen(field), unit = strlen(units[i]);
@@ -214,12 +214,20 @@ static const char *unit_of(const char *field)
 	return "";
 }
 
+bool clash_field_is_flag(const char *field)
+{
+	for (size_t i = 0; i < sizeof yes_or_no / sizeof yes_or_no[0]; i++)
+		if (strcmp(yes_or_no[i], field) == 0)
+			return true;
+	return false;
+}
+
 static const char *plain_name(const char *field, struct arena *arena)
 {
 	for (size_t i = 0; i < sizeof names / sizeof names[0]; i++)
 		if (strcmp(names[i].field, field) == 0)
 			return names[i].name;
-	char *name = arena_text_n(arena, field, strlen(field) - strlen(unit_of(field)));
+	char *name = arena_text_n(arena, field, strlen(field) - strlen(clash_field_unit(field)));
 	for (char *at = name; *at != '\0'; at++)
 		*at = *at == '_' ? ' ' : *at;
 	return name;
@@ -244,14 +252,13 @@ static const char *figure_words(const struct session *session, const struct clas
 	const char *value, struct arena *arena)
 {
 	char *room = arena_alloc(arena, 32);
-	const char *unit = unit_of(field->field);
+	const char *unit = clash_field_unit(field->field);
 	int64_t number = number_of(value);
 
 	if (strcmp(field->field, "struck") == 0)
 		return number == 0 ? "stands" : "struck";
-	for (size_t i = 0; i < sizeof yes_or_no / sizeof yes_or_no[0]; i++)
-		if (strcmp(field->field, yes_or_no[i]) == 0)
-			return number == 0 ? "no" : "yes";
+	if (clash_field_is_flag(field->field))
+		return number == 0 ? "no" : "yes";
 	if (strcmp(unit, "_um") == 0)
 		return length_format(number, session->units, room, 32);
 	if (strcmp(unit, "_mg") == 0)
@@ -276,7 +283,7 @@ const char *clash_value_words(struct session *session, const struct clash_field 
 
 	if (value == NULL || value[0] == '\0')
 		return "nothing";
-	if (strcmp(unit_of(field->field), "_id") == 0) {
+	if (strcmp(clash_field_unit(field->field), "_id") == 0) {
 		if (store_row_name(session->store, value, name, why) != STATUS_OK)
 			return NULL;
 		return arena_text(arena, name);
@@ -312,43 +319,4 @@ const char *clash_whence(const struct clash_side *side, struct arena *arena)
 		return arena_format(arena, "typed %.10s in another copy", side->typed_at);
 	return arena_format(
 		arena, "typed %.10s in another copy, on %s", side->typed_at, side->device);
-}
-
-/* --- settling --- */
-
-static bool names_seasons(const struct clash *clash)
-{
-	static const char *const tables[] = {
-		"place", "tree", "identity", "tree_spot", "own_window"};
-
-	for (int32_t i = 0; i < clash->field_count; i++)
-		for (size_t k = 0; k < sizeof tables / sizeof tables[0]; k++)
-			if (strcmp(clash->fields[i].table, tables[k]) == 0)
-				return true;
-	return false;
-}
-
-enum status merge_keep(struct session *session, const struct clash *clash, int32_t side,
-	char said[TEXT_SIZE], struct fault *why)
-{
-	struct arena *arena = arena_new();
-	const char *words = clash_words(session, clash, side, arena, why);
-	enum status status = words == NULL ? why->status : STATUS_OK;
-
-	if (status == STATUS_OK) {
-		struct text_builder text = text_builder_fixed(said, TEXT_SIZE);
-
-		text_add_format(&text, "kept for %.150s: %.200s", clash->title, words);
-		status = store_act_begin(session->store, ACT_WORK, said, why);
-	}
-	arena_free(arena);
-	if (status != STATUS_OK)
-		return status;
-	status = store_clash_keep(session->store, clash, side, why);
-	if (status == STATUS_OK && names_seasons(clash))
-		status = yard_put_all_turns(session->store, session->almanac, why);
-	if (status == STATUS_OK)
-		return store_act_commit(session->store, why);
-	store_act_rollback(session->store);
-	return status;
 }

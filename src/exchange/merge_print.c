@@ -53,6 +53,7 @@ enum status merge_read_side(
 	*out = word[0] != '\0' && word[1] == '\0' ? word[0] - 'a' : -1;
 	if (strcmp(word, "before") == 0 || (*out >= 0 && *out < clash->side_count))
 		return STATUS_OK;
-	return fault_set(why, STATUS_SYNTAX, "'%s' is not a side of it: say a to %c, or before",
-		word, (char)('a' + clash->side_count - 1));
+	return fault_set(why, STATUS_SYNTAX,
+		"'%s' is not a side of it: say a to %c, before, or own VALUE", word,
+		(char)('a' + clash->side_count - 1));
 }

@@ -75,6 +75,7 @@ enum action {
 	ACTION_ANSWERS,   /* what was put off, set aside, switched off */
 	ACTION_SEARCH,    /* all that is written */
 	ACTION_TAKE_BACK, /* the act, or the answer, that the cursor is on */
+	ACTION_KEEP_OWN,  /* a line for a value of one's own */
 	ACTION_TOTAL
 };
 

@@ -75,6 +75,7 @@ static const struct action_row actions[ACTION_TOTAL] = {
 	[ACTION_KEEP_C] = {"keep c", "work", "keeps side c, of three copies", true},
 	[ACTION_KEEP_D] = {"keep d", "work", "keeps side d, of four", true},
 	[ACTION_KEEP_BEFORE] = {"keep neither", "work", "keeps what was there before both", true},
+	[ACTION_KEEP_OWN] = {"say it", "work", "keeps what you type instead", true},
 };
 
 static const struct key_row common[] = {

@@ -35,6 +35,9 @@ struct merge_page {
 	int32_t clash_count;
 	int32_t at;
 	struct shown_side sides[LETTERS + 1]; /* the last: before */
+	bool is_own;                          /* a value of the grower's own is being typed */
+	struct edit own;
+	const char *asked; /* what is to be typed: "rootstock", "its line" */
 };
 
 /* --- reading --- */
@@ -204,6 +207,18 @@ static int draw_side(struct paper *paper, int row, const char *key, const struct
 	return used + (side->whence[0] != '\0');
 }
 
+static void draw_head(const struct merge_page *page, struct paper *paper)
+{
+	if (!page->is_own) {
+		(void)paper_format(paper, 0, 2, 0, STYLE_FAINT,
+			"%d of %d changed in two copies; its letter keeps a side",
+			(int)page->at + 1, (int)page->clash_count);
+		return;
+	}
+	const int column = paper_format(paper, 0, 2, 0, STYLE_PLAIN, "%s: ", page->asked);
+	field_draw(paper, 0, column, 0, &page->own, true);
+}
+
 static void draw_clashes(const struct merge_page *page, struct paper *paper)
 {
 	paper_cursor(paper, 0, 0);
@@ -213,9 +228,7 @@ static void draw_clashes(const struct merge_page *page, struct paper *paper)
 		return;
 	}
 	const struct clash *clash = &page->clashes[page->at];
-	(void)paper_format(paper, 0, 2, 0, STYLE_FAINT,
-		"%d of %d changed in two copies; its letter keeps a side", (int)page->at + 1,
-		(int)page->clash_count);
+	draw_head(page, paper);
 	int row = 1 + paper_wrap(paper, 1, 2, 0, 2, STYLE_STRONG, clash->title);
 	for (int32_t i = 0; i < clash->side_count && i < LETTERS; i++) {
 		const char key[2] = {(char)('a' + i), '\0'};
@@ -224,8 +237,10 @@ static void draw_clashes(const struct merge_page *page, struct paper *paper)
 	row += draw_side(paper, row, "0", &page->sides[LETTERS]);
 	(void)paper_put(paper, row, 2 + KEY_CELLS, 0, STYLE_FAINT,
 		"as it was before both, and as it is shown now");
+	(void)paper_put(paper, row + 1, 2, KEY_CELLS, STYLE_STRONG, "e");
+	(void)paper_put(paper, row + 1, 2 + KEY_CELLS, 0, STYLE_PLAIN, "something else");
 	if (clash->side_count > LETTERS)
-		(void)paper_put(paper, row + 1, 2, 0, STYLE_PLAIN,
+		(void)paper_put(paper, row + 2, 2, 0, STYLE_PLAIN,
 			"more sides than letters here: boughbook merge --keep takes them");
 }
 
@@ -279,6 +294,36 @@ static void keep(struct merge_page *page, struct context *context, int32_t side,
 	effect_say(out, "%s; u takes it back", said);
 }
 
+/* Several fields stand there as they are shown, each behind its name, to be changed. */
+static void ask_own(struct merge_page *page, struct context *context)
+{
+	if (page->part != PART_CLASHES || page->clash_count == 0)
+		return;
+	const struct clash *clash = &page->clashes[page->at];
+	const bool is_line = strcmp(clash->owner_table, "entry") == 0;
+	const bool is_one = clash->field_count == 1;
+	page->is_own = true;
+	page->asked = is_line  ? "its line"
+		      : is_one ? clash_field_name(&clash->fields[0], context->arena)
+			       : "it is";
+	(void)edit_load(
+		&page->own, is_line || is_one ? "" : page->sides[LETTERS].words, PATH_CHARACTERS);
+}
+
+static void keep_own(struct merge_page *page, struct context *context, struct effect *out)
+{
+	char said[TEXT_SIZE] = "";
+	struct fault why = {.status = STATUS_OK};
+	const struct clash *clash = &page->clashes[page->at];
+	if (merge_keep_own(context->session, clash, page->own.text, said, &why) != STATUS_OK) {
+		effect_say(out, "not kept: %s", why.text);
+		return;
+	}
+	page->is_own = false;
+	out->wrote = true;
+	effect_say(out, "%s; u takes it back", said);
+}
+
 static void move(
 	struct merge_page *page, struct context *context, enum action action, struct effect *out)
 {
@@ -300,7 +345,17 @@ static void move(
 static void merge_act(void *state, struct context *context, enum action action, struct effect *out)
 {
 	struct merge_page *page = state;
-	if (action >= ACTION_KEEP_A && action <= ACTION_KEEP_D)
+	const bool was_own = page->is_own;
+	if (was_own && action == ACTION_OPEN) {
+		keep_own(page, context, out);
+		return;
+	}
+	page->is_own = false; /* any other key leaves the line */
+	if (was_own && action == ACTION_BACK)
+		return;
+	if (action == ACTION_KEEP_OWN)
+		ask_own(page, context);
+	else if (action >= ACTION_KEEP_A && action <= ACTION_KEEP_D)
 		keep(page, context, (int32_t)(action - ACTION_KEEP_A), out);
 	else if (action == ACTION_KEEP_BEFORE)
 		keep(page, context, -1, out);
@@ -327,14 +382,16 @@ static void merge_type(
 {
 	struct merge_page *page = state;
 	(void)context;
-	if (page->part == PART_FILE)
+	if (page->is_own)
+		(void)field_take(&page->own, input, out);
+	else if (page->part == PART_FILE)
 		(void)field_take(&page->path, input, out);
 }
 
 static const char *merge_typed(const void *state)
 {
 	const struct merge_page *page = state;
-	return page->part == PART_FILE ? page->path.text : NULL;
+	return page->is_own ? page->own.text : page->part == PART_FILE ? page->path.text : NULL;
 }
 
 /* clang-format off */
@@ -344,6 +401,7 @@ static const struct key_row merge_keys[] = {
 	{KEYS_ESCAPE, ACTION_BACK, false},
 	{'a', ACTION_KEEP_A, false},
 	{'b', ACTION_KEEP_B, false},
+	{'e', ACTION_KEEP_OWN, false},
 	{'0', ACTION_KEEP_BEFORE, false},
 	{'c', ACTION_KEEP_C, false},
 	{'d', ACTION_KEEP_D, false},

@@ -1,5 +1,8 @@
 /* SPDX-License-Identifier: MIT */
 /* Another copy of the log, asked for and told line by line. */
+#include <string.h>
+
+#include "core/text.h"
 #include "exchange/merge.h"
 #include "plain_inner.h"
 
@@ -10,19 +13,26 @@ static bool settle_one(
 	struct fault why = {.status = STATUS_OK};
 	char said[TEXT_SIZE] = "";
 	int32_t side = -1;
+	const char *own = NULL;
 	enum status status =
 		merge_say_clash(&plain->printer, plain->session, number, clash, arena, &why);
 	while (status == STATUS_OK) {
-		if (!plain_ask(plain, "Keep which: a letter, or before? Blank: leave it."))
+		if (!plain_ask(plain, "Keep which: a letter, before, or \"own\" and what it is? "
+				      "Blank: leave it."))
 			return false;
 		if (plain->line[0] == '\0')
 			return true;
+		if (text_starts(plain->line, "own ")) {
+			own = arena_text(arena, plain->line + strlen("own "));
+			break;
+		}
 		if (merge_read_side(plain->line, clash, &side, &why) == STATUS_OK)
 			break;
 		plain_say(plain, "%s", why.text);
 	}
 	if (status == STATUS_OK)
-		status = merge_keep(plain->session, clash, side, said, &why);
+		status = own != NULL ? merge_keep_own(plain->session, clash, own, said, &why)
+				     : merge_keep(plain->session, clash, side, said, &why);
 	return plain_done(plain, status, said, &why);
 }
 

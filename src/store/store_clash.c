@@ -4,6 +4,7 @@
 #include "rows.h"
 #include "statements.h"
 #include "title.h"
+#include "tree_row.h"
 
 #include "core/text.h"
 #include "store/clash.h"
@@ -35,6 +36,7 @@ struct open_field {
 	char row_id[ID_SIZE];
 	const char *field;
 	char owner[ID_SIZE];
+	const char *owner_table;
 	const char *title;
 	const char *part;
 	struct heads heads;
@@ -70,6 +72,7 @@ static enum status fill_field(struct listing *listing, struct open_field *field,
 	field->title = arena_text(listing->arena, title.text);
 	field->part = arena_text(listing->arena, title.part);
 	memcpy(field->owner, title.owner, sizeof field->owner);
+	field->owner_table = title.owner_table;
 	field->is_taken = field->heads.count < 2;
 	return STATUS_OK;
 }
@@ -140,6 +143,8 @@ static enum status gather(struct listing *listing, int32_t from, struct fault *w
 	struct clash_field *taken = arena_array(listing->arena, (size_t)left, sizeof *taken);
 	enum status status = STATUS_OK;
 	clash->title = fields[from].title;
+	clash->owner_table = fields[from].owner_table;
+	memcpy(clash->owner, fields[from].owner, sizeof clash->owner);
 	clash->side_count = fields[from].heads.count;
 	for (int32_t i = 0; status == STATUS_OK && i < clash->side_count; i++)
 		status = fill_side(listing, fields[from].heads.items[i].set_id, &sides[i], why);
@@ -271,4 +276,84 @@ enum status store_clash_keep(
 			side < 0 ? NULL : clash->sides[side].set_id, arena, why);
 	arena_free(arena);
 	return status;
+}
+
+/* --- a value of the grower's own --- */
+
+static bool ends_with(const char *text, const char *end)
+{
+	size_t length = strlen(text);
+	return length >= strlen(end) && strcmp(text + length - strlen(end), end) == 0;
+}
+
+/* What a column that repeats a name or a day says then. STATUS_RANGE: it repeats something else. */
+static enum status put_follower(struct store *store, const struct row_change *follower,
+	const struct clash_own *own, struct fault *why)
+{
+	char folded[FOLDED_SIZE];
+	char sort[SORT_SIZE];
+	const char *text = own->text == NULL ? "" : own->text;
+	const bool is_of_day =
+		strcmp(follower->table, "tree") == 0 || strcmp(follower->table, "identity") == 0;
+	struct row_value value;
+	if (ends_with(follower->field, "_folded"))
+		value = value_text(name_fold(text, folded));
+	else if (ends_with(follower->field, "_sort"))
+		value = value_text(name_sort_key(name_fold(text, folded), sort));
+	else if (strcmp(follower->field, "is_gone") == 0)
+		value = value_integer(text[0] != '\0');
+	else if (is_of_day && ends_with(follower->field, "_low"))
+		value = value_maybe_date(own->day.low);
+	else if (is_of_day && ends_with(follower->field, "_high"))
+		value = value_maybe_date(own->day.high);
+	else
+		return fault_set(why, STATUS_RANGE, "%s of the %s takes no other value here",
+			follower->field, follower->table);
+	return row_set(store, follower->table, follower->id, follower->field, value, why);
+}
+
+static enum status check_name(
+	struct store *store, const struct row_change *field, const char *name, struct fault *why)
+{
+	if (strcmp(field->table, "tree") == 0 && strcmp(field->field, "label") == 0)
+		return tree_label_is_free(store, name, field->id, why);
+	const char *follower = field_follower(field->table, field->field, 0);
+	return follower != NULL && strcmp(follower, "name_folded") == 0
+		       ? name_is_free(store, field->table, name, field->id, why)
+		       : STATUS_OK;
+}
+
+static enum status check_is_open(
+	struct store *store, const struct row_change *field, struct fault *why)
+{
+	struct arena *arena = arena_new();
+	struct sight sight = {.store = store};
+	struct heads heads = {.count = 0};
+	enum status status = heads_read(&sight, field, arena, &heads, why);
+	if (status == STATUS_OK && heads.count < 2)
+		status = fault_set(why, STATUS_CONFLICT, "this was settled meanwhile; list again");
+	arena_free(arena);
+	return status;
+}
+
+enum status store_clash_put(struct store *store, const struct clash_field *field,
+	const struct clash_own *own, struct fault *why)
+{
+	const struct row_change where = {
+		.table = field->table, .id = field->row_id, .field = field->field};
+	const char *name = NULL;
+	enum status status = check_is_open(store, &where, why);
+	if (status == STATUS_OK && own->text != NULL)
+		status = check_name(store, &where, own->text, why);
+	if (status == STATUS_OK)
+		status = row_put(store, &where, value_of_text(own->text), why);
+	for (int32_t i = 0;
+		status == STATUS_OK && (name = field_follower(where.table, where.field, i)) != NULL;
+		i++) {
+		const struct row_change follower = {
+			.table = where.table, .id = where.id, .field = name};
+		status = put_follower(store, &follower, own, why);
+	}
+	return status == STATUS_OK ? words_rewrite(store, field->table, field->row_id, why)
+				   : status;
 }

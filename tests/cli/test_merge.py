@@ -122,6 +122,61 @@ def clash_is_settled_by_its_letter_and_travels():
 
 
 @fact
+def value_of_ones_own_settles_one():
+    one, two = pair("own")
+    one.ok("merge", two.path)
+    one.no(2, "merge", "--keep", "1", "own", "someday", says="someday")
+    assert "before" in one.ok("merge", "--clashes").out
+    said = one.ok("merge", "--keep", "1", "own", "about 2016").out
+    assert "kept for A3: about 2016" in said, said
+    assert planted(one) == "2016~", planted(one)
+    assert "nothing waits" in one.ok("merge", "--clashes").out
+    assert "sound" in one.ok("verify").out
+    two.ok("merge", one.path)  # it is the other copy's from then on
+    assert planted(two) == "2016~", planted(two)
+    assert "nothing waits" in two.ok("merge", "--clashes").out
+    one.ok("undo")
+    assert "planted: 2017-03" in one.ok("merge", "--clashes").out
+
+
+@fact
+def several_fields_are_named_and_the_others_wait_on():
+    one, two = pair("several")
+    for log, height, note in ((one, "3 m", "wire"), (two, "4 m", "limb; a nest")):
+        log.ok("tree", "set", "B1", "--target-height", height, "--note", note)
+    one.ok("merge", two.path)
+    number = next(str(r["number"]) for r in one.rows("merge", "--clashes") if r["record"] == "B1")
+    one.no(2, "merge", "--keep", number, "own", "3.5 m", says="as in '")
+    one.no(2, "merge", "--keep", number, "own", "target height: tall", says="tall")
+    one.ok("merge", "--keep", number, "own", "target height: 3.5 m; note: both; a nest")
+    assert not [r for r in one.rows("merge", "--clashes") if r["record"] == "B1"]
+    assert "sound" in one.ok("verify").out
+    shown = one.ok("tree", "show", "B1").out
+    assert "both; a nest" in shown, shown
+    one.ok("undo")
+    one.ok("merge", "--keep", number, "own", "note: nothing")
+    left = [r["field"] for r in one.rows("merge", "--clashes") if r["record"] == "B1"]
+    assert set(left) == {"target height"}, left
+
+
+@fact
+def entry_says_a_line_of_ones_own():
+    one = demo.copy("line-one")
+    one.ok("enter", "A2 picked 4 lb @ 2026-09-01")
+    two = one.copy("line-two")
+    entry = next(r["id"] for r in one.rows("entry", "list", "A2") if "4 lb" in str(r))
+    one.ok("entry", "mend", entry, "A2 picked 5 lb @ 2026-09-01")
+    two.ok("entry", "mend", entry, "A2 picked 6 lb @ 2026-09-02")
+    one.ok("merge", two.path)
+    one.no(2, "merge", "--keep", "1", "own", "A2 picked @ 2026-13-01", says="month 13")
+    one.ok("merge", "--keep", "1", "own", "A2 picked 7 lb @ 2026-09-03")
+    while one.rows("merge", "--clashes"):
+        one.ok("merge", "--keep", "1", "own", "A2 picked 7 lb @ 2026-09-03")
+    assert "7 lb" in one.ok("entry", "list", "A2").out
+    assert "sound" in one.ok("verify").out
+
+
+@fact
 def editing_the_field_settles_it():
     one, two = pair("edit")
     one.ok("merge", two.path)
@@ -228,7 +283,7 @@ def words_that_mean_nothing_are_refused(name, words, says):
 def sides_and_numbers_that_are_not_there_are_refused():
     one, two = pair("sides")
     one.ok("merge", two.path)
-    one.no(2, "merge", "--keep", "1", "c", says="say a to b, or before")
+    one.no(2, "merge", "--keep", "1", "c", says="say a to b, before")
     one.no(2, "merge", "--keep", "1", "a lot", says="say a to b")
     one.no(2, "merge", "--keep", "2", "a", says="lists 1 to 1")
     one.no(2, "merge", "--keep", "x", "a", says="no number")

@@ -137,6 +137,37 @@ static void clashes_are_settled_by_their_letters(void **state)
 	stage_close(&stage);
 }
 
+static void value_of_ones_own_is_typed(void **state)
+{
+	(void)state;
+	struct stage stage;
+	open_clashes(&stage, 24, 80, NULL);
+	(void)stage_keys(&stage, "e");
+	stage_shows(&stage, "rootstock: ");
+	stage_type(&stage, "quince aa");
+	(void)stage_keys(&stage, "Esc");
+	stage_shows(&stage, "1 of 2 changed");
+	(void)stage_keys(&stage, "e");
+	stage_type(&stage, "quince A");
+	stage_check(&stage, "a value being typed");
+	(void)stage_keys(&stage, "Enter");
+	stage_shows(&stage, "kept for A2: quince A; u takes it back");
+	check_int(stage_count(&stage, "SELECT count(*) FROM tree WHERE rootstock = 'quince A'"), 1,
+		"kept");
+	stage_shows(&stage, "1 of 1");
+	(void)stage_keys(&stage, "e");
+	stage_type(&stage, "someday");
+	(void)stage_keys(&stage, "Enter");
+	stage_shows(&stage, "not kept: ");
+	stage_type(&stage, "\x15");
+	stage_type(&stage, "about 2016");
+	(void)stage_keys(&stage, "Enter");
+	stage_shows(&stage, "nothing waits");
+	check_int(stage_count(&stage, "SELECT count(*) FROM tree WHERE planted = '2016~'"), 1,
+		"read as the form reads it");
+	stage_close(&stage);
+}
+
 static void what_waits_from_before_is_a_key_away(void **state)
 {
 	(void)state;
@@ -223,7 +254,8 @@ static void plain_mode_does_the_same(void **state)
 	char other[SCRATCH_PATH_SIZE];
 	char input[SCRATCH_PATH_SIZE + 64];
 	open_pair(&stage, 24, 80, NULL);
-	(void)snprintf(input, sizeof input, "merge %s\nyes\nz\na\n\nundo\nundo\nquit\n",
+	(void)snprintf(input, sizeof input,
+		"merge %s\nyes\nz\na\nown about 2016\nundo\nundo\nundo\nquit\n",
 		scratch_path(&stage.scratch, "usb.bough", other));
 	const char *arguments[] = {"--log", stage.log, "--today", "2026-11-24", "--plain", NULL};
 	struct spawned answer = program_run_list(input, arguments);
@@ -232,7 +264,8 @@ static void plain_mode_does_the_same(void **state)
 	check_has(answer.out, "Merged; undo takes all of it back.", "merged");
 	check_has(answer.out, "'z' is not a side of it", "refused");
 	check_has(answer.out, "kept for ", "kept");
-	check_has(answer.out, "Undone: kept for ", "undone");
+	check_has(answer.out, "kept for A3: about 2016", "kept what was said");
+	check_has(answer.out, "Undone: kept for A2", "undone");
 	check_has(answer.out, "Undone: merge usb.bough", "merge undone");
 	spawned_free(&answer);
 	stage_close(&stage);
@@ -244,6 +277,7 @@ int main(void)
 		cmocka_unit_test(pages_look_as_they_were_kept),
 		cmocka_unit_test(copy_is_tried_first_and_taken_in_by_enter),
 		cmocka_unit_test(clashes_are_settled_by_their_letters),
+		cmocka_unit_test(value_of_ones_own_is_typed),
 		cmocka_unit_test(what_waits_from_before_is_a_key_away),
 		cmocka_unit_test(file_that_is_no_log_is_told),
 		cmocka_unit_test(small_and_in_ascii),
