@@ -1,6 +1,6 @@
 # SPDX-License-Identifier: MIT
-"""The thirty faults of thirty.tsv, each with a test: fails when a number has none, and when a test
-that is named is not there or is not run."""
+"""The thirty faults of thirty.tsv and those of the log file in log_faults.tsv, each with a test: fails
+when a number has none, and when a test that is named is not there or is not run."""
 import os
 import re
 import sys
@@ -11,8 +11,11 @@ from cli import *
 TESTS = os.path.join(SOURCE, "tests")
 
 
-def table():
-    with open(os.path.join(TESTS, "support/thirty.tsv"), encoding="utf-8") as file:
+TABLES = {"thirty.tsv": 30, "log_faults.tsv": 34}
+
+
+def table(name):
+    with open(os.path.join(TESTS, "support", name), encoding="utf-8") as file:
         lines = [line.rstrip("\n").split("\t") for line in file if not line.startswith("#")]
     assert lines[0] == ["number", "what must hold", "file", "tests"]
     return lines[1:]
@@ -27,13 +30,13 @@ def is_run(text, name):
         rf"test_func = {name}\b"))
 
 
-@fact
-def each_of_the_thirty_has_a_test():
-    numbers = {int(row[0]) for row in table()}
-    assert numbers == set(range(1, 31)), sorted(set(range(1, 31)) ^ numbers)
+@facts(list(TABLES.items()))
+def each_of_them_has_a_test(name, count):
+    numbers = {int(row[0]) for row in table(name)}
+    assert numbers == set(range(1, count + 1)), sorted(set(range(1, count + 1)) ^ numbers)
 
 
-@facts([(f"{row[0]} in {row[2]}", row) for row in table()])
+@facts([(f"{row[0]} of {name} in {row[2]}", row) for name in TABLES for row in table(name)])
 def the_tests_named_are_run(name, row):
     with open(os.path.join(TESTS, row[2]), encoding="utf-8") as file:
         text = file.read()
