@@ -43,6 +43,8 @@ struct csv_row {
 	const struct csv_cell *cells;
 	int32_t count;
 	int32_t line;
+	const char *text; /* of all cells, one behind the other, each ended by NUL */
+	size_t size;
 };
 
 struct csv_reader;

@@ -58,20 +58,11 @@ static enum status read_file(const char *path, char **bytes, size_t *size, struc
 	return STATUS_OK;
 }
 
-/* What stands in its cells, one behind the other. */
 static struct sheet_row copy_row(struct arena *arena, const struct csv_row *row)
 {
-	size_t size = 0;
-	for (int32_t at = 0; at < row->count; at++)
-		size += strlen(row->cells[at].text) + 1;
-	char *text = arena_alloc(arena, size);
-	size = 0;
-	for (int32_t at = 0; at < row->count; at++) {
-		size_t length = strlen(row->cells[at].text) + 1;
-		memcpy(text + size, row->cells[at].text, length);
-		size += length;
-	}
-	return (struct sheet_row){.text = text, .count = row->count, .line = row->line};
+	return (struct sheet_row){.text = arena_grow(arena, row->text, row->size, row->size),
+		.count = row->count,
+		.line = row->line};
 }
 
 /* All rows of the file, so that a broken one is found before any is used. */

@@ -259,7 +259,7 @@ char csv_separator(const struct csv_reader *reader)
 
 /* --- rows --- */
 
-static bool add_bytes(struct csv_reader *reader, const char *bytes, size_t size)
+static bool has_room(struct csv_reader *reader, size_t size)
 {
 	if (reader->room_length + size > CSV_ROW_SIZE_MAX) {
 		fail(reader, STATUS_RANGE, "a row of more than a megabyte; is a quote not closed?");
@@ -269,6 +269,13 @@ static bool add_bytes(struct csv_reader *reader, const char *bytes, size_t size)
 		reader->room_size = (reader->room_length + size) * 2 + 256;
 		reader->room = block_resize(reader->room, reader->room_size);
 	}
+	return true;
+}
+
+static bool add_bytes(struct csv_reader *reader, const char *bytes, size_t size)
+{
+	if (!has_room(reader, size))
+		return false;
 	memcpy(reader->room + reader->room_length, bytes, size);
 	reader->room_length += size;
 	return true;
@@ -407,8 +414,11 @@ static bool read_plain_cell(struct csv_reader *reader, bool *more)
 	if ((!*more && from[end] != '\n') || !start_cell(reader))
 		return false;
 	reader->cells[reader->count - 1].quoted = start == 1;
-	if (!add_bytes(reader, (const char *)from + start, size) || !add_bytes(reader, "", 1))
+	if (!has_room(reader, size + 1))
 		return false;
+	memcpy(reader->room + reader->room_length, from + start, size);
+	reader->room[reader->room_length + size] = '\0';
+	reader->room_length += size + 1;
 	reader->at += end + 1;
 	reader->column = *more ? reader->column + (int32_t)end + 1 : 1;
 	reader->line += *more ? 0 : 1;
@@ -416,12 +426,16 @@ static bool read_plain_cell(struct csv_reader *reader, bool *more)
 	return true;
 }
 
-static const char *without_guard(const char *text)
+/* Takes away the apostrophe that guards a cell; the cells after it move up. */
+static void unguard(struct csv_reader *reader, int32_t at)
 {
-	if (text[0] != '\'')
-		return text;
-	size_t apostrophes = strspn(text, "'");
-	return apostrophes > 0 && csv_would_run(text + apostrophes) ? text + 1 : text;
+	char *text = reader->room + reader->starts[at];
+	if (text[0] != '\'' || !csv_would_run(text + strspn(text, "'")))
+		return;
+	memmove(text, text + 1, reader->room_length - reader->starts[at] - 1);
+	reader->room_length--;
+	for (int32_t next = at + 1; next < reader->count; next++)
+		reader->starts[next]--;
 }
 
 static void skip_empty_lines(struct csv_reader *reader)
@@ -456,20 +470,29 @@ enum status csv_next(struct csv_reader *reader, struct csv_row *row, struct faul
 			more = read_cell(reader) && another_follows(reader);
 	if (reader->failed != STATUS_OK)
 		return fault_set(why, reader->failed, "%s", reader->fault.text);
-	for (int32_t at = 0; at < reader->count; at++)
-		reader->cells[at].text = without_guard(reader->room + reader->starts[at]);
-	*row = (struct csv_row){.cells = reader->cells, .count = reader->count, .line = line};
+	for (int32_t at = 0; at < reader->count; at++) {
+		unguard(reader, at);
+		reader->cells[at].text = reader->room + reader->starts[at];
+	}
+	*row = (struct csv_row){.cells = reader->cells,
+		.count = reader->count,
+		.line = line,
+		.text = reader->room,
+		.size = reader->room_length};
 	return STATUS_OK;
 }
 
 struct csv_row csv_row_copy(struct arena *arena, const struct csv_row *row)
 {
 	struct csv_cell *cells = arena_array(arena, (size_t)row->count, sizeof *cells);
+	struct csv_row copy = *row;
+	copy.text = arena_grow(arena, row->text, row->size, row->size);
+	copy.cells = cells;
 	for (int32_t at = 0; at < row->count; at++) {
 		cells[at] = row->cells[at];
-		cells[at].text = arena_text(arena, row->cells[at].text);
+		cells[at].text = copy.text + (row->cells[at].text - row->text);
 	}
-	return (struct csv_row){.cells = cells, .count = row->count, .line = row->line};
+	return copy;
 }
 
 int32_t csv_find(const struct csv_row *heading, const char *name)
