@@ -199,12 +199,31 @@ uint32_t text_fold_character(uint32_t code)
 	return look_up(code, text_foldings, text_foldings_count);
 }
 
+/* The bare letters that stand next, at one go. */
+static void write_ascii(struct reader *reader, bool folded, struct text_builder *builder)
+{
+	char plain[64];
+	size_t size = 0;
+	while (size < sizeof plain && reader->run_at == reader->run_length &&
+		is_bare_ascii(reader->text + reader->at)) {
+		char letter = reader->text[reader->at++];
+		bool is_capital = folded && letter >= 'A' && letter <= 'Z';
+		plain[size++] = is_capital ? (char)(letter + ('a' - 'A')) : letter;
+	}
+	text_add_n(builder, plain, size);
+}
+
 static bool write_codes(const char *text, bool folded, char *out, size_t size)
 {
 	struct text_builder builder = text_builder_fixed(out, size);
 	struct reader reader = reader_of(text);
-	for (uint32_t code = read_code(&reader); code != 0; code = read_code(&reader))
-		text_add_character(&builder, folded ? text_fold_character(code) : code);
+	uint32_t code = 0;
+	do {
+		write_ascii(&reader, folded, &builder);
+		code = read_code(&reader);
+		if (code != 0)
+			text_add_character(&builder, folded ? text_fold_character(code) : code);
+	} while (code != 0);
 	return !builder.cut;
 }
 
