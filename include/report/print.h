@@ -71,6 +71,12 @@ enum status print_partners(const struct printer *printer, struct yard *yard, con
 /* Which cultivar it could be, by what was noted and what is said now; for machines all rows. */
 enum status print_likely(const struct printer *printer, struct yard *yard, const char *tree_id,
 	const struct likely_said *said, int32_t count, struct fault *why) MUST_CHECK;
+/* When each tree blooms, all side by side: by the log, before the almanac. */
+enum status print_bloom(
+	const struct printer *printer, struct yard *yard, struct fault *why) MUST_CHECK;
+/* Where a tree comes from, what came from it, and what carries over. */
+enum status print_descent(const struct printer *printer, struct yard *yard, const char *tree_id,
+	struct fault *why) MUST_CHECK;
 /* Rise and set, and hours of direct sun: all spots, or one with what shades it. STATUS_ABSENT: the
  * place has no latitude. */
 enum status print_sun(const struct printer *printer, struct yard *yard,

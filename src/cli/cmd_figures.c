@@ -132,6 +132,12 @@ enum status cmd_season(struct call *call, int *exit_status, struct fault *why)
 	return status;
 }
 
+enum status cmd_descent(struct call *call, int *exit_status, struct fault *why)
+{
+	(void)exit_status;
+	return print_of_tree(call, print_descent, why);
+}
+
 enum status cmd_stock(struct call *call, int *exit_status, struct fault *why)
 {
 	struct stock_options options = {.without_private = false};
@@ -154,6 +160,10 @@ enum status cmd_stock(struct call *call, int *exit_status, struct fault *why)
 enum status cmd_partners(struct call *call, int *exit_status, struct fault *why)
 {
 	(void)exit_status;
+	if (call_has(call, "bloom"))
+		return call_want(call, 0, 0, why) == STATUS_OK
+			       ? print_bloom(&call->printer, call->session->yard, why)
+			       : why->status;
 	return print_of_tree(call, print_partners, why);
 }
 

@@ -49,6 +49,10 @@ static enum status read_relation(
 
 	if (label == NULL)
 		return STATUS_OK;
+	if (label[0] == '\0') { /* said to have none */
+		id[0] = '\0';
+		return STATUS_OK;
+	}
 	enum status status = call_tree(call, label, &tree, why);
 	if (status != STATUS_OK) {
 		fault_prefix(why, "--%s: ", option);

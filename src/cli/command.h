@@ -130,6 +130,7 @@ enum status cmd_partners(struct call *call, int *exit_status, struct fault *why)
 enum status cmd_likely(struct call *call, int *exit_status, struct fault *why);
 enum status cmd_sun(struct call *call, int *exit_status, struct fault *why);
 enum status cmd_season(struct call *call, int *exit_status, struct fault *why);
+enum status cmd_descent(struct call *call, int *exit_status, struct fault *why);
 enum status cmd_stock(struct call *call, int *exit_status, struct fault *why);
 enum status cmd_calendar(struct call *call, int *exit_status, struct fault *why);
 enum status cmd_almanac(struct call *call, int *exit_status, struct fault *why);

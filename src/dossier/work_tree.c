@@ -198,6 +198,40 @@ static enum status place_tree(struct yard *yard, const struct new_tree *new_tree
 	return status;
 }
 
+/* What carries over from the parent, where nothing is said: a cutting, a layer or a graft keeps the
+ * name as surely as the parent has it; a seedling or a root shoot is of the kind, and no more. The
+ * opinion is the tree's own from then on: what the parent is called later never reaches it. */
+static enum status take_from_parent(struct yard *yard, const struct tree *tree,
+	struct new_identity *identity, struct text_builder *asked, struct fault *why)
+{
+	const bool clone = tree->how == ORIGIN_CUTTING || tree->how == ORIGIN_LAYER ||
+			   tree->how == ORIGIN_GRAFT;
+	const bool raised = clone || tree->how == ORIGIN_SEED || tree->how == ORIGIN_ROOT_SHOOT;
+	struct tree parent;
+	struct tree_kind kind;
+	if (!raised || tree->parent_id[0] == '\0' || identity->species[0] != '\0' ||
+		identity->cultivar[0] != '\0' || identity->sure_given)
+		return STATUS_OK;
+	enum status status = store_tree_load(yard_store(yard), tree->parent_id, &parent, why);
+	if (status == STATUS_OK)
+		status = yard_kind(yard, parent.id, yard_today(yard), &kind, why);
+	if (status != STATUS_OK || kind.species == NULL)
+		return status;
+	identity->sure_given = true;
+	identity->sure = kind.sure;
+	text_copy(identity->species, sizeof identity->species, kind.species->key);
+	if (clone && kind.cultivar[0] != '\0' && kind.cultivar_sure != SURE_CANDIDATE) {
+		identity->cultivar_sure_given = true;
+		identity->cultivar_sure = kind.cultivar_sure;
+		text_copy(identity->cultivar, sizeof identity->cultivar, kind.cultivar);
+	}
+	struct text_builder reason = text_builder_fixed(identity->reason, sizeof identity->reason);
+	text_add_format(&reason, "as %s, its parent", parent.label);
+	text_add_format(asked, "taken from %s, its parent: %s%s%s", parent.label,
+		kind.species->name, identity->cultivar[0] != '\0' ? ", " : "", identity->cultivar);
+	return STATUS_OK;
+}
+
 enum status work_tree_add_in_act(struct yard *yard, const struct new_tree *new_tree,
 	char asked[TEXT_SIZE], char id[ID_SIZE], struct fault *why)
 {
@@ -218,7 +252,9 @@ enum status work_tree_add_in_act(struct yard *yard, const struct new_tree *new_t
 	};
 	text_copy(identity.species, sizeof identity.species, new_tree->species);
 	text_copy(identity.cultivar, sizeof identity.cultivar, new_tree->cultivar);
-	status = work_opinions_add(yard, tree.id, &identity, &question, why);
+	status = take_from_parent(yard, &tree, &identity, &question, why);
+	if (status == STATUS_OK)
+		status = work_opinions_add(yard, tree.id, &identity, &question, why);
 	if (status == STATUS_OK)
 		status = yard_put_turns(yard_store(yard), yard_almanac(yard), tree.id, why);
 	memcpy(id, tree.id, ID_SIZE);

@@ -90,6 +90,28 @@ static enum status add_tree(struct telling *telling, const struct demo_tree *row
 	return status;
 }
 
+/* Whence some of them came. */
+static enum status tell_descents(struct telling *telling, struct fault *why)
+{
+	struct store *store = telling->session->store;
+	enum status status = STATUS_OK;
+
+	for (const struct demo_descent *row = demo_descents; row->label != NULL; row++) {
+		struct tree tree, parent = {.id = ""};
+
+		if (status == STATUS_OK)
+			status = store_tree_find(store, row->label, &tree, why);
+		if (status == STATUS_OK && row->parent[0] != '\0')
+			status = store_tree_find(store, row->parent, &parent, why);
+		if (status != STATUS_OK)
+			break;
+		tree.how = row->how;
+		text_copy(tree.parent_id, sizeof tree.parent_id, parent.id);
+		status = store_tree_save(store, &tree, why);
+	}
+	return status;
+}
+
 /* A tree without a label that could be two kinds: both stand, under one opinion. */
 static enum status add_candidates(struct telling *telling, struct fault *why)
 {
@@ -278,6 +300,8 @@ static enum status set_the_scene(struct telling *telling, struct fault *why)
 		status = add_tree(telling, row, why);
 	if (status == STATUS_OK)
 		status = add_candidates(telling, why);
+	if (status == STATUS_OK)
+		status = tell_descents(telling, why);
 	if (status == STATUS_OK)
 		status = add_dead_lemon(telling, why);
 	if (status == STATUS_OK)

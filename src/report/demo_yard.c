@@ -64,6 +64,12 @@ const struct demo_spot demo_spots[] = {
 	{ NULL, SOIL_UNKNOWN, COVER_UNKNOWN, "", 0, 0, 0, 0 },
 };
 
+const struct demo_descent demo_descents[] = {
+	{ "A2", ORIGIN_SEED, "A1" },
+	{ "B3", ORIGIN_FOUND, "" },
+	{ NULL, ORIGIN_UNKNOWN, NULL },
+};
+
 const struct demo_line demo_lines[] = {
 	/* what was there at the start */
 	{ 6, "01-10", "A1 girth 31 cm at 30 cm" },
@@ -241,8 +247,8 @@ const struct demo_line demo_lines[] = {
 	{ 0, "-21", "B2 mulch 4 in deep" },
 	{ 0, "-15", "all figs watered 5 gal" },
 	/* what became of the fruit */
-	{ 0, "-14", "all apricots used 12 lb dried total" },
-	{ 0, "-14", "all apricots used 9 lb given away total" },
+	{ 1, "07-02", "all apricots used 12 lb dried total" },
+	{ 1, "07-03", "all apricots used 9 lb given away total" },
 	{ 0, "-14", "all loquats used 20 lb frozen total" },
 	{ 0, "-5", "C2 saw gum light" },
 	{ 0, "-0", "E3 height 5 ft, spread 4 ft" },

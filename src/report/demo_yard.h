@@ -56,8 +56,16 @@ struct demo_spot {
 	int16_t offset_decic; /* so much warmer than the place */
 };
 
+/* Where a tree came from. */
+struct demo_descent {
+	const char *label;
+	enum origin how;
+	const char *parent; /* "" none */
+};
+
 /* Each table ends with a row whose first text is NULL. */
 extern const struct demo_tree demo_trees[];
+extern const struct demo_descent demo_descents[];
 extern const struct demo_line demo_lines[];
 extern const struct demo_window demo_windows[];
 extern const struct demo_spot demo_spots[];

@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "paper_sheet.h"
+#include "report/descent.h"
 #include "tree_words.h"
 
 enum { WINDOW_HEAD_CELLS = 27 };
@@ -92,6 +93,36 @@ static void say_lineage(struct sheet *sheet, const struct dossier *dossier)
 			date_span_format_plain(&tree->gone, text, sizeof text), tree->gone_reason);
 	if (tree->over_fence)
 		document_row(document, "over the fence", "no work is asked for it");
+}
+
+/* What came from it, its batch, and what it has of its parent. */
+static enum status say_descent(
+	struct sheet *sheet, const struct dossier *dossier, struct arena *arena, struct fault *why)
+{
+	struct descent descent;
+	char words[240], title[TREE_TITLE_SIZE];
+	bool told = false;
+
+	enum status status =
+		descent_make(sheet->paper->yard, dossier->tree.id, arena, &descent, why);
+	if (status != STATUS_OK)
+		return status;
+	for (int32_t i = 0; i < descent.count; i++) {
+		const struct tree *tree = &descent.lines[i].tree;
+
+		if (strcmp(tree->parent_id, dossier->tree.id) != 0)
+			continue;
+		document_row(&sheet->document, told ? "" : "came from it", "%s, %s",
+			label_of(sheet, tree->id, title), tree_origin_words(tree->how));
+		told = true;
+	}
+	descent_batch_words(&descent.batch, words, sizeof words);
+	if (words[0] != '\0')
+		document_row(&sheet->document, "its batch", "%s", words);
+	for (int32_t i = 0; i < descent.carries_count; i++)
+		document_row(&sheet->document, i == 0 ? "what carries over" : "", "%s",
+			descent.says[i].text);
+	return STATUS_OK;
 }
 
 /* --- where it stands --- */
@@ -278,6 +309,8 @@ static enum status say_tree(
 	if (status == STATUS_OK)
 		status = say_likely(sheet, dossier, arena, why);
 	say_lineage(sheet, dossier);
+	if (status == STATUS_OK)
+		status = say_descent(sheet, dossier, arena, why);
 	if (status == STATUS_OK)
 		status = say_stands(sheet, dossier, arena, why);
 	say_stems(sheet, dossier);

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: MIT */
-/* What one tree is to be given, in figures: water, feed, and the sun it stands in, as printed. */
+/* Printed pages to read: of one tree what it is to be given, the sun it stands in, whom it needs
+ * and where it comes from; of the yard what became of the fruit, and the bloom side by side. */
 #include <stdio.h>
 #include <string.h>
 
@@ -7,11 +8,23 @@
 #include "text_page.h"
 
 enum { HEAD_ROWS = 2 };
-enum part { PART_WATER, PART_FEED, PART_SUN, PART_TOTAL };
-static const char *const part_names[PART_TOTAL] = {"water", "feed", "sun"};
+/* Those of a tree, then those of the yard. */
+enum part {
+	PART_WATER,
+	PART_FEED,
+	PART_SUN,
+	PART_PARTNERS,
+	PART_DESCENT,
+	PART_FRUIT,
+	PART_BLOOM,
+	PART_TOTAL
+};
+enum { PART_OF_YARD = PART_FRUIT };
+static const char *const part_names[PART_TOTAL] = {
+	"water", "feed", "sun", "partners", "descent", "fruit", "bloom"};
 
 struct figures_page {
-	char tree_id[ID_SIZE];
+	char tree_id[ID_SIZE]; /* "": of the yard */
 	char label[TREE_TITLE_SIZE];
 	enum part part;
 	struct text_page text;
@@ -42,16 +55,37 @@ static const struct dossier *standing_of(const struct dossier *dossier)
 	return dossier;
 }
 
+static enum status print_fruit(
+	struct session *session, const struct printer *printer, struct fault *why)
+{
+	const struct stock_options options = {.without_private = false};
+	struct arena *arena = arena_new();
+	struct stock_report report;
+	enum status status = stock_report_make(session->yard, &options, arena, &report, why);
+	if (status == STATUS_OK)
+		status = print_stock(printer, &report, session->yard, why);
+	arena_free(arena);
+	return status;
+}
+
 static enum status print_part(const void *screen, struct session *session,
 	const struct printer *printer, struct fault *why)
 {
 	const struct figures_page *page = screen;
 	const struct dossier *dossier = NULL;
+	if (page->part == PART_FRUIT)
+		return print_fruit(session, printer, why);
+	if (page->part == PART_BLOOM)
+		return print_bloom(printer, session->yard, why);
 	const enum status status = yard_dossier(session->yard, page->tree_id, &dossier, why);
 	if (status != STATUS_OK)
 		return status;
 	if (page->part == PART_WATER)
 		return print_water(printer, session->yard, page->tree_id, why);
+	if (page->part == PART_PARTNERS)
+		return print_partners(printer, session->yard, page->tree_id, why);
+	if (page->part == PART_DESCENT)
+		return print_descent(printer, session->yard, page->tree_id, why);
 	if (page->part == PART_FEED)
 		return print_dose(
 			printer, session->yard, page->tree_id, last_product(dossier), why);
@@ -75,6 +109,11 @@ static enum status figures_open(
 	struct figures_page *page = screen;
 	struct tree tree;
 	text_copy(page->tree_id, sizeof page->tree_id, argument);
+	if (argument[0] == '\0') {
+		text_copy(page->label, sizeof page->label, "the yard");
+		page->part = (enum part)PART_OF_YARD;
+		return read_page(page, context, why);
+	}
 	enum status status = store_tree_load(context->session->store, page->tree_id, &tree, why);
 	if (status != STATUS_OK)
 		return status;
@@ -96,13 +135,23 @@ static void figures_settle(void *screen, struct context *context)
 	text_page_clamp(&page->text, context->rows - HEAD_ROWS);
 }
 
+static int first_part(const struct figures_page *page)
+{
+	return page->tree_id[0] == '\0' ? PART_OF_YARD : 0;
+}
+
+static int end_of_parts(const struct figures_page *page)
+{
+	return page->tree_id[0] == '\0' ? PART_TOTAL : PART_OF_YARD;
+}
+
 /* --- showing --- */
 
 static void figures_draw(const void *screen, struct paper *paper)
 {
 	const struct figures_page *page = screen;
 	int column = 2 + paper_put(paper, 0, 2, 0, STYLE_STRONG, page->label);
-	for (int i = 0; i < PART_TOTAL; i++)
+	for (int i = first_part(page); i < end_of_parts(page); i++)
 		column = paper_format(paper, 0, column + 2, 0,
 			i == (int)page->part ? STYLE_STRONG : STYLE_FAINT,
 			i == (int)page->part ? "[%s]" : " %s ", part_names[i]);
@@ -115,7 +164,8 @@ static void figures_draw(const void *screen, struct paper *paper)
 static void to_part(struct figures_page *page, struct context *context, struct effect *out)
 {
 	struct fault why;
-	page->part = page->part + 1 < PART_TOTAL ? page->part + 1 : PART_WATER;
+	const int next = (int)page->part + 1;
+	page->part = (enum part)(next < end_of_parts(page) ? next : first_part(page));
 	page->text.top = 0;
 	if (read_page(page, context, &why) != STATUS_OK)
 		effect_say(out, "%s", why.text);
@@ -127,9 +177,9 @@ static void figures_act(
 	struct figures_page *page = screen;
 	if (action == ACTION_NEXT_PART)
 		to_part(page, context, out);
-	else if (action == ACTION_TREE)
+	else if (action == ACTION_TREE && page->tree_id[0] != '\0')
 		effect_push(out, "tree", page->tree_id);
-	else if (action == ACTION_LINE)
+	else if (action == ACTION_LINE && page->tree_id[0] != '\0')
 		effect_push(out, "walk", page->tree_id);
 	else if (action >= ACTION_UP && action <= ACTION_LAST)
 		text_page_scroll(&page->text, action, context->rows - HEAD_ROWS);
@@ -149,8 +199,9 @@ static const struct key_row keys[] = {
 const struct screen screen_figures = {
 	.name = "figures",
 	.title = "Figures",
-	.purpose = "how much water and feed by which rule, and the hours of sun, with what each "
-		   "rests on",
+	.purpose =
+		"water and feed by which rule, hours of sun, partners and descent of a tree; what "
+		"became of the fruit and the bloom of all",
 	.state_size = sizeof(struct figures_page),
 	.least_rows = 12,
 	.least_columns = 50,

@@ -50,6 +50,11 @@ void plain_likely(struct plain *plain, const char *rest);
 void plain_trait(struct plain *plain, const char *rest);
 /* What a flag rests on, and why its rule speaks. */
 void plain_say_why(struct plain *plain, const struct flag *flag);
+/* What became of a season's fruit; year "": the latest. */
+void plain_stock(struct plain *plain, const char *year);
+void plain_partners(struct plain *plain, const char *label);
+void plain_descent(struct plain *plain, const char *label);
+void plain_bloom(struct plain *plain, const char *nothing);
 /* Item by item. */
 void plain_review(struct plain *plain);
 /* Another copy of the log, tried, taken in, and what both changed; path "": it is asked. */

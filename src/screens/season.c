@@ -291,6 +291,8 @@ static void season_act(
 		push_tree(page, "walk", out);
 	else if (action == ACTION_COMPARE)
 		compare(page, out);
+	else if (action == ACTION_FIGURES)
+		effect_push(out, "figures", "");
 	else if (action == ACTION_BACK && page->one)
 		page->one = false;
 	else
@@ -304,6 +306,7 @@ static const struct key_row keys[] = {
 	{'t', ACTION_TREE, false},
 	{'l', ACTION_LINE, false},
 	{'c', ACTION_COMPARE, false},
+	{'f', ACTION_FIGURES, false},
 	{KEYS_TAB, ACTION_NEXT_PART, false},
 	{KEYS_ESCAPE, ACTION_BACK, false},
 	{0, ACTION_NONE, false},

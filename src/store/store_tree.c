@@ -140,6 +140,28 @@ static enum status check_host(struct store *store, const struct tree *tree, stru
 	return STATUS_OK;
 }
 
+/* Up the line from a new parent: the tree itself is not to be met there. A circle that merged
+ * copies made elsewhere is left after so many steps. */
+static enum status check_parent(struct store *store, const struct tree *tree, struct fault *why)
+{
+	struct tree at = {.id = ""};
+	enum status status = row_must_stand(store, "tree", tree->parent_id, why);
+	memcpy(at.parent_id, tree->parent_id, sizeof at.parent_id);
+	for (int32_t steps = 0; status == STATUS_OK && at.parent_id[0] != '\0' &&
+				tree->id[0] != '\0' && steps < TREES_MAX;
+		steps++) {
+		if (strcmp(at.parent_id, tree->id) == 0)
+			return fault_set(why, STATUS_RANGE,
+				steps == 0 ? "%s cannot come from itself"
+					   : "%s cannot be its own ancestor: that parent comes "
+					     "from it",
+				tree->label);
+		if (store_tree_load(store, at.parent_id, &at, NULL) != STATUS_OK)
+			break;
+	}
+	return status;
+}
+
 static enum status tree_check(struct store *store, const struct tree *tree, struct fault *why)
 {
 	enum status status = text_within(tree->label, LABEL_CHARACTERS_MAX, true, "label", why);
@@ -148,7 +170,7 @@ static enum status tree_check(struct store *store, const struct tree *tree, stru
 	if (status == STATUS_OK)
 		status = check_host(store, tree, why);
 	if (status == STATUS_OK && tree->parent_id[0] != '\0')
-		status = row_must_stand(store, "tree", tree->parent_id, why);
+		status = check_parent(store, tree, why);
 	return status;
 }
 

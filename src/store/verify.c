@@ -328,6 +328,7 @@ enum status store_verify(struct store *store, struct arena *arena, struct verify
 	check_rows(store, &lines);
 	check_field_values(store, &lines);
 	verify_days(store, &lines);
+	verify_descent(store, &lines);
 	check_words(store, &lines);
 	say_clashes(store, &lines);
 	check_strangers(store, &lines);

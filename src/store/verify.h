@@ -7,5 +7,7 @@
 
 /* Every day that the log holds is one, and uncertain ones stand with their bounds. */
 void verify_days(struct store *store, struct lines *lines);
+/* No tree is its own ancestor. */
+void verify_descent(struct store *store, struct lines *lines);
 
 #endif

@@ -31,7 +31,7 @@ static void figures_look_as_they_were_kept(void **state)
 	stage_close(&stage);
 }
 
-static void three_parts_follow_one_another(void **state)
+static void five_parts_follow_one_another(void **state)
 {
 	(void)state;
 	struct stage stage;
@@ -43,9 +43,35 @@ static void three_parts_follow_one_another(void **state)
 	(void)stage_keys(&stage, "Tab");
 	stage_shows(&stage, "hours of direct sun");
 	(void)stage_keys(&stage, "Tab");
+	stage_shows(&stage, "Who serves it");
+	(void)stage_keys(&stage, "Tab");
+	stage_shows(&stage, "How the kind is raised");
+	(void)stage_keys(&stage, "Tab");
 	stage_shows(&stage, "[water]");
 	(void)stage_keys(&stage, "Esc");
 	stage_shows(&stage, "Tree");
+	stage_close(&stage);
+}
+
+/* From the season: what became of the fruit, and the bloom of all, side by side. */
+static void the_yard_has_pages_of_its_own(void **state)
+{
+	(void)state;
+	struct stage stage;
+	const struct stage_options options = {.rows = 24, .columns = 80};
+	stage_open(&stage, &options);
+	(void)stage_keys(&stage, "s");
+	stage_shows(&stage, "Season");
+	(void)stage_keys(&stage, "f");
+	stage_shows(&stage, "what became of the fruit");
+	stage_shows(&stage, "[fruit]");
+	(void)stage_keys(&stage, "Tab");
+	stage_shows(&stage, "[bloom]");
+	stage_shows(&stage, "Gravenstein  early");
+	(void)stage_keys(&stage, "Tab");
+	stage_shows(&stage, "[fruit]");
+	(void)stage_keys(&stage, "Esc");
+	stage_shows(&stage, "Season");
 	stage_close(&stage);
 }
 
@@ -100,7 +126,8 @@ int main(void)
 {
 	const struct CMUnitTest tests[] = {
 		cmocka_unit_test(figures_look_as_they_were_kept),
-		cmocka_unit_test(three_parts_follow_one_another),
+		cmocka_unit_test(the_yard_has_pages_of_its_own),
+		cmocka_unit_test(five_parts_follow_one_another),
 		cmocka_unit_test(the_end_is_reached_at_60_by_15_in_ascii),
 		cmocka_unit_test(a_graft_sends_to_its_host),
 		cmocka_unit_test(what_is_logged_meanwhile_is_seen),
