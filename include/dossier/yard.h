@@ -22,6 +22,14 @@ struct store *yard_store(const struct yard *yard);
 /* The newest act when what the trees share was read: all that is told by this yard is as old. */
 const char *yard_read_at(const struct yard *yard);
 
+/* From now on who stands, and where, is told as it was on the yard's day: trees that are gone since
+ * are there, those that came later are not; what is not known counts as it is now. To be said
+ * before anything asks who stands. Dossiers stay those of all that is known. */
+void yard_look_back(struct yard *yard);
+/* Those that stand (looking back: that stood), by species, then in the natural order of labels. */
+enum status yard_standing(struct yard *yard, const struct neighbour **out, int32_t *count,
+	struct fault *why) MUST_CHECK;
+
 /* One tree's dossier for the yard's day, with its host's or grafts'. STATUS_ABSENT: no such
  * tree. */
 enum status yard_dossier(struct yard *yard, const char *tree_id, const struct dossier **out,

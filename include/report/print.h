@@ -71,6 +71,9 @@ enum status print_partners(const struct printer *printer, struct yard *yard, con
 /* Which cultivar it could be, by what was noted and what is said now; for machines all rows. */
 enum status print_likely(const struct printer *printer, struct yard *yard, const char *tree_id,
 	const struct likely_said *said, int32_t count, struct fault *why) MUST_CHECK;
+/* Who stood in a yard that looks back, and each that came, went or moved since. */
+enum status print_standing(
+	const struct printer *printer, struct yard *then, struct fault *why) MUST_CHECK;
 /* When each tree blooms, all side by side: by the log, before the almanac. */
 enum status print_bloom(
 	const struct printer *printer, struct yard *yard, struct fault *why) MUST_CHECK;

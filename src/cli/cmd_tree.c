@@ -258,11 +258,33 @@ static enum status tree_rename(struct call *call, const struct tree *tree, struc
 	return status;
 }
 
+/* Who stood on a day. */
+static enum status list_standing(struct call *call, struct fault *why)
+{
+	struct session *session = call->session;
+	struct date_span day;
+	struct yard *then = NULL;
+	enum status status = call_day(call, call_option(call, "day"), &day, why);
+
+	if (status == STATUS_OK && !day.low.known)
+		status = fault_set(why, STATUS_SYNTAX, "--day wants a day, not '%s'",
+			call_option(call, "day"));
+	if (status == STATUS_OK)
+		status = yard_open(
+			session->store, session->almanac, day.low.value, call->arena, &then, why);
+	if (status != STATUS_OK)
+		return status;
+	yard_look_back(then);
+	return print_standing(&call->printer, then, why);
+}
+
 enum status cmd_tree(struct call *call, int *exit_status, struct fault *why)
 {
 	struct tree tree;
 	(void)exit_status;
 
+	if (call->word_count == 1 && call_word_is(call, 0, "list") && call_has(call, "day"))
+		return list_standing(call, why);
 	if (call->word_count == 1 && call_word_is(call, 0, "list"))
 		return print_trees(
 			&call->printer, call->session->yard, call_has(call, "gone"), why);

@@ -57,7 +57,7 @@ static const struct command table[] = {
 	  .help = "windows, rates and choices of your own" },
 	{ .name = "tree", .need = NEED_WRITE, .lists = true, .run = cmd_tree, .options = TREE_OPTIONS,
 	  .usage = "add LABEL|A1..A12 [--species S] [--cultivar C] [--planted DAY] [--spot NAME] ... "
-		   "| list [--gone] | show LABEL | set LABEL ... | rename LABEL NEW "
+		   "| list [--gone] [--day DAY] | show LABEL | set LABEL ... | rename LABEL NEW "
 		   "| remove LABEL REASON | identify LABEL ... | trait LABEL NAME=VALUE ...",
 	  .help = "the trees" },
 	{ .name = "enter", .need = NEED_WRITE, .run = cmd_enter, .options = "keep-good short",

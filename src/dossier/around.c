@@ -56,19 +56,29 @@ enum status around_load(struct yard *yard, struct fault *why)
 {
 	if (yard->neighbours != NULL)
 		return STATUS_OK;
-	const struct tree_query all = {0};
+	const struct tree_query all = {.gone_too = yard->looks_back};
 	struct census census = {.yard = yard};
 	enum status status = store_tree_count(yard->store, &all, &census.most, why);
 	if (status != STATUS_OK)
 		return status;
 	census.out = arena_array(yard->arena, (size_t)census.most + 1, sizeof *census.out);
-	status = store_standing_each(yard->store, count_tree, &census, why);
+	status = yard->looks_back ? stood_each(yard, count_tree, &census, why)
+				  : store_standing_each(yard->store, count_tree, &census, why);
 	if (status != STATUS_OK)
 		return status;
 	qsort(census.out, (size_t)census.count, sizeof *census.out, compare_kinds);
 	yard->neighbours = census.out;
 	yard->neighbour_count = census.count;
 	return STATUS_OK;
+}
+
+enum status yard_standing(
+	struct yard *yard, const struct neighbour **out, int32_t *count, struct fault *why)
+{
+	enum status status = around_load(yard, why);
+	*out = yard->neighbours;
+	*count = yard->neighbour_count;
+	return status;
 }
 
 /* --- who stood here before --- */

@@ -47,6 +47,7 @@ struct yard {
 	struct entry_list place_entries;
 	struct entry_list sowings;
 	struct entry_list area_entries; /* of all areas: done work, told apart by their subject */
+	bool looks_back;                /* who stands is told for the yard's day */
 	const struct neighbour *neighbours; /* read with the first dossier; NULL before */
 	int32_t neighbour_count;
 	const struct yard_ground *ground; /* read when first asked for; NULL before */
@@ -69,6 +70,10 @@ enum status story_tell_whole(const struct telling *telling, const struct tree *t
 /* --- around the tree --- */
 /* Reads who stands in the yard, once. */
 enum status around_load(struct yard *yard, struct fault *why) MUST_CHECK;
+/* As store_standing_each, for those that stood on the yard's day. */
+enum status stood_each(struct yard *yard,
+	enum status (*visit)(void *context, const struct standing_tree *tree, struct fault *why),
+	void *context, struct fault *why) MUST_CHECK;
 /* Who stood in a spot besides this tree. */
 enum status around_tell_tenants(const struct telling *telling, const char *spot_id,
 	struct dossier *dossier, struct fault *why) MUST_CHECK;

@@ -51,6 +51,8 @@ static enum status write_calendar(const struct going_out *out, struct fault *why
 
 static enum status write_plan(const struct going_out *out, struct fault *why)
 {
+	if (out->handout->day.known) /* a yard of its own, of that day */
+		yard_look_back(out->yard);
 	return geojson_write(out->stream, out->yard, out->handout->without_private, why);
 }
 

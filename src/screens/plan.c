@@ -225,6 +225,22 @@ static bool picture_act(struct plan_screen *plan, enum action action, struct eff
 
 /* --- acting --- */
 
+/* The plan as it was a year before, or after. */
+static void other_year(
+	struct plan_screen *plan, struct context *context, int32_t by, struct effect *out)
+{
+	enum { YEARS_MAX = 99 };
+	struct fault why;
+	const int32_t years = plan->years_back + by;
+	if (years < 0 || years > YEARS_MAX) {
+		effect_say(out, years < 0 ? "this is the plan as it is" : "so far back it goes");
+		return;
+	}
+	plan->years_back = years;
+	if (plan_reread(plan, context, &why) != STATUS_OK)
+		effect_say(out, "%s", why.text);
+}
+
 static void end_find(struct plan_screen *plan)
 {
 	plan->finding = false;
@@ -259,6 +275,8 @@ static void plan_act(void *state, struct context *context, enum action action, s
 		go_away(plan, "tree", out);
 	} else if (action == ACTION_LINE || action == ACTION_WALK) {
 		go_away(plan, "walk", out);
+	} else if (action == ACTION_EARLIER || action == ACTION_LATER) {
+		other_year(plan, context, action == ACTION_EARLIER ? 1 : -1, out);
 	} else if (action == ACTION_FIND) {
 		plan->finding = true;
 	} else if (action == ACTION_BACK && plan->finding) {
@@ -303,6 +321,8 @@ static const struct key_row plan_keys[] = {
 	{'-', ACTION_WIDER, false},
 	{'0', ACTION_WHOLE, false},
 	{'n', ACTION_NEXT_HERE, false},
+	{'[', ACTION_EARLIER, false},
+	{']', ACTION_LATER, false},
 	{KEYS_PAGE_UP, ACTION_PAGE_UP, false},
 	{KEYS_PAGE_DOWN, ACTION_PAGE_DOWN, false},
 	{KEYS_WORD_LEFT, ACTION_PAGE_LEFT, false},

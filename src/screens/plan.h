@@ -73,6 +73,8 @@ struct plan_screen {
 	struct plan_view view;
 	bool whole; /* the view keeps to all of the yard */
 	struct plan_facts facts;
+	int32_t years_back; /* the plan as it was so many years ago; 0: as it is */
+	struct date day;    /* that it is of */
 	struct edit find;
 	bool finding;
 	struct found found;

@@ -157,6 +157,9 @@ static void make_key(struct plan_screen *plan, bool ascii)
 	const int64_t scale_um =
 		plan_scale_um(plan->view.cell_um, plan->units == UNITS_US, SCALE_MOST, &cells);
 	struct text_builder key = text_builder_fixed(plan->key, sizeof plan->key);
+	char day[24];
+	if (plan->years_back > 0)
+		text_add_format(&key, "as on %s: ", date_format_plain(plan->day, day, sizeof day));
 	text_add(&key, ascii ? "N^ " : "N▲ ");
 	if (scale_um > 0) {
 		for (int i = 0; i < cells; i++)

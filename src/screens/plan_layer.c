@@ -290,6 +290,8 @@ static bool read_in_time(
 
 bool plan_layer_read(struct plan_screen *plan, struct session *session, double until_s)
 {
+	if (plan->years_back > 0) /* signs are of today */
+		return false;
 	const struct plan_item *item = plan_selected(plan);
 	const int32_t first = plan->as_list ? plan->top : 0;
 	bool any = false;
@@ -317,6 +319,8 @@ bool plan_layer_read(struct plan_screen *plan, struct session *session, double u
 char plan_layer_sign(const struct plan_screen *plan, int32_t tree)
 {
 	const char sign = plan->sights[tree].signs[plan->layer];
+	if (plan->years_back > 0)
+		return 'o';
 	const bool stale = plan->layer == LAYER_PARTNERS && plan->partners_of != plan->selected;
 	return (char)(sign == 0 || stale ? '~' : sign);
 }

@@ -157,10 +157,32 @@ static void choose_longest(struct plan_screen *plan, const struct yard *yard)
 		(struct month_day){(int8_t)(south ? DECEMBER : JUNE), SOLSTICE});
 }
 
+/* The yard of the session, or one of its own for a day that is past. */
+static enum status yard_of_day(
+	struct plan_screen *plan, struct context *context, struct yard **out, struct fault *why)
+{
+	const struct session *session = context->session;
+	const struct date_parts today = date_parts(yard_today(session->yard));
+	*out = session->yard;
+	plan->day = yard_today(session->yard);
+	if (plan->years_back == 0)
+		return STATUS_OK;
+	plan->day = date_of_month_day(today.year - plan->years_back,
+		(struct month_day){.month = (int8_t)today.month, .day = (int8_t)today.day});
+	enum status status =
+		yard_open(session->store, session->almanac, plan->day, context->arena, out, why);
+	if (status == STATUS_OK)
+		yard_look_back(*out);
+	return status;
+}
+
 enum status plan_read(
 	struct plan_screen *plan, struct context *context, const char *tree_id, struct fault *why)
 {
-	const enum status status = yard_plot(context->session->yard, &plan->plot, why);
+	struct yard *yard = NULL;
+	enum status status = yard_of_day(plan, context, &yard, why);
+	if (status == STATUS_OK)
+		status = yard_plot(yard, &plan->plot, why);
 	if (status != STATUS_OK)
 		return status;
 	plan->units = context->session->units;

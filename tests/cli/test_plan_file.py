@@ -55,6 +55,31 @@ def the_file_is_written_whole_or_refused():
 
 
 @fact
+def a_past_day_shows_who_stood_there_then():
+    log = new_log("past", "--lat", "38.2", "--lon", "-122.1")
+    for label, planted in (("A1", "2010"), ("A2", "2010"), ("A3", "2024-03-01")):
+        log.ok("tree", "add", label, "--species", "apple", "--planted", planted, "--spot", label)
+    log.ok("enter", "A1 died drought @ 2022-06-01", "A2 moved to hedge @ 2023-11-10")
+
+    def standing(*words):
+        return {one["properties"]["name"]: one["properties"]["trees"]
+                for one in plan(log, *words)["features"] if one["properties"]["trees"]}
+
+    assert standing("--day", "2020-06-01") == {"A1": ["A1 apple"], "A2": ["A2 apple"]}
+    assert standing("--day", "2023-01-01") == {"A2": ["A2 apple"]}
+    assert standing("--day", "2024-06-01") == {"hedge": ["A2 apple"], "A3": ["A3 apple"]}
+    assert standing() == standing("--day", "2024-06-01")
+    assert standing("--day", "2009-12-31") == {}
+    told = log.rows("tree", "list", "--day", "2020-06-01")
+    assert {(row["tree"], row["spot"], row["change"]) for row in told} == \
+        {("A1", "A1", "went"), ("A2", "A2", "moved"), ("A3", None, "came")}, told
+    assert "1 June 2020: 2 apple" in log.ok("tree", "list", "--day", "2020-06-01").out
+    there = log.rows("spot", "show", "A1", "--day", "2020-06-01")
+    assert [row["tree"] for row in there] == ["A1"], there
+    assert log.rows("spot", "show", "A1", "--day", "2023-01-01") == []
+
+
+@fact
 def private_trees_are_not_named():
     log = demo.copy("private")
     log.ok("tree", "set", "B3", "--private")

@@ -256,9 +256,29 @@ static void every_size_holds_in_ascii_without_colour(void **state)
 	check_sizes("C", "NO_COLOR=1");
 }
 
+/* The lemon in the pot was planted in May 2023: [ goes back a year, ] comes again. */
+static void the_plan_of_a_past_year_is_shown(void **state)
+{
+	(void)state;
+	struct stage stage;
+	open_plan(&stage, 24, 80, NULL);
+	(void)stage_keys(&stage, "[ [ [ [");
+	stage_shows(&stage, "as on 24 November 2022");
+	(void)stage_keys(&stage, "Tab");
+	stage_shows(&stage, "D2");
+	char *text = stage_text(&stage);
+	assert_null(strstr(text, " E3 "));
+	assert_null(strstr(text, " A3 "));
+	free(text);
+	(void)stage_keys(&stage, "] ] ] ]");
+	stage_shows(&stage, "E3");
+	stage_close(&stage);
+}
+
 int main(void)
 {
 	const struct CMUnitTest tests[] = {
+		cmocka_unit_test(the_plan_of_a_past_year_is_shown),
 		cmocka_unit_test(plan_looks_as_it_was_kept),
 		cmocka_unit_test(plan_in_ascii_looks_as_it_was_kept),
 		cmocka_unit_test(arrows_go_to_the_next_tree_that_way),
