@@ -213,6 +213,8 @@ static bool is_usual(enum action action)
 	case ACTION_REDO:
 	case ACTION_QUIT:
 		return true;
+	case ACTION_PLAN: /* a page of a tree says which one */
+		return false;
 	default:
 		return action != ACTION_ADD && screen_of(action) != NULL;
 	}
