@@ -45,6 +45,10 @@ enum status yard_dossier_with_in(struct yard *yard, const char *tree_id, const s
 	struct date today, struct arena *arena, const struct dossier **out,
 	struct fault *why) MUST_CHECK;
 
+/* For what shows a tree and asks no rule: without who stands around it, which costs by the yard. */
+enum status yard_dossier_shown(struct yard *yard, const char *tree_id, struct arena *arena,
+	const struct dossier **out, struct fault *why) MUST_CHECK;
+
 /* Every standing tree (gone_too: those gone as well), grafts right after their host. A dossier
  * lives only as long as the visit. Anything but STATUS_OK from visit ends the round and is
  * answered; STATUS_END ends it without fault. */

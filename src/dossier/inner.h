@@ -60,6 +60,7 @@ struct telling {
 	struct arena *arena;
 	struct date today;
 	const struct entry *extra;
+	bool alone; /* without neighbours */
 };
 enum status story_tell(const struct telling *telling, const char *tree_id,
 	const struct dossier **out, struct fault *why) MUST_CHECK;

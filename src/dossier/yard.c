@@ -250,6 +250,14 @@ enum status yard_dossier_in(struct yard *yard, const char *tree_id, struct arena
 	return story_tell(&telling, tree_id, out, why);
 }
 
+enum status yard_dossier_shown(struct yard *yard, const char *tree_id, struct arena *arena,
+	const struct dossier **out, struct fault *why)
+{
+	struct telling telling = {
+		.yard = yard, .arena = arena, .today = yard->today, .alone = true};
+	return story_tell(&telling, tree_id, out, why);
+}
+
 enum status yard_dossier_with(struct yard *yard, const char *tree_id, const struct entry *extra,
 	struct date today, const struct dossier **out, struct fault *why)
 {

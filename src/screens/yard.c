@@ -12,13 +12,14 @@
 enum { FIND_CHARACTERS = 40 };
 
 /* How long to look at trees before the first picture, and in a quiet moment. */
-static const double first_s = 0.25;
+static const double first_s = 0.02;
 static const double quiet_s = 0.04;
 
 struct yard_state {
 	bool is_year; /* no flags; rows are lines of the year */
 	enum year_thread thread;
 	struct worst worst;
+	struct yard_list list; /* its ids are in the page's arena */
 	struct yard_rows rows;
 	struct edit find;
 	bool finding; /* the line for finding is open */
@@ -64,7 +65,7 @@ static enum status yard_screen_reread(void *state, struct context *context, stru
 	const struct yard_row *row = selected_row(yard);
 	if (row != NULL)
 		(void)text_copy(yard->keep_id, sizeof yard->keep_id, row->id);
-	yard->rows.known = false;
+	yard->rows.known = yard->list.known = false;
 	if (yard->is_year)
 		return STATUS_OK;
 	worst_start(&yard->worst);
@@ -104,37 +105,42 @@ static void clamp(struct yard_state *yard, int32_t rows)
 		yard->top = yard->rows.total > rows ? yard->rows.total - rows : 0;
 }
 
-/* Stands again at the tree that was selected, should rows have come or gone. */
-static enum status return_to(struct yard_state *yard, struct session *session, struct fault *why)
+static enum status read_list(
+	struct yard_state *yard, struct context *context, const char *text, struct fault *why)
 {
-	struct arena *arena = arena_new();
-	struct tree *trees;
-	int32_t count;
-	const struct tree_query query = {.most = 0};
-	enum status status = store_tree_list(session->store, &query, arena, &trees, &count, why);
-	for (int32_t i = 0; status == STATUS_OK && i < count; i++) {
-		if (strcmp(trees[i].id, yard->keep_id) == 0)
+	const struct tree_query query = {.text = text[0] == '\0' ? NULL : text};
+	if (yard->list.known && strcmp(yard->list.text, text) == 0)
+		return STATUS_OK;
+	arena_reset(context->arena);
+	yard->list.known = text_copy(yard->list.text, sizeof yard->list.text, text);
+	return store_tree_ids(context->session->store, &query, context->arena, &yard->list.ids,
+		&yard->list.count, why);
+}
+
+/* Stands again at the tree that was selected, should rows have come or gone. */
+static void return_to(struct yard_state *yard)
+{
+	for (int32_t i = 0; i < yard->list.count; i++) {
+		if (strcmp(yard->list.ids[i], yard->keep_id) == 0)
 			yard->selected = i;
 	}
 	yard->keep_id[0] = '\0';
-	arena_free(arena);
-	return status;
 }
 
 static enum status read_view(struct yard_state *yard, struct context *context, struct fault *why)
 {
 	const int32_t rows = list_rows(yard, context->rows);
 	const char *text = yard->finding ? yard->find.text : "";
-	const struct tree_query query = {.text = text[0] == '\0' ? NULL : text};
-	enum status status = STATUS_OK;
-	if (yard->keep_id[0] != '\0' && text[0] == '\0')
-		status = return_to(yard, context->session, why);
-	if (status == STATUS_OK)
-		status = store_tree_count(context->session->store, &query, &yard->rows.total, why);
-	if (status != STATUS_OK)
+	enum status status = read_list(yard, context, text, why);
+	if (status != STATUS_OK) {
+		yard->list.known = false;
 		return status;
+	}
+	if (yard->keep_id[0] != '\0' && text[0] == '\0')
+		return_to(yard);
+	yard->rows.total = yard->list.count;
 	clamp(yard, rows);
-	return yard_rows_read(&yard->rows, context->session, text, yard->top, rows, why);
+	return yard_rows_read(&yard->rows, context->session, &yard->list, yard->top, rows, why);
 }
 
 static void yard_screen_settle(void *state, struct context *context)

@@ -157,13 +157,13 @@ static void tell_line(struct yard_rows *rows, const struct dossier *dossier, str
 	year_line_make(&rows->head, rows->thread, rows->line_columns, &out->line);
 }
 
-static enum status read_row(struct yard_rows *rows, struct session *session,
-	const struct tree *tree, struct arena *arena, struct yard_row *out, struct fault *why)
+static enum status read_row(struct yard_rows *rows, struct session *session, const char *tree_id,
+	struct arena *arena, struct yard_row *out, struct fault *why)
 {
 	const struct dossier *dossier;
 	struct review review = {.count = 0};
-	const struct review_options options = {.tree_id = tree->id, .keeper = session->keeper};
-	enum status status = yard_dossier_in(session->yard, tree->id, arena, &dossier, why);
+	const struct review_options options = {.tree_id = tree_id, .keeper = session->keeper};
+	enum status status = yard_dossier_shown(session->yard, tree_id, arena, &dossier, why);
 	if (status == STATUS_OK && rows->line_columns > 0) {
 		tell_line(rows, dossier, yard_today(session->yard), out);
 		return STATUS_OK;
@@ -185,45 +185,42 @@ static const struct yard_row *find_row(const struct yard_rows *rows, const char 
 }
 
 static enum status fill(struct yard_rows *fresh, const struct yard_rows *old,
-	struct session *session, const struct tree *trees, struct fault *why)
+	struct session *session, const struct yard_list *list, struct fault *why)
 {
 	struct arena *arena = arena_new();
 	enum status status = STATUS_OK;
 	for (int32_t i = 0; status == STATUS_OK && i < fresh->count; i++) {
-		const struct yard_row *known = find_row(old, trees[i].id);
+		const char *id = list->ids[fresh->first + i];
+		const struct yard_row *known = find_row(old, id);
 		if (known != NULL) {
 			fresh->rows[i] = *known;
 		} else {
 			arena_reset(arena);
-			status = read_row(fresh, session, &trees[i], arena, &fresh->rows[i], why);
+			status = read_row(fresh, session, id, arena, &fresh->rows[i], why);
 		}
 	}
 	arena_free(arena);
 	return status;
 }
 
-enum status yard_rows_read(struct yard_rows *rows, struct session *session, const char *text,
-	int32_t first, int32_t count, struct fault *why)
+enum status yard_rows_read(struct yard_rows *rows, struct session *session,
+	const struct yard_list *list, int32_t first, int32_t count, struct fault *why)
 {
-	struct arena *arena = arena_new();
-	struct yard_rows *fresh = arena_alloc(arena, sizeof *fresh);
-	struct tree *trees = NULL;
-	const struct tree_query query = {.text = text[0] == '\0' ? NULL : text,
-		.offset = first,
-		.most = count < YARD_ROWS_MAX ? count : YARD_ROWS_MAX};
+	struct yard_rows *fresh = block_new(sizeof *fresh);
+	const int32_t left = list->count - first;
 	fresh->line_columns = rows->line_columns;
 	fresh->thread = rows->thread;
 	fresh->head = rows->head;
 	fresh->first = first;
 	fresh->known = true;
-	enum status status = store_tree_count(session->store, &query, &fresh->total, why);
-	if (status == STATUS_OK)
-		status = store_tree_list(session->store, &query, arena, &trees, &fresh->count, why);
-	if (status == STATUS_OK)
-		status = fill(fresh, rows, session, trees, why);
+	fresh->total = list->count;
+	fresh->count = count < YARD_ROWS_MAX ? count : YARD_ROWS_MAX;
+	if (fresh->count > left)
+		fresh->count = left > 0 ? left : 0;
+	enum status status = fill(fresh, rows, session, list, why);
 	if (status == STATUS_OK)
 		*rows = *fresh;
-	arena_free(arena);
+	block_free(fresh);
 	return status;
 }
 

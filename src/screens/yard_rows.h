@@ -23,6 +23,14 @@ struct yard_row {
 	struct year_line line; /* where rows are lines of the year: then nothing else but names */
 };
 
+/* The trees that are listed, in their order: read once, not for each key. */
+struct yard_list {
+	char (*ids)[ID_SIZE];
+	int32_t count;
+	char text[TEXT_SIZE]; /* that they have been sought by */
+	bool known;
+};
+
 struct yard_rows {
 	int line_columns; /* 0: rows are words */
 	enum year_thread thread;
@@ -44,10 +52,10 @@ char yard_row_sign(const struct dossier *dossier, struct date today);
 void yard_row_tell(const struct dossier *dossier, const struct review *review,
 	const struct session *session, struct yard_row *out);
 
-/* Reads rows first..first+count of the trees that text names ("" all); those that were in view
- * before are not read again. */
-enum status yard_rows_read(struct yard_rows *rows, struct session *session, const char *text,
-	int32_t first, int32_t count, struct fault *why) MUST_CHECK;
+/* Reads rows first..first+count of the trees listed; those that were in view before are not read
+ * again. */
+enum status yard_rows_read(struct yard_rows *rows, struct session *session,
+	const struct yard_list *list, int32_t first, int32_t count, struct fault *why) MUST_CHECK;
 /* What rows are: words (columns 0), or lines of the year in so many cells. */
 void yard_rows_weave(struct yard_rows *rows, enum year_thread thread, int columns);
 void yard_rows_draw(const struct yard_rows *rows, struct paper *paper, int row, int32_t selected);
