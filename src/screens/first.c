@@ -82,7 +82,7 @@ static void first_draw(const void *state, struct paper *paper)
 	(void)paper_put(paper, row, 2, 0, STYLE_PLAIN, "Enter  begins yours: four short questions");
 	paper_cursor(paper, row, 2);
 	(void)paper_put(paper, row + 1, 2, 0, STYLE_PLAIN,
-		"d      opens an invented yard to look round in, kept beside it");
+		"d      opens an invented yard to look round in, beside it");
 	(void)paper_put(paper, row + 2, 2, 0, STYLE_PLAIN, "q      leaves; nothing is made");
 }
 

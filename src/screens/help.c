@@ -194,7 +194,7 @@ static void help_act(void *screen, struct context *context, enum action action, 
 		page->top++;
 	else if (action == ACTION_PAGE_UP)
 		page->top -= context->rows - 1;
-	else if (action == ACTION_PAGE_DOWN || action == ACTION_OPEN)
+	else if (action == ACTION_PAGE_DOWN)
 		page->top += context->rows - 1;
 	else if (action == ACTION_FIRST)
 		page->top = 0;
@@ -207,6 +207,7 @@ static void help_act(void *screen, struct context *context, enum action action, 
 
 static const struct key_row keys[] = {
 	{' ', ACTION_PAGE_DOWN, false},
+	{KEYS_ENTER, ACTION_PAGE_DOWN, false},
 	{'?', ACTION_BACK, false},
 	{KEYS_F1, ACTION_BACK, false},
 	{0, ACTION_NONE, false},

@@ -220,6 +220,12 @@ static bool is_usual(enum action action)
 	}
 }
 
+/* Enter may save what stands in a line or a form. */
+static bool takes_line(enum action action)
+{
+	return action == ACTION_OPEN || action == ACTION_NEXT_FIELD || action == ACTION_SAVE;
+}
+
 static void take_key(struct loop *loop, const struct input *input)
 {
 	struct page *page = stack_top(&loop->stack);
@@ -232,7 +238,7 @@ static void take_key(struct loop *loop, const struct input *input)
 	if (!types && row->changes && input->more_waits) {
 		effect_say(effect, "'%s' was not taken: more keys waited behind it", row->name);
 		carry_out(loop, effect, action);
-	} else if ((row->changes || action == ACTION_OPEN) && action != ACTION_QUIT &&
+	} else if ((row->changes || takes_line(action)) && action != ACTION_QUIT &&
 		   !log_is_there(loop)) {
 		/* said */
 	} else if (action == ACTION_NONE && types && page->screen->type != NULL) {

@@ -363,11 +363,11 @@ static void merge_act(void *state, struct context *context, enum action action, 
 		move(page, context, action, out);
 	else if (action == ACTION_NEXT_PART)
 		page->part = page->part == PART_CLASHES ? PART_FILE : PART_CLASHES;
-	else if (action == ACTION_OPEN && page->part == PART_FILE)
+	else if (action == ACTION_NEXT_FIELD && page->part == PART_FILE)
 		look(page, context, out);
-	else if (action == ACTION_OPEN && page->part == PART_ACCOUNT)
+	else if (action == ACTION_NEXT_FIELD && page->part == PART_ACCOUNT)
 		take_in(page, context, out);
-	else if (action == ACTION_OPEN)
+	else if (action == ACTION_NEXT_FIELD)
 		move(page, context, ACTION_DOWN, out);
 	else if (action == ACTION_BACK && page->part == PART_ACCOUNT)
 		page->part = PART_FILE;
@@ -396,7 +396,7 @@ static const char *merge_typed(const void *state)
 
 /* clang-format off */
 static const struct key_row merge_keys[] = {
-	{KEYS_ENTER, ACTION_OPEN, false},
+	{KEYS_ENTER, ACTION_NEXT_FIELD, false},
 	{KEYS_TAB, ACTION_NEXT_PART, false},
 	{KEYS_ESCAPE, ACTION_BACK, false},
 	{'a', ACTION_KEEP_A, false},

@@ -29,6 +29,7 @@ static const struct sign_row flag_signs[] = {
 	{'S', STYLE_SOON, "soon", NULL},
 	{'n', STYLE_NOTE, "note", NULL},
 	{'L', STYLE_NOTE, "leave", NULL},
+	{'?', STYLE_NOTE, "cannot be read", NULL},
 	{'o', STYLE_STRONG, "no flag", ""},
 	{0, STYLE_PLAIN, NULL, NULL},
 };

@@ -124,6 +124,26 @@ static void sizes_change_nothing(const void *one)
 	stage_close(&stage);
 }
 
+/* Keys no terminal of ours has, answers nobody asked for, bytes that are no character. */
+static void strange_bytes_do_nothing(const void *one)
+{
+	static const char strange[] =
+		"\x1b[1;2P\x1b[I\x1b[M !!\x1b[<0;10;10M\x1b[12;40R\x1b[17~\x1b]0;quit\x07"
+		"\x1bP>|term 1\x1b\\\x1bq\x1bOz\xff\xe9\xe4\xb8\xed\xa0\x80\x02\x0e\x13\x14\x1c";
+	const struct where *where = one;
+	struct stage stage;
+	go_there(&stage, where);
+	char *before = stage_text(&stage);
+	const int acts_before = acts(&stage);
+	stage_type(&stage, strange);
+	char *after = stage_text(&stage);
+	check_text(after, before, where->name);
+	check_int(acts(&stage), acts_before, "acts");
+	free(before);
+	free(after);
+	stage_close(&stage);
+}
+
 static char *paste_of_200_lines(bool bracketed)
 {
 	char *text = calloc(1, 16384);
@@ -185,6 +205,7 @@ int main(void)
 	const int failed =
 		RUN_CASES("signals everywhere", wheres, signals_leave_a_sane_terminal_and_log) +
 		RUN_CASES("sizes everywhere", wheres, sizes_change_nothing) +
+		RUN_CASES("strange bytes everywhere", wheres, strange_bytes_do_nothing) +
 		RUN_CASES("pastes everywhere", wheres, pastes_save_change_and_leave_nothing) +
 		cmocka_run_group_tests_name("quiet everywhere", quiet, NULL, NULL);
 	return failed != 0;

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* The plan on the real program, over the demo yard: picture, words, layers, list. */
 #include "support/golden.h"
+#include "screens/plan.h"
 #include "support/stage.h"
 #include "support/test.h"
 
@@ -275,10 +276,25 @@ static void the_plan_of_a_past_year_is_shown(void **state)
 	stage_close(&stage);
 }
 
+static void each_sign_has_its_words_on_each_layer(void **state)
+{
+	(void)state;
+	static const char *const signs[LAYER_TOTAL] = {[LAYER_FLAGS] = "ADSnLo?~",
+		[LAYER_STAGE] = "HhBbFfRr?~",
+		[LAYER_PARTNERS] = "!Yhxo?@~",
+		[LAYER_SUN] = "*0159o?~",
+		[LAYER_YIELD] = "0159-o?~"};
+	for (int layer = 0; layer < LAYER_TOTAL; layer++)
+		for (const char *sign = signs[layer]; *sign != '\0'; sign++)
+			if (plan_sign_meaning((enum plan_layer)layer, *sign)[0] == '\0')
+				check_text(sign, "a sign with words", signs[layer]);
+}
+
 int main(void)
 {
 	const struct CMUnitTest tests[] = {
 		cmocka_unit_test(the_plan_of_a_past_year_is_shown),
+		cmocka_unit_test(each_sign_has_its_words_on_each_layer),
 		cmocka_unit_test(plan_looks_as_it_was_kept),
 		cmocka_unit_test(plan_in_ascii_looks_as_it_was_kept),
 		cmocka_unit_test(arrows_go_to_the_next_tree_that_way),

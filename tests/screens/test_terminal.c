@@ -4,6 +4,7 @@
 #include "support/stage.h"
 #include "support/test.h"
 
+#include <poll.h>
 #include <signal.h>
 #include <stdlib.h>
 #include <string.h>
@@ -83,7 +84,7 @@ static const struct strange stranges[] = {
 	{"new_mouse_report", "\x1b[<0;10;10M"},
 	{"answer_about_the_cursor", "\x1b[12;40R"},
 	{"function_key", "\x1b[17~"},
-	{"function_key_of_the_console", "\x1b[[A"},
+	{"function_key_of_the_console", "\x1b[[B"},
 	{"unknown_final", "\x1b[38;5;1z"},
 	{"title_answer", "\x1b]0;quit\x07"},
 	{"clipboard_answer", "\x1b]52;c;cXVpdA==\x1b\\"},
@@ -314,6 +315,27 @@ static void storm_of_sizes_is_survived(void **state)
 	stage_close(&stage);
 }
 
+static void started_at_any_size_it_waits_for_more(void **state)
+{
+	(void)state;
+	static const int sizes[][2] = {{1, 1}, {2, 2}, {3, 10}, {0, 0}};
+	struct scratch scratch = scratch_make();
+	char log[SCRATCH_PATH_SIZE];
+	stage_make_demo(scratch_path(&scratch, "yard.bough", log));
+	const char *arguments[] = {"--log", log, "--today", "2026-11-24", NULL};
+	for (size_t i = 0; i < sizeof sizes / sizeof sizes[0]; i++) {
+		const struct pty_options how = {.home = scratch.folder, .rows = 24, .columns = 80};
+		struct pty *pty = pty_open_program(&how, arguments);
+		pty_resize(pty, sizes[i][0], sizes[i][1]); /* before it has drawn */
+		(void)pty_read_quiet(pty, 60, STAGE_WAIT_MS);
+		assert_false(pty->ended);
+		pty_resize(pty, 24, 80);
+		pty_expect(pty, "its year now", STAGE_WAIT_MS);
+		(void)pty_close(pty);
+	}
+	scratch_remove(&scratch);
+}
+
 static void too_small_says_what_it_needs_and_still_leaves(void **state)
 {
 	(void)state;
@@ -378,6 +400,29 @@ static void leaves_a_sane_terminal(const void *one)
 	stage_close(&stage);
 }
 
+/* While it opens the log, reads and draws, too. */
+static void a_signal_at_any_moment_ends_it(void **state)
+{
+	(void)state;
+	struct scratch scratch = scratch_make();
+	struct dice dice = dice_start();
+	char log[SCRATCH_PATH_SIZE];
+	stage_make_demo(scratch_path(&scratch, "yard.bough", log));
+	const char *arguments[] = {"--log", log, "--today", "2026-11-24", NULL};
+	const struct pty_options how = {.home = scratch.folder, .rows = 24, .columns = 80};
+	for (int i = 0; i < 12; i++) {
+		struct pty *pty = pty_open_program(&how, arguments);
+		pty_send(pty, "rywsyWyPyY");
+		(void)poll(NULL, 0, (int)dice_between(&dice, 0, 120));
+		for (int often = 0; often < 3; often++)
+			(void)kill(pty->child, SIGTERM);
+		check_int(pty_expect_end(pty, 2000), 128 + SIGTERM, "status");
+		check_int(pty->screen->on_other, false, "the shell's screen");
+		(void)pty_close(pty);
+	}
+	scratch_remove(&scratch);
+}
+
 static void hang_up_ends_it_at_once(void **state)
 {
 	(void)state;
@@ -424,6 +469,7 @@ static void stopped_and_brought_back_it_draws_anew(void **state)
 	pty_expect(pty, "stopped", STAGE_WAIT_MS);
 	assert_true(vt_find(pty->screen, "icanon") >= 0);
 	stage_enter(log, "A1 picked 3 lb"); /* nothing is held while stopped */
+	pty_resize(pty, 15, 60);
 	(void)pty_send_keys(pty, "Enter");
 	pty_expect(pty, "q leave", STAGE_WAIT_MS);
 	(void)pty_send_keys(pty, "q");
@@ -448,6 +494,8 @@ int main(void)
 		cmocka_unit_test(paste_is_asked_for_and_given_up),
 		cmocka_unit_test(resized_through_many_sizes_it_draws_whole),
 		cmocka_unit_test(storm_of_sizes_is_survived),
+		cmocka_unit_test(started_at_any_size_it_waits_for_more),
+		cmocka_unit_test(a_signal_at_any_moment_ends_it),
 		cmocka_unit_test(too_small_says_what_it_needs_and_still_leaves),
 		cmocka_unit_test(hang_up_ends_it_at_once),
 		cmocka_unit_test(gone_terminal_with_hup_ignored_does_not_spin),

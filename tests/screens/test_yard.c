@@ -2,6 +2,7 @@
 /* The yard, on the real program: the worst first, every tree, finding, and how it looks on
  * terminals of many sizes and kinds. */
 #include "support/garden.h"
+#include "support/spawn.h"
 #include "support/stage.h"
 #include "support/test.h"
 
@@ -136,6 +137,31 @@ static void three_letters_find_a_tree(void **state)
 	stage_close(&stage);
 }
 
+static void a_held_key_stops_where_it_is_let_go(void **state)
+{
+	(void)state;
+	struct stage stage;
+	static char keys[200 * 3 + 1];
+	open_yard(&stage, 24, 80);
+	const char *arguments[] = {
+		"--log", stage.log, "tree", "add", "T1..T300", "--species", "apple", NULL};
+	struct spawned added = program_run_list(NULL, arguments);
+	check_int(added.status, 0, added.err);
+	spawned_free(&added);
+	(void)pty_close(stage.pty);
+	stage_start(&stage);
+	(void)stage_keys(&stage, "End");
+	stage_shows(&stage, "> T300");
+	for (int i = 0; i < 200; i++)
+		memcpy(keys + 3 * i, "\x1bOA", 3);
+	const size_t before = stage.pty->received;
+	stage_type(&stage, keys);
+	stage_shows(&stage, "> T100");
+	assert_in_range(stage.pty->received - before, 1, 200 * 200); /* no picture for each */
+	check_cursor(&stage, "let go");
+	stage_close(&stage);
+}
+
 static void letters_and_enter_in_one_go_open_what_they_name(void **state)
 {
 	(void)state;
@@ -205,6 +231,22 @@ static void log_that_was_moved_is_told_and_not_written(void **state)
 	(void)stage_keys(&stage, "Enter");
 	stage_shows(&stage, "the log was moved or replaced");
 	stage_shows(&stage, "p 77 lb");
+	stage_close(&stage);
+}
+
+static void form_on_a_log_that_was_moved_is_not_written(void **state)
+{
+	(void)state;
+	struct stage stage;
+	char moved[SCRATCH_PATH_SIZE];
+	open_yard(&stage, 24, 80);
+	(void)stage_keys(&stage, "Enter");
+	(void)stage_keys(&stage, "e");
+	stage_type(&stage, "x");
+	assert_int_equal(rename(stage.log, scratch_path(&stage.scratch, "moved", moved)), 0);
+	(void)stage_keys(&stage, "Enter");
+	stage_shows(&stage, "the log was moved or replaced");
+	stage_shows(&stage, "label      A1x");
 	stage_close(&stage);
 }
 
@@ -444,11 +486,13 @@ int main(void)
 		cmocka_unit_test(cursor_stands_on_the_selected_tree),
 		cmocka_unit_test(many_keys_at_once_arrive_all),
 		cmocka_unit_test(three_letters_find_a_tree),
+		cmocka_unit_test(a_held_key_stops_where_it_is_let_go),
 		cmocka_unit_test(letters_and_enter_in_one_go_open_what_they_name),
 		cmocka_unit_test(find_takes_any_text_as_letters),
 		cmocka_unit_test(undo_is_one_key),
 		cmocka_unit_test(entry_of_another_window_is_seen),
 		cmocka_unit_test(log_that_was_moved_is_told_and_not_written),
+		cmocka_unit_test(form_on_a_log_that_was_moved_is_not_written),
 		cmocka_unit_test(idle_program_sends_nothing),
 		cmocka_unit_test(leaving_after_a_save_keeps_the_daily_copy),
 		cmocka_unit_test(what_is_no_log_is_told_on_a_sane_terminal),

@@ -134,6 +134,7 @@ void stage_check(const struct stage *stage, const char *label)
 			check_text(row, "", label); /* rubbish of an escape sequence */
 	}
 	assert_true(vt->cursor_shown);
+	assert_false(vt->mouse_told); /* what is on the screen can be marked and copied */
 	assert_in_range(vt->pen.row, 0, vt->rows - 1);
 	assert_in_range(vt->pen.column, 0, vt->columns - 1);
 }
@@ -147,6 +148,8 @@ void stage_check_modes(const struct stage *stage, const char *label)
 	check_int(modes.c_iflag & ICRNL, ICRNL, label);
 	check_int(modes.c_oflag & OPOST, OPOST, label);
 	check_int(stage->pty->screen->on_other, false, label);
+	check_int(stage->pty->screen->pastes_marked, false, label);
+	check_int(stage->pty->screen->mouse_told, false, label);
 	check_int(stage->pty->screen->cursor_shown, true, label);
 }
 

@@ -368,7 +368,18 @@ static void set_private_mode(struct vt *vt, int mode, bool on)
 			vt->pen = vt->saved;
 		}
 		break;
-	default: /* keypad, blinking, mouse, paste: nothing to see */
+	case 2004:
+		vt->pastes_marked = on;
+		break;
+	case 9:
+	case 1000:
+	case 1001:
+	case 1002:
+	case 1003:
+	case 1006:
+		vt->mouse_told = on;
+		break;
+	default: /* keypad, blinking: nothing to see */
 		break;
 	}
 }

@@ -60,6 +60,8 @@ struct vt {
 	bool insert;
 	bool wrap;
 	bool on_other;
+	bool pastes_marked; /* asked for: mode 2004 */
+	bool mouse_told;    /* asked for */
 	int bells;
 	/* the sequence being read */
 	enum vt_state state;
