@@ -79,6 +79,7 @@ enum sure { SURE_UNKNOWN, SURE_CANDIDATE, SURE_SUSPECTED, SURE_CERTAIN };
  * "suspected". find: false when it is none of them. */
 const char *origin_key(enum origin how);
 bool origin_find(const char *word, enum origin *out);
+const char *origin_title(enum origin how); /* for people: "raised from seed"; "" unknown */
 const char *sure_key(enum sure sure);
 bool sure_find(const char *word, enum sure *out);
 const char *sure_title(enum sure sure); /* for people: "one of several" */

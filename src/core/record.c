@@ -8,6 +8,16 @@
 static const char *const origin_words[] = {
 	"", "bought", "seed", "cutting", "layer", "graft", "root-shoot", "found"};
 static const char *const sure_words[] = {"unknown", "candidate", "suspected", "certain"};
+static const char *const origin_titles[] = {
+	[ORIGIN_UNKNOWN] = "",
+	[ORIGIN_BOUGHT] = "bought",
+	[ORIGIN_SEED] = "raised from seed",
+	[ORIGIN_CUTTING] = "raised from a cutting",
+	[ORIGIN_LAYER] = "raised from a layer",
+	[ORIGIN_GRAFT] = "grafted",
+	[ORIGIN_ROOT_SHOOT] = "raised from a root shoot",
+	[ORIGIN_FOUND] = "found standing",
+};
 static const char *const sure_titles[] = {"not known", "one of several", "suspected", "certain"};
 
 static bool find_word(const char *const *words, int count, const char *word, int *out)
@@ -38,6 +48,11 @@ bool origin_find(const char *word, enum origin *out)
 const char *sure_key(enum sure sure)
 {
 	return sure_words[sure];
+}
+
+const char *origin_title(enum origin how)
+{
+	return origin_titles[how];
 }
 
 const char *sure_title(enum sure sure)

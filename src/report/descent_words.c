@@ -19,7 +19,7 @@ const char *descent_line_words(const struct descent_line *line, char *out, size_
 		line->kind.cultivar[0] != '\0' && line->kind.cultivar_sure != SURE_CERTAIN ? "?"
 											   : "");
 	if (tree->how != ORIGIN_UNKNOWN)
-		text_add_format(&words, "; %s", tree_origin_words(tree->how));
+		text_add_format(&words, "; %s", origin_title(tree->how));
 	if (tree->rootstock[0] != '\0')
 		text_add_format(&words, " on %s", tree->rootstock);
 	if (tree->planted.text[0] != '\0')

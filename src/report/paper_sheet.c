@@ -74,7 +74,7 @@ static void say_lineage(struct sheet *sheet, const struct dossier *dossier)
 		document_row(document, "planted", "%s",
 			date_span_format_plain(&tree->planted, text, sizeof text));
 	if (tree->how != ORIGIN_UNKNOWN)
-		document_row(document, "how it came", "%s", tree_origin_words(tree->how));
+		document_row(document, "how it came", "%s", origin_title(tree->how));
 	if (tree->parent_id[0] != '\0')
 		document_row(
 			document, "raised from", "%s", label_of(sheet, tree->parent_id, title));
@@ -113,7 +113,7 @@ static enum status say_descent(
 		if (strcmp(tree->parent_id, dossier->tree.id) != 0)
 			continue;
 		document_row(&sheet->document, told ? "" : "came from it", "%s, %s",
-			label_of(sheet, tree->id, title), tree_origin_words(tree->how));
+			label_of(sheet, tree->id, title), origin_title(tree->how));
 		told = true;
 	}
 	descent_batch_words(&descent.batch, words, sizeof words);

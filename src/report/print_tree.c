@@ -28,7 +28,7 @@ static void say_who(const struct printer *printer, const struct dossier *dossier
 		say_line(printer, "  planted %s",
 			date_span_format_plain(&tree->planted, text, sizeof text));
 	if (tree->how != ORIGIN_UNKNOWN)
-		say_line(printer, "  %s", tree_origin_words(tree->how));
+		say_line(printer, "  %s", origin_title(tree->how));
 	if (tree->rootstock[0] != '\0')
 		say_wrapped(printer, "  ", "on %s", tree->rootstock);
 	if (dossier->spot != NULL && dossier->spot->offset_decic != 0)

@@ -22,22 +22,6 @@ void words_rows_add(struct words_rows *rows, const char *head, const char *text)
 		(struct words_row){arena_text(rows->arena, head), arena_text(rows->arena, text)};
 }
 
-static const char *const origins[] = {
-	[ORIGIN_UNKNOWN] = "",
-	[ORIGIN_BOUGHT] = "bought",
-	[ORIGIN_SEED] = "raised from seed",
-	[ORIGIN_CUTTING] = "raised from a cutting",
-	[ORIGIN_LAYER] = "raised from a layer",
-	[ORIGIN_GRAFT] = "grafted",
-	[ORIGIN_ROOT_SHOOT] = "raised from a root shoot",
-	[ORIGIN_FOUND] = "found standing",
-};
-
-const char *tree_origin_words(enum origin how)
-{
-	return origins[how];
-}
-
 /* --- names --- */
 
 /* A species is kept by its key. */

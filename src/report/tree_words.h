@@ -18,7 +18,6 @@ struct words_rows {
 };
 void words_rows_add(struct words_rows *rows, const char *head, const char *text);
 
-const char *tree_origin_words(enum origin how); /* "raised from seed"; "" unknown */
 /* Its windows: "bloom", "3 to 12 March 2027 (your bloom, 4 seasons: ...)". The saw by the rows that
  * the rules read. */
 void tree_words_windows(const struct dossier *dossier, struct date today, struct words_rows *out);

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* A tree's page: what it is, its year, what was done, what it gave. */
 #include "tree.h"
-#include "tree_words.h"
+#include "tree_kin.h"
 
 #include <string.h>
 
@@ -16,11 +16,11 @@ static enum status read_words(struct tree_page *page, struct context *context, s
 {
 	const struct tree *tree = &page->dossier->tree;
 	struct session *session = context->session;
-	enum status status = tree_words_origin(session, tree, context->arena, &page->origin, why);
+	enum status status = tree_kin_origin(session, tree, context->arena, &page->origin, why);
 	if (status == STATUS_OK)
-		status = tree_words_children(session, tree, context->arena, &page->children, why);
-	page->stems = tree_words_stems(page->dossier, session->units, context->arena);
-	page->photo_count = tree_photos(page->dossier, context->arena, &page->photos);
+		status = tree_kin_children(session, tree, context->arena, &page->children, why);
+	page->stems = tree_kin_stems(page->dossier, session->units, context->arena);
+	page->photo_count = tree_kin_photos(page->dossier, context->arena, &page->photos);
 	return status;
 }
 

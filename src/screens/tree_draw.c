@@ -6,7 +6,7 @@
 #include "rules/saw.h"
 #include "ribbon_draw.h"
 #include "tree.h"
-#include "tree_words.h"
+#include "tree_kin.h"
 #include "urgency.h"
 
 enum { DAY_CELLS = 13, HEIGHTS = 8, CROPS_MAX = 64 };
@@ -361,7 +361,7 @@ static void pen_photos(struct pen *pen, const struct tree_page *page)
 		const struct entry *photo = page->photos[i];
 		const int more = page->all ? 0 : (int)page->photo_count - 1;
 		(void)date_span_format_plain(&photo->day, day, sizeof day);
-		(void)tree_words_photo(photo, words, sizeof words);
+		(void)tree_kin_photo(photo, words, sizeof words);
 		if (more > 0)
 			(void)snprintf(line, sizeof line, "%s  %s (a: %d more)", day, words, more);
 		else

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: MIT */
-#include "tree_words.h"
+#include "tree_kin.h"
 
 #include <string.h>
 
@@ -9,17 +9,6 @@ enum { CHILDREN_SHOWN = 12 };
 
 /* --- where it came from, and what came from it --- */
 
-static const char *const came[] = {
-	[ORIGIN_UNKNOWN] = "",
-	[ORIGIN_BOUGHT] = "bought",
-	[ORIGIN_SEED] = "raised from seed",
-	[ORIGIN_CUTTING] = "raised from a cutting",
-	[ORIGIN_LAYER] = "raised from a layer",
-	[ORIGIN_GRAFT] = "grafted",
-	[ORIGIN_ROOT_SHOOT] = "raised from a root shoot",
-	[ORIGIN_FOUND] = "found",
-};
-
 /* A scion is cut from its parent; all others are of it. */
 static const char *of_parent(enum origin how)
 {
@@ -28,13 +17,13 @@ static const char *of_parent(enum origin how)
 				     : " of ";
 }
 
-enum status tree_words_origin(struct session *session, const struct tree *tree, struct arena *arena,
+enum status tree_kin_origin(struct session *session, const struct tree *tree, struct arena *arena,
 	const char **out, struct fault *why)
 {
 	struct text_builder words = text_builder_in(arena);
 	struct tree *parent = arena_alloc(arena, sizeof *parent);
 	enum status status = STATUS_OK;
-	text_add(&words, came[tree->how]);
+	text_add(&words, origin_title(tree->how));
 	if (tree->parent_id[0] != '\0') {
 		status = store_tree_load(session->store, tree->parent_id, parent, why);
 		if (status == STATUS_OK)
@@ -46,8 +35,8 @@ enum status tree_words_origin(struct session *session, const struct tree *tree, 
 	return status;
 }
 
-enum status tree_words_children(struct session *session, const struct tree *tree,
-	struct arena *arena, const char **out, struct fault *why)
+enum status tree_kin_children(struct session *session, const struct tree *tree, struct arena *arena,
+	const char **out, struct fault *why)
 {
 	struct text_builder words = text_builder_in(arena);
 	struct tree *children = NULL;
@@ -80,7 +69,7 @@ static const struct trunk_reading *newest_of(const struct dossier *dossier, int3
 	return newest;
 }
 
-const char *tree_words_stems(
+const char *tree_kin_stems(
 	const struct dossier *dossier, enum unit_system units, struct arena *arena)
 {
 	struct text_builder words = text_builder_in(arena);
@@ -99,7 +88,7 @@ const char *tree_words_stems(
 
 /* --- its photos --- */
 
-int32_t tree_photos(
+int32_t tree_kin_photos(
 	const struct dossier *dossier, struct arena *arena, const struct entry *const **out)
 {
 	const struct entry **photos =
@@ -112,7 +101,7 @@ int32_t tree_photos(
 	return count;
 }
 
-const char *tree_words_photo(const struct entry *photo, char *out, size_t size)
+const char *tree_kin_photo(const struct entry *photo, char *out, size_t size)
 {
 	struct text_builder words = text_builder_fixed(out, size);
 	text_add(&words, entry_detail(photo, FIELD_PATH));
