@@ -2,6 +2,7 @@
 /* The page of the yard: where it is, what stands there, what hurts. */
 #include <string.h>
 
+#include "bloom_rows.h"
 #include "paper_sheet.h"
 
 struct roll {
@@ -129,6 +130,38 @@ static enum status say_areas(struct sheet *sheet, struct arena *arena, struct fa
 	return STATUS_OK;
 }
 
+/* Who opens when, tree under tree, so that partners are seen at a glance. */
+static enum status say_bloom(struct sheet *sheet, struct arena *arena, struct fault *why)
+{
+	struct bloom_rows rows;
+	char from[24], to[24];
+	bool headed = false;
+	const struct date today = yard_today(sheet->paper->yard);
+	const int32_t year = date_parts(today).year;
+
+	enum status status = bloom_rows_make(
+		sheet->paper->yard, sheet->paper->without_private, arena, &rows, why);
+	for (int32_t i = 0; status == STATUS_OK && i < rows.count; i++) {
+		const struct bloom_row *row = &rows.items[i];
+
+		if (!row->known || row->all_year)
+			continue;
+		if (!headed)
+			document_heading(
+				&sheet->document, "Bloom, by kind, the first to open first");
+		headed = true;
+		date_format_plain(date_of_month_day(year, row->from), from, sizeof from);
+		date_format_plain(date_of_month_day(year, row->to), to, sizeof to);
+		document_row(&sheet->document, row->label, "%s%s%s: %.*s to %.*s (%s%s%s)",
+			row->kind, row->cultivar[0] != '\0' ? ", " : "", row->cultivar,
+			(int)strlen(from) - 5, from, (int)strlen(to) - 5, to,
+			row->by_log ? "by the log" : "the kind's span",
+			bloom_class_word(row->class)[0] != '\0' ? "; opens " : "",
+			bloom_class_word(row->class));
+	}
+	return status;
+}
+
 enum status paper_yard_page(struct sheet *sheet, struct fault *why)
 {
 	struct yard *yard = sheet->paper->yard;
@@ -144,6 +177,8 @@ enum status paper_yard_page(struct sheet *sheet, struct fault *why)
 		status = say_areas(sheet, roll.arena, why);
 	if (status == STATUS_OK)
 		status = yard_each(yard, false, &rows, why);
+	if (status == STATUS_OK)
+		status = say_bloom(sheet, roll.arena, why);
 	roll.gone = true;
 	roll.count = 0;
 	if (status == STATUS_OK)

@@ -1,10 +1,9 @@
 /* SPDX-License-Identifier: MIT */
 /* The bloom of all trees side by side: who is open when, by the log before the almanac. */
 #include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
 
-#include "almanac/cultivar.h"
+#include "bloom_rows.h"
 #include "core/text.h"
 #include "report/rows.h"
 
@@ -15,76 +14,6 @@ enum {
 	KIND_CELLS = 12,
 	CLASS_CELLS = 9
 };
-
-struct bloom_row {
-	char label[LABEL_SIZE];
-	char kind[NAME_SIZE];
-	char cultivar[NAME_SIZE];
-	const char *species; /* key */
-	enum bloom_class class;
-	bool known;
-	bool all_year;
-	bool by_log; /* or set by hand */
-	int32_t seasons;
-	bool over_fence;
-	struct month_day from, to;
-};
-
-struct blooming {
-	struct yard *yard;
-	struct arena *arena;
-	struct bloom_row *rows;
-	int32_t count;
-	int32_t capacity;
-};
-
-static enum status visit_bloom(void *owner, const struct dossier *dossier, struct fault *why)
-{
-	struct blooming *blooming = owner;
-	const struct window window =
-		dossier_window(dossier, WINDOW_BLOOM, yard_today(blooming->yard));
-	(void)why;
-
-	if (dossier->kind.species == NULL)
-		return STATUS_OK;
-	if (blooming->count == blooming->capacity) {
-		int32_t capacity = blooming->capacity == 0 ? 32 : blooming->capacity * 2;
-		size_t size = sizeof *blooming->rows;
-		blooming->rows = arena_grow(blooming->arena, blooming->rows,
-			(size_t)blooming->count * size, (size_t)capacity * size);
-		blooming->capacity = capacity;
-	}
-	struct bloom_row *row = &blooming->rows[blooming->count++];
-	const struct cultivar *cultivar =
-		cultivar_find(dossier->kind.species, dossier->kind.cultivar);
-	*row = (struct bloom_row){.species = dossier->kind.species->key,
-		.class = cultivar != NULL ? cultivar->bloom : BLOOM_UNKNOWN,
-		.known = window.known,
-		.all_year = window.all_year,
-		.by_log = window.known && window.basis != BASIS_ALMANAC,
-		.seasons = dossier->learning.bloom.seasons,
-		.over_fence = dossier->tree.over_fence,
-		.from = window.from,
-		.to = window.to};
-	text_copy(row->label, sizeof row->label, dossier->tree.label);
-	text_copy(row->kind, sizeof row->kind, dossier->kind.species->name);
-	text_copy(row->cultivar, sizeof row->cultivar, dossier->kind.cultivar);
-	return STATUS_OK;
-}
-
-/* By kind, then who opens first; those without a day last. */
-static int compare_rows(const void *left, const void *right)
-{
-	const struct bloom_row *a = left;
-	const struct bloom_row *b = right;
-	int order = strcmp(a->species, b->species);
-
-	if (order == 0)
-		order = (int)b->known - (int)a->known;
-	if (order == 0 && a->known)
-		order = (a->from.month - b->from.month) * 31 + a->from.day - b->from.day;
-	return order != 0 ? order : strcmp(a->label, b->label);
-}
 
 /* --- for machines --- */
 
@@ -100,13 +29,13 @@ static const char *month_day_text(bool known, struct month_day day, char out[8])
 }
 
 static enum status put_rows(
-	const struct printer *printer, const struct blooming *blooming, struct fault *why)
+	const struct printer *printer, const struct bloom_rows *blooming, struct fault *why)
 {
 	struct rows rows = rows_begin(printer, keys);
 	char day[8];
 
 	for (int32_t i = 0; i < blooming->count; i++) {
-		const struct bloom_row *row = &blooming->rows[i];
+		const struct bloom_row *row = &blooming->items[i];
 		const bool dated = row->known && !row->all_year;
 
 		rows_text(&rows, row->label);
@@ -169,7 +98,7 @@ static void say_row(const struct printer *printer, const struct bloom_row *row)
 }
 
 static enum status say_all(
-	const struct printer *printer, const struct blooming *blooming, struct fault *why)
+	const struct printer *printer, const struct bloom_rows *blooming, struct fault *why)
 {
 	static const char months[] = "J   F   M   A   M   J   J   A   S   O   N   D";
 	const char *before = "";
@@ -177,10 +106,10 @@ static enum status say_all(
 	say_line(printer, "%-*s %-*s %-*s %s", LABEL_CELLS, "tree", KIND_CELLS, "", CLASS_CELLS,
 		"opens", months);
 	for (int32_t i = 0; i < blooming->count; i++) {
-		if (strcmp(before, blooming->rows[i].species) != 0)
-			say_line(printer, "%s", blooming->rows[i].kind);
-		before = blooming->rows[i].species;
-		say_row(printer, &blooming->rows[i]);
+		if (strcmp(before, blooming->items[i].species) != 0)
+			say_line(printer, "%s", blooming->items[i].kind);
+		before = blooming->items[i].species;
+		say_row(printer, &blooming->items[i]);
 	}
 	if (blooming->count == 0)
 		say_line(printer, "no tree of a known kind stands here");
@@ -195,16 +124,14 @@ static enum status say_all(
 
 enum status print_bloom(const struct printer *printer, struct yard *yard, struct fault *why)
 {
-	struct blooming blooming = {.yard = yard, .arena = arena_new()};
-	const struct yard_visitor visitor = {.owner = &blooming, .visit = visit_bloom};
-	enum status status = yard_each(yard, false, &visitor, why);
+	struct arena *arena = arena_new();
+	struct bloom_rows rows;
+	enum status status = bloom_rows_make(yard, false, arena, &rows, why);
 
-	if (blooming.count > 1)
-		qsort(blooming.rows, (size_t)blooming.count, sizeof *blooming.rows, compare_rows);
 	if (status == STATUS_OK && printer->format == FORMAT_TEXT)
-		status = say_all(printer, &blooming, why);
+		status = say_all(printer, &rows, why);
 	else if (status == STATUS_OK)
-		status = put_rows(printer, &blooming, why);
-	arena_free(blooming.arena);
+		status = put_rows(printer, &rows, why);
+	arena_free(arena);
 	return status;
 }
