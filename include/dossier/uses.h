@@ -20,4 +20,15 @@ struct crop_use {
 enum status yard_uses(struct yard *yard, struct date from, struct arena *arena,
 	struct crop_use **out, int32_t *count, struct fault *why) MUST_CHECK;
 
+/* A pick or a loss that was logged on an area, or on all trees of a kind, as one total: of no one
+ * tree, never shared out. */
+struct pooled_crop {
+	char kind_name[NAME_SIZE]; /* "unknown" where the line named none */
+	int32_t year;
+	bool is_loss;
+	struct amount_sum mass; /* missing 1: it was not weighed */
+};
+enum status yard_pooled_crops(struct yard *yard, struct arena *arena, struct pooled_crop **out,
+	int32_t *count, struct fault *why) MUST_CHECK;
+
 #endif

@@ -39,6 +39,7 @@ struct season_kind_total {
 	int32_t trees;       /* plants: grafts and shared spots are not counted again */
 	int32_t with_figure; /* of them, seasons that are over: those behind the mean */
 	struct amount_sum picked;
+	struct amount_sum pooled; /* of it: totals of several trees, in no line */
 	struct amount_sum lost;
 	struct amount_sum fruit;
 	int32_t unweighed;

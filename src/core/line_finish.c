@@ -147,6 +147,8 @@ static void remark_containers(struct line_work *work)
 static enum status check_pick(struct line_work *work)
 {
 	enum status status = weighed_beats(work);
+	if (status == STATUS_OK)
+		status = line_name_kind(work);
 	if (status != STATUS_OK)
 		return status;
 	const struct amount *weight = amount_of(work, FIELD_WEIGHT);

@@ -139,6 +139,7 @@ enum status line_plan_item(struct line_work *work);  /* every, until */
 /* --- line_finish.c, line_said.c, line_use.c --- */
 enum status line_finish(struct line_work *work);
 enum status line_finish_use(struct line_work *work);
+enum status line_name_kind(struct line_work *work); /* of a total of all of a kind */
 void line_say(struct line_work *work);
 /* "3 limbs" and the like: the noun's length at low, 0 when it is none of this kind's. */
 size_t line_piece_noun(enum entry_kind kind, const char *low);

@@ -103,7 +103,7 @@ enum status line_pick_use_item(struct line_work *work)
 }
 
 /* Fruit of several trees put together: the kind is all that says what it was. */
-static enum status name_kind(struct line_work *work)
+enum status line_name_kind(struct line_work *work)
 {
 	if (work->out->batch != BATCH_ALL_KIND || !work->out->is_total)
 		return STATUS_OK;
@@ -123,7 +123,7 @@ enum status line_finish_use(struct line_work *work)
 		return line_fail(work, STATUS_SYNTAX, work->end,
 			"how much of the fruit? as: %s; a tree that left is gone: A3 gone sold",
 			work->row->example);
-	enum status status = name_kind(work);
+	enum status status = line_name_kind(work);
 	if (status != STATUS_OK)
 		return status;
 	/* "2 lb frozen from the freezer": what they were, not what became of them */

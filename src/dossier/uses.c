@@ -144,3 +144,76 @@ enum status yard_uses(struct yard *yard, struct date from, struct arena *arena,
 	*count = collecting.count;
 	return status;
 }
+
+/* --- totals of several trees --- */
+
+struct pooling {
+	struct yard *yard;
+	struct arena *arena;
+	struct pooled_crop *items;
+	int32_t count;
+	int32_t capacity;
+};
+
+static void add_pooled(struct pooling *pooling, const struct entry *entry)
+{
+	struct bearer bearer = {.is_private = false};
+	const char *name = entry_detail(entry, FIELD_NAME);
+	int32_t year = 0;
+
+	bearer_of_name(pooling->yard, name, &bearer);
+	if (!season_of_entry(entry, &bearer.rule, pooling->yard->today, &year))
+		return;
+	if (pooling->count == pooling->capacity) {
+		int32_t capacity = pooling->capacity == 0 ? 8 : pooling->capacity * 2;
+		size_t size = sizeof *pooling->items;
+		pooling->items = arena_grow(pooling->arena, pooling->items,
+			(size_t)pooling->count * size, (size_t)capacity * size);
+		pooling->capacity = capacity;
+	}
+	struct pooled_crop *crop = &pooling->items[pooling->count++];
+	*crop = (struct pooled_crop){.year = year, .is_loss = entry->kind == KIND_LOSS};
+	text_copy(crop->kind_name, sizeof crop->kind_name,
+		bearer.kind.name[0] != '\0' ? bearer.kind.name : "unknown");
+	crop->mass = entry_mass(
+		pooling->yard, entry, bearer.kind.species != NULL ? bearer.kind.species->key : "");
+}
+
+/* subject_id: of an area; "" the place's own. */
+static enum status pool(struct pooling *pooling, const char *subject_id, struct fault *why)
+{
+	static const enum entry_kind kinds[] = {KIND_PICK, KIND_LOSS};
+	enum status status = STATUS_OK;
+
+	for (size_t k = 0; status == STATUS_OK && k < sizeof kinds / sizeof kinds[0]; k++) {
+		const struct entry_query query = {.subject_id = subject_id,
+			.kind_given = true,
+			.kind = kinds[k],
+			.planned = 0};
+		struct entry *entries = NULL;
+		int32_t count = 0;
+
+		status = store_entry_list(
+			pooling->yard->store, &query, pooling->arena, &entries, &count, why);
+		for (int32_t i = 0; status == STATUS_OK && i < count; i++)
+			add_pooled(pooling, &entries[i]);
+	}
+	return status;
+}
+
+enum status yard_pooled_crops(struct yard *yard, struct arena *arena, struct pooled_crop **out,
+	int32_t *count, struct fault *why)
+{
+	struct pooling pooling = {.yard = yard, .arena = arena};
+	struct area *areas = NULL;
+	int32_t area_count = 0;
+	enum status status = store_area_list(yard->store, arena, &areas, &area_count, why);
+
+	if (status == STATUS_OK)
+		status = pool(&pooling, "", why);
+	for (int32_t i = 0; status == STATUS_OK && i < area_count; i++)
+		status = pool(&pooling, areas[i].id, why);
+	*out = pooling.items;
+	*count = pooling.count;
+	return status;
+}

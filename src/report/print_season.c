@@ -108,7 +108,7 @@ static void say_mean(const struct printer *printer, const struct season_kind_tot
 
 static void say_totals(const struct printer *printer, const struct season_report *report)
 {
-	char kind[TEXT_FIT_SIZE(20)], sum[96], mean[96];
+	char kind[TEXT_FIT_SIZE(20)], sum[96], mean[96], pooled[96];
 	int how = TEXT_PAD_RIGHT | (printer->ascii ? TEXT_ASCII : 0);
 
 	if (report->total_count > 0)
@@ -119,8 +119,10 @@ static void say_totals(const struct printer *printer, const struct season_report
 		text_fit(total->kind_name, 20, how, kind, sizeof kind);
 		season_sum_words(&total->picked, total->unweighed, printer->units, sum, sizeof sum);
 		say_mean(printer, total, mean, sizeof mean);
-		say_wrapped(printer, kind, "  %d tree%s, %s%s%s", total->trees,
+		season_sum_words(&total->pooled, 0, printer->units, pooled, sizeof pooled);
+		say_wrapped(printer, kind, "  %d tree%s, %s%s%s%s%s", total->trees,
 			total->trees == 1 ? "" : "s", sum[0] != '\0' ? sum : "nothing recorded",
+			pooled[0] != '\0' ? ", of it as a total of several trees " : "", pooled,
 			mean[0] != '\0' ? ", " : "", mean);
 	}
 }

@@ -106,9 +106,24 @@ static void work_out_mean(struct season_report *report, struct season_kind_total
 		total->mean_mg = known_i64(round_i64(sum / total->with_figure));
 }
 
-void season_totals(struct season_report *report, struct arena *arena)
+static void add_pooled(struct season_report *report, const struct pooled_crop *pooled)
 {
-	report->totals = arena_array(arena, (size_t)report->count + 1, sizeof report->totals[0]);
+	struct season_kind_total *total = total_of(report, pooled->kind_name);
+
+	if (pooled->is_loss) {
+		join(&total->lost, &pooled->mass);
+		return;
+	}
+	join(&total->picked, &pooled->mass);
+	join(&total->pooled, &pooled->mass);
+	total->unweighed += pooled->mass.missing;
+}
+
+void season_totals(struct season_report *report, const struct pooled_crop *pooled, int32_t count,
+	struct arena *arena)
+{
+	report->totals = arena_array(
+		arena, (size_t)report->count + (size_t)count + 1, sizeof report->totals[0]);
 	report->total_count = 0;
 	for (int32_t i = 0; i < report->count; i++) {
 		const struct season_line *line = &report->lines[i];
@@ -120,6 +135,9 @@ void season_totals(struct season_report *report, struct arena *arena)
 		join(&total->fruit, &line->season.fruit);
 		total->unweighed += line->season.unweighed;
 	}
+	for (int32_t i = 0; i < count; i++)
+		if (pooled[i].year == report->year)
+			add_pooled(report, &pooled[i]);
 	for (int32_t i = 0; i < report->total_count; i++)
 		work_out_mean(report, &report->totals[i]);
 }

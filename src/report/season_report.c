@@ -237,6 +237,8 @@ enum status season_report_make(struct yard *yard, const struct season_options *o
 {
 	struct making making = {.yard = yard, .options = options, .arena = arena, .out = out};
 	struct yard_visitor visitor = {.owner = &making, .visit = visit_latest};
+	struct pooled_crop *pooled = NULL;
+	int32_t pooled_count = 0;
 	enum status status = STATUS_OK;
 
 	*out = (struct season_report){0};
@@ -258,6 +260,8 @@ enum status season_report_make(struct yard *yard, const struct season_options *o
 		status = add_spots(&making, why);
 	out->year = making.year;
 	if (status == STATUS_OK)
-		season_totals(out, arena);
+		status = yard_pooled_crops(yard, arena, &pooled, &pooled_count, why);
+	if (status == STATUS_OK)
+		season_totals(out, pooled, pooled_count, arena);
 	return status;
 }

@@ -44,16 +44,22 @@ def make(number):
                 day = f"{year}-{KINDS[kind]}-{dice.randint(10, 28)}"
                 lines.append(f"{unit} picked {grams} g @ {day}")
                 whole.setdefault((year, unit), []).append(grams)
+    pooled = {}  # totals of all trees of a kind: of no one unit
+    for year in YEARS:
+        kind = dice.choice(sorted(set(units.values())))
+        grams = dice.randint(1, 400) * 50
+        lines.append(f"all {kind} picked {grams} g total @ {year}-{KINDS[kind]}-15")
+        pooled[year] = grams
     dice.shuffle(lines)
     log.ok("enter", "-", stdin="\n".join(lines) + "\n")
-    return log, dice, units, plants, whole
+    return log, dice, units, plants, whole, pooled
 
 
 def name(unit):
     return unit[5:] if unit.startswith("spot ") else unit
 
 
-def check(log, units, whole, what):
+def check(log, whole, pooled, what):
     for year in YEARS:
         told = {unit: sum(grams) for (when, unit), grams in whole.items() if when == year}
         rows = {row["tree"].split(" (")[0]: row["picked_g"] or 0 for row in log.rows("season", str(year))}
@@ -61,8 +67,8 @@ def check(log, units, whole, what):
             assert rows.get(name(unit)) == grams, (what, year, unit, rows)
         assert sum(rows.values()) == sum(told.values()), (what, year, rows, told)
         stock = sum(row["picked_g"] or 0 for row in log.rows("stock", str(year)))
-        assert stock == sum(told.values()), (what, year, stock)
-    everything = sum(sum(grams) for grams in whole.values())
+        assert stock == sum(told.values()) + pooled[year], (what, year, stock)
+    everything = sum(sum(grams) for grams in whole.values()) + sum(pooled.values())
     picks = sum(int(row["weight_low_g"]) for row in log.table("export", "picks", "-"))
     assert picks == everything, (what, picks, everything)
     with sqlite3.connect(f"file:{log.path}?mode=ro", uri=True) as file:
@@ -72,14 +78,14 @@ def check(log, units, whole, what):
 
 @facts([(f"log {number}", number) for number in range(LOGS)])
 def units_add_up_to_the_whole(_, number):
-    log, dice, units, plants, whole = make(number)
-    check(log, units, whole, f"SEED={SEED} log {number}")
+    log, dice, units, plants, whole, pooled = make(number)
+    check(log, whole, pooled, f"SEED={SEED} log {number}")
     listed = log.rows("tree", "list")
     assert sum(row["host"] is None for row in listed) == plants, listed
     # one of them goes: a host takes its grafts along, the hole keeps its others, all keep the past
     gone = dice.choice([unit for unit in units if unit.startswith("H")])
     log.ok("enter", f"{gone} died drought @ 2025-12-01")
-    check(log, units, whole, f"SEED={SEED} log {number} without {gone}")
+    check(log, whole, pooled, f"SEED={SEED} log {number} without {gone}")
     left = {row["tree"] for row in log.rows("tree", "list")}
     hosts = {row["tree"]: row["host"] for row in listed}
     assert left == {label for label, host in hosts.items() if gone not in (label, host)}, left

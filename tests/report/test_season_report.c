@@ -179,19 +179,39 @@ static void a_fruit_weighs_what_counted_picks_weighed(void **state)
 	garden_free(&garden);
 }
 
+/* A total of all of a kind is in the kind's sum and in no tree's row; it raises no mean. */
+static void a_total_of_several_trees_counts_once_in_the_sum_of_its_kind(void **state)
+{
+	(void)state;
+	struct garden garden;
+	make_three_apples(&garden);
+	garden_log(&garden, "all apples picked 100 lb total @ 2026-09-05");
+	struct season_report report = season_of(&garden, 2026);
+	check_int(report.count, 3, "a row each");
+	check_int(report.total_count, 1, "kinds");
+	check_int(report.totals[0].trees, 3, "trees");
+	check_int(report.totals[0].picked.low, INT64_C(29937096) + INT64_C(45359237), "166 lb");
+	check_int(report.totals[0].pooled.low, INT64_C(45359237), "of it 100 lb together");
+	check_int(report.totals[0].mean_mg.value, INT64_C(13607771), "30 lb a tree still");
+	check_int(season_of(&garden, 2025).total_count, 1, "the year before");
+	check_int(season_of(&garden, 2025).totals[0].picked.parts, 0, "has nothing of it");
+	garden_free(&garden);
+}
+
 int main(void)
 {
 	enum { SUMS = sizeof sums / sizeof sums[0] };
-	struct CMUnitTest tests[SUMS + 4] = {
+	struct CMUnitTest tests[SUMS + 7] = {
 		cmocka_unit_test(a_crop_in_progress_is_summed_but_not_averaged),
 		cmocka_unit_test(none_seen_is_a_zero_of_the_mean),
+		cmocka_unit_test(a_total_of_several_trees_counts_once_in_the_sum_of_its_kind),
 		cmocka_unit_test(a_kind_with_nothing_over_has_no_mean),
 		cmocka_unit_test(words_of_a_line_name_what_is_known),
 		cmocka_unit_test(seasons_of_one_are_summed_up),
 		cmocka_unit_test(a_fruit_weighs_what_counted_picks_weighed),
 	};
 	for (size_t i = 0; i < SUMS; i++)
-		tests[4 + i] = (struct CMUnitTest){.name = sums[i].name,
+		tests[7 + i] = (struct CMUnitTest){.name = sums[i].name,
 			.test_func = check_sum,
 			.initial_state = (void *)(uintptr_t)&sums[i]};
 	return cmocka_run_group_tests(tests, NULL, NULL) != 0;
