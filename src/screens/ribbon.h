@@ -3,11 +3,11 @@
  * its life. Pure: a dossier and a day in, cells out; no paper and no clock.
  *
  *          Jun Jul Aug Sep Oct Nov Dec Jan Feb Mar Apr May
+ *                          ^ today
  *   flower         wood......bloom***
  *   fruit                             ----------harvest##
  *   saw    clear=====  avoidxxxxxxxxx
  *   done    c          f     s
- *                          ^ today
  *
  * A span says its word where it has room for it, and is filled with a sign of its own, so that it
  * reads without colour; the key names each sign that is there. */
@@ -25,6 +25,7 @@ enum {
 /* In the order in which they are drawn. */
 enum ribbon_row {
 	RIBBON_MONTHS,
+	RIBBON_TODAY,  /* and frost, heat, where the place's dates or its weather tell */
 	RIBBON_FLOWER, /* wood grows, bloom */
 	RIBBON_FRUIT,  /* hangs, harvest */
 	RIBBON_SAW,    /* clear, avoid */
@@ -32,7 +33,6 @@ enum ribbon_row {
 	RIBBON_DONE,   /* a letter on its day */
 	RIBBON_MORE,   /* where two things were done in one cell's days; + for three and more */
 	RIBBON_PLAN,
-	RIBBON_TODAY, /* and frost, heat, where the place's dates or its weather tell */
 	RIBBON_ROW_TOTAL
 };
 

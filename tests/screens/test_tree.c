@@ -76,7 +76,7 @@ static void grafts_and_host_know_each_other(void **state)
 	(void)state;
 	struct stage stage;
 	open_tree(&stage, 43, 132, NULL, 5);
-	stage_shows(&stage, "carries B3 east (apple, Fuji); B3 top (apple, Wickson)");
+	stage_shows(&stage, "carries B3 east (apple, Fuji); B3 top");
 	(void)stage_keys(&stage, "Right");
 	stage_shows(&stage, "grafted on B3");
 	stage_close(&stage);
@@ -245,7 +245,7 @@ static void parent_and_children_are_told(void **state)
 	open_tree(&stage, 43, 132, NULL, 0);
 	add_child(&stage, "A9", "seed");
 	add_child(&stage, "A10", "graft");
-	stage_shows(&stage, "parent of A9 (seed), A10 (graft)");
+	stage_shows(&stage, "A2 (seed), A9 (seed), A10");
 	(void)stage_keys(&stage, "Right Right Right");
 	stage_shows(&stage, "raised from seed of A1");
 	(void)stage_keys(&stage, "Right");
