@@ -8,9 +8,24 @@
 
 /* --- rows and the kind they belong to --- */
 
-int32_t list_newest(const struct list *list, int32_t owner)
+static int32_t newest_of_chain(const struct list *list, int32_t owner)
 {
 	return list->newest[(uint32_t)owner % LIST_CHAINS] - 1;
+}
+
+const void *list_older(const struct list *list, int32_t owner, int32_t *at)
+{
+	int32_t i = *at == LIST_START ? newest_of_chain(list, owner) : list->before[*at];
+
+	while (i >= 0 && list->owners[i] != owner) /* another of its chain */
+		i = list->before[i];
+	*at = i;
+	return i >= 0 ? list->items + (size_t)i * list->item_size : NULL;
+}
+
+int32_t list_line(const struct list *list, int32_t at)
+{
+	return list->lines[at];
 }
 
 void list_add(struct arena *arena, struct list *list, const void *item, int32_t owner, int32_t line)
@@ -30,7 +45,7 @@ void list_add(struct arena *arena, struct list *list, const void *item, int32_t 
 	}
 	memcpy(list->items + (size_t)list->count * list->item_size, item, list->item_size);
 	list->owners[list->count] = owner;
-	list->before[list->count] = list_newest(list, owner);
+	list->before[list->count] = newest_of_chain(list, owner);
 	list->newest[(uint32_t)owner % LIST_CHAINS] = list->count + 1; /* 0: none yet */
 	list->lines[list->count++] = line;
 }

@@ -13,6 +13,7 @@ enum {
 	OWNER_ALL = -1,  /* a row for every kind */
 	OWNER_NONE = -2, /* no kind: only the rows for every kind */
 	LIST_CHAINS = 64,
+	LIST_START = -2,
 	SOURCE_SLOTS = 4096, /* a power of two; a table of sources fills no more than half */
 };
 
@@ -55,9 +56,11 @@ struct almanac {
 /* Adds a copy of the item. */
 void list_add(
 	struct arena *arena, struct list *list, const void *item, int32_t owner, int32_t line);
-/* The item of an owner that was added last, with which list->before begins; -1 none. Others may
- * stand between. */
-int32_t list_newest(const struct list *list, int32_t owner);
+/* The items of an owner, the one added last first: *at is LIST_START, then where the answer stands.
+ * NULL: no more. */
+const void *list_older(const struct list *list, int32_t owner, int32_t *at);
+/* The line of the table that it came from. */
+int32_t list_line(const struct list *list, int32_t at);
 /* The items of one kind in the order of the table, its own first, then those for all kinds. */
 void *list_of(struct arena *arena, const struct list *list, int32_t owner, int32_t *count);
 

@@ -135,14 +135,15 @@ static bool rows_clash(const struct cut_row *a, const struct cut_row *b)
 static enum status check_clash(const struct sheet *sheet, const struct list *list, int32_t owner,
 	const struct cut_row *row, struct fault *why)
 {
-	for (int32_t i = list_newest(list, owner); i >= 0; i = list->before[i]) {
-		const struct cut_row *other = (const struct cut_row *)list->items + i;
-		if (list->owners[i] == owner && rows_clash(row, other))
+	const struct cut_row *other;
+	int32_t at = LIST_START;
+
+	while ((other = list_older(list, owner, &at)) != NULL)
+		if (rows_clash(row, other))
 			return sheet_fault(sheet, FROM, STATUS_RANGE, why,
 				"%s..%s meets line %d: one day cannot be both clear and to be "
 				"avoided",
-				sheet->cells[FROM], sheet->cells[TO], list->lines[i]);
-	}
+				sheet->cells[FROM], sheet->cells[TO], list_line(list, at));
 	return STATUS_OK;
 }
 

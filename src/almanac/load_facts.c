@@ -37,14 +37,14 @@ static enum status read_fact(
 static enum status check_fact(const struct sheet *sheet, const struct list *list, int32_t owner,
 	const struct fact_row *row, struct fault *why)
 {
-	for (int32_t i = list_newest(list, owner); i >= 0; i = list->before[i]) {
-		const struct fact_row *other = (const struct fact_row *)list->items + i;
-		if (list->owners[i] == owner && word_is(other->key, row->key) &&
-			word_is(other->source, row->source))
+	const struct fact_row *other;
+	int32_t at = LIST_START;
+
+	while ((other = list_older(list, owner, &at)) != NULL)
+		if (word_is(other->key, row->key) && word_is(other->source, row->source))
 			return sheet_fault(sheet, KEY, STATUS_SYNTAX, why,
 				"\"%s\" stands in line %d already, from the same source", row->key,
-				list->lines[i]);
-	}
+				list_line(list, at));
 	return STATUS_OK;
 }
 

@@ -76,18 +76,20 @@ static enum status check_others(const struct sheet *sheet, const struct list *li
 	enum window_kind opposite = row->kind == WINDOW_FEED_CLEAR   ? WINDOW_FEED_AVOID
 				    : row->kind == WINDOW_FEED_AVOID ? WINDOW_FEED_CLEAR
 								     : WINDOW_TOTAL;
-	for (int32_t i = list_newest(list, owner); i >= 0; i = list->before[i]) {
-		const struct window_row *other = (const struct window_row *)list->items + i;
-		if (list->owners[i] != owner || other->climate != row->climate)
+	const struct window_row *other;
+	int32_t at = LIST_START;
+
+	while ((other = list_older(list, owner, &at)) != NULL) {
+		if (other->climate != row->climate)
 			continue;
 		if (single && other->kind == row->kind)
 			return sheet_fault(sheet, WINDOW, STATUS_SYNTAX, why,
 				"a second row beside line %d: one a kind and climate",
-				list->lines[i]);
+				list_line(list, at));
 		if (other->kind == opposite && spans_meet(row, other))
 			return sheet_fault(sheet, FROM, STATUS_RANGE, why,
 				"meets line %d: one day cannot be both good and bad for feeding",
-				list->lines[i]);
+				list_line(list, at));
 	}
 	return STATUS_OK;
 }

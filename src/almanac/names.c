@@ -51,15 +51,14 @@ enum status load_names(struct almanac *almanac, const char *directory, struct fa
 		struct name_row row = {0};
 		status = read_name(almanac, &sheet, &row, why);
 		int32_t initial = status == STATUS_OK ? row.folded[0] : 0;
-		for (int32_t i = list_newest(&list, initial); status == STATUS_OK && i >= 0;
-			i = list.before[i]) {
-			const struct name_row *other = (const struct name_row *)list.items + i;
+		const struct name_row *other;
+		int32_t at = LIST_START;
+		while (status == STATUS_OK && (other = list_older(&list, initial, &at)) != NULL)
 			if (word_is(other->folded, row.folded) &&
 				word_is(other->species, row.species))
 				status = sheet_fault(&sheet, NAME_COLUMN, STATUS_SYNTAX, why,
 					"\"%s\" stands in line %d already", row.name,
-					list.lines[i]);
-		}
+					list_line(&list, at));
 		if (status == STATUS_OK)
 			list_add(almanac->arena, &list, &row, initial, sheet.line);
 	}
