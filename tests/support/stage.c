@@ -78,7 +78,12 @@ void stage_quiet(struct stage *stage)
 int stage_keys(struct stage *stage, const char *names)
 {
 	const int count = pty_send_keys(stage->pty, names);
-	stage_quiet(stage);
+	const size_t length = strlen(names);
+	/* behind a lone Esc the program waits a while for the rest of a sequence */
+	if (length >= 3 && strcmp(names + length - 3, "Esc") == 0)
+		(void)pty_read_quiet(stage->pty, 3 * QUIET_MS, STAGE_WAIT_MS);
+	else
+		stage_quiet(stage);
 	return count;
 }
 
