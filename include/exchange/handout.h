@@ -4,6 +4,7 @@
 #ifndef EXCHANGE_HANDOUT_H
 #define EXCHANGE_HANDOUT_H
 
+#include "core/file.h"
 #include "report/print.h"
 #include "report/session.h"
 
@@ -20,6 +21,13 @@ struct handout {
 
 /* Is this a paper, to be had as text or HTML, of one tree too? */
 bool handout_is_paper(const char *what);
+/* Does the name of a file ask for HTML. */
+bool handout_path_is_html(const char *path);
+/* The file that is meant unless another is named: "yard-sheet-A3.html" beside the log, or in the
+ * home folder where the log lies where logs lie when nobody says; with "-2", "-3" ... behind its
+ * name while a file of it is there. `end` goes into the name: a label, a season; "" nothing. */
+void handout_usual_path(
+	struct session *session, const char *what, const char *end, char out[FILE_PATH_SIZE]);
 /* Is this one of the things that handout_write writes? */
 bool handout_is(const char *what);
 enum status handout_write(

@@ -7,13 +7,6 @@
 #include "exchange/handout.h"
 #include "report/calendar.h"
 
-static bool ends_in_html(const char *path)
-{
-	const char *dot = strrchr(path, '.');
-
-	return dot != NULL && (text_same(dot, ".html") || text_same(dot, ".htm"));
-}
-
 /* As --format says; else by the ending of the file. */
 static enum status read_format(struct call *call, struct handout *handout, struct fault *why)
 {
@@ -26,7 +19,7 @@ static enum status read_format(struct call *call, struct handout *handout, struc
 		return fault_set(why, STATUS_SYNTAX, "export %s writes text or html, not %s",
 			handout->what, call->format == FORMAT_CSV ? "csv" : "json");
 	handout->html = call->format == FORMAT_HTML ||
-			(!call_has(call, "format") && ends_in_html(handout->path));
+			(!call_has(call, "format") && handout_path_is_html(handout->path));
 	return STATUS_OK;
 }
 

@@ -2,9 +2,12 @@
 #include "exchange/handout.h"
 
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
+#include <unistd.h>
 
 #include "core/file.h"
+#include "core/text.h"
 #include "exchange/export.h"
 #include "exchange/geojson.h"
 #include "exchange/icalendar.h"
@@ -25,6 +28,89 @@ bool handout_is_paper(const char *what)
 		if (strcmp(papers[i].what, what) == 0)
 			return true;
 	return false;
+}
+
+bool handout_path_is_html(const char *path)
+{
+	const char *dot = strrchr(path, '.');
+
+	return dot != NULL && (text_same(dot, ".html") || text_same(dot, ".htm"));
+}
+
+/* --- the usual file --- */
+
+enum { NAMES_TRIED = 999 };
+
+/* How long the folder is in a path, its last slash with it; 0: none is named. */
+static int folder_length(const char *path)
+{
+	const char *slash = strrchr(path, '/');
+
+	return slash == NULL ? 0 : (int)(slash - path) + 1;
+}
+
+/* With a slash behind it. */
+static void usual_folder(const char *log, char out[FILE_PATH_SIZE])
+{
+	char usual[FILE_PATH_SIZE];
+	struct fault why;
+	const char *home = getenv("HOME");
+	const int length = folder_length(log);
+
+	if (home != NULL && home[0] == '/' && file_default_log_path(usual, &why) == STATUS_OK &&
+		folder_length(usual) == length && strncmp(usual, log, (size_t)length) == 0)
+		(void)snprintf(out, FILE_PATH_SIZE, "%.4000s/", home);
+	else
+		(void)snprintf(out, FILE_PATH_SIZE, "%.*s", length, log);
+}
+
+/* What may stand in the name of a file anywhere; the rest becomes a dash. */
+static void plain_name(const char *text, char *out, size_t size)
+{
+	size_t length = 0;
+
+	for (; *text != '\0' && length + 1 < size; text++) {
+		const unsigned char c = (unsigned char)*text;
+		const bool fits =
+			(c >= '0' && c <= '9') || (c >= 'A' && c <= 'Z') || (c >= 'a' && c <= 'z');
+
+		if (fits || (length > 0 && out[length - 1] != '-'))
+			out[length++] = fits ? (char)c : '-';
+	}
+	while (length > 0 && out[length - 1] == '-')
+		length--;
+	out[length] = '\0';
+}
+
+static const char *usual_ending(const char *what)
+{
+	if (strcmp(what, "calendar") == 0)
+		return "ics";
+	if (strcmp(what, "plan") == 0)
+		return "geojson";
+	return handout_is_paper(what) ? "html" : "csv";
+}
+
+void handout_usual_path(
+	struct session *session, const char *what, const char *end, char out[FILE_PATH_SIZE])
+{
+	char folder[FILE_PATH_SIZE], stem[80], last[LABEL_SIZE], count[8] = "";
+	const char *log = store_path(session->store);
+
+	usual_folder(log, folder);
+	plain_name(log + folder_length(log), stem, sizeof stem);
+	char *ending = strstr(stem, "-bough");
+	if (ending != NULL && ending != stem)
+		*ending = '\0';
+	plain_name(end, last, sizeof last);
+	for (int tried = 1; tried < NAMES_TRIED; tried++) {
+		if (tried > 1)
+			(void)snprintf(count, sizeof count, "-%d", tried);
+		(void)snprintf(out, FILE_PATH_SIZE, "%.3800s%s-%s%s%s%s.%s", folder, stem, what,
+			last[0] != '\0' ? "-" : "", last, count, usual_ending(what));
+		if (access(out, F_OK) != 0)
+			return;
+	}
 }
 
 /* What other programs read. */

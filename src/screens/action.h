@@ -76,6 +76,8 @@ enum action {
 	ACTION_SEARCH,    /* all that is written */
 	ACTION_TAKE_BACK, /* the act, or the answer, that the cursor is on */
 	ACTION_KEEP_OWN,  /* a line for a value of one's own */
+	ACTION_EXPORT,
+	ACTION_WRITE, /* the file that is named */
 	ACTION_TOTAL
 };
 

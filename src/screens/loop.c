@@ -144,8 +144,9 @@ static void do_usual(struct loop *loop, enum action action)
 		turn(loop, action == ACTION_REDO);
 	else if (action == ACTION_HELP)
 		push(loop, "help", stack_top(&loop->stack)->screen->name);
-	else if (screen != NULL && loop->stack.session != NULL)
-		push(loop, screen, "");
+	else if (screen != NULL && loop->stack.session != NULL) /* of what is shown here */
+		push(loop, screen,
+			action == ACTION_EXPORT ? stack_top(&loop->stack)->screen->name : "");
 }
 
 static void start(struct loop *loop, const struct effect *effect)

@@ -66,6 +66,8 @@ void plain_history(struct plain *plain);
 /* What was put off or set aside; each can be asked about again. */
 void plain_answered(struct plain *plain);
 void plain_search(struct plain *plain, const char *text);
+/* What goes out: a word, and a label or a season behind it; the file is asked. */
+void plain_export(struct plain *plain, const char *words);
 /* Four questions, then the log is made and open. */
 enum status plain_first(struct plain *plain, const char *path, struct fault *why) MUST_CHECK;
 

@@ -222,6 +222,8 @@ static const struct word {
 	{"stock", plain_stock, "what became of the fruit; a YEAR for that season"},
 	{"almanac", plain_almanac, "KIND: what is known of it, with every source"},
 	{"search", plain_search, "WORDS: all that is written with them, a tree's label first"},
+	{"export", plain_export,
+		"WORD, perhaps with a LABEL or a YEAR: writes it to a file; which is asked"},
 	{"answered", do_answered, "what was put off or set aside, one by one"},
 	{"history", do_history, "what was done, newest first, one by one"},
 	{"add", do_add, "a tree"},

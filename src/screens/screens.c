@@ -24,6 +24,7 @@ static const struct screen *const table[] = {
 	&screen_history,
 	&screen_answers,
 	&screen_search,
+	&screen_export,
 	&screen_help,
 };
 
@@ -49,7 +50,8 @@ const char *screen_of(enum action action)
 		[ACTION_ALMANAC] = "almanac",
 		[ACTION_HISTORY] = "history",
 		[ACTION_ANSWERS] = "answers",
-		[ACTION_SEARCH] = "search"};
+		[ACTION_SEARCH] = "search",
+		[ACTION_EXPORT] = "export"};
 
 	return names[action];
 }

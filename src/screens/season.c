@@ -254,6 +254,19 @@ static void compare(struct season_page *page, struct effect *out)
 	}
 }
 
+/* The seasons of the tree that is shown, or the season. */
+static void push_export(const struct season_page *page, struct effect *out)
+{
+	char argument[ID_SIZE + 32];
+	if (page->one && page->subject.kind == SUBJECT_TREE)
+		(void)snprintf(argument, sizeof argument, "season\t\t%s", page->subject.id);
+	else if (page->year.known)
+		(void)snprintf(argument, sizeof argument, "season\t%d", (int)page->year.value);
+	else
+		(void)snprintf(argument, sizeof argument, "season");
+	effect_push(out, "export", argument);
+}
+
 static bool move(struct season_list *list, enum action action, int rows)
 {
 	int32_t by = 0;
@@ -293,6 +306,8 @@ static void season_act(
 		compare(page, out);
 	else if (action == ACTION_FIGURES)
 		effect_push(out, "figures", "");
+	else if (action == ACTION_EXPORT)
+		push_export(page, out);
 	else if (action == ACTION_BACK && page->one)
 		page->one = false;
 	else
@@ -307,6 +322,7 @@ static const struct key_row keys[] = {
 	{'l', ACTION_LINE, false},
 	{'c', ACTION_COMPARE, false},
 	{'f', ACTION_FIGURES, false},
+	{'X', ACTION_EXPORT, false},
 	{KEYS_TAB, ACTION_NEXT_PART, false},
 	{KEYS_ESCAPE, ACTION_BACK, false},
 	{0, ACTION_NONE, false},

@@ -3,6 +3,7 @@
 #include "tree.h"
 #include "tree_kin.h"
 
+#include <stdio.h>
 #include <string.h>
 
 #include "core/text.h"
@@ -161,6 +162,13 @@ static bool scroll(struct tree_page *page, enum action action, int rows)
 	return true;
 }
 
+static void push_export(const struct tree_page *page, struct effect *out)
+{
+	char argument[ID_SIZE + 16];
+	(void)snprintf(argument, sizeof argument, "tree\t\t%s", page->id);
+	effect_push(out, "export", argument);
+}
+
 static void tree_act(void *screen, struct context *context, enum action action, struct effect *out)
 {
 	struct tree_page *page = screen;
@@ -182,6 +190,8 @@ static void tree_act(void *screen, struct context *context, enum action action, 
 		effect_push(out, "season", page->id);
 	else if (action == ACTION_ALMANAC)
 		effect_push(out, "almanac", page->id);
+	else if (action == ACTION_EXPORT)
+		push_export(page, out);
 	else if (action == ACTION_PLAN)
 		effect_push(out, "plan", page->id);
 	else if (action == ACTION_ALL)
@@ -198,6 +208,7 @@ static const struct key_row keys[] = {
 	{'f', ACTION_FIGURES, false},
 	{'e', ACTION_FACTS, false},
 	{'i', ACTION_LIKELY, false},
+	{'X', ACTION_EXPORT, false},
 	{'A', ACTION_ALMANAC, false},
 	{'a', ACTION_ALL, false},
 	{KEYS_LEFT, ACTION_LEFT, false},

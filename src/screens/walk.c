@@ -11,7 +11,7 @@
 #include "walk_progress.h"
 #include "walk_tree.h"
 
-enum { FIND_CHARACTERS = 40, CTRL_R = 18 };
+enum { FIND_CHARACTERS = 40, CTRL_R = 18, CTRL_X = 24 };
 
 static const char position_key[] = "walk-at";
 /* A held Backspace empties the line and goes no further: only one after a pause takes back work. */
@@ -467,6 +467,7 @@ static const struct key_row walk_keys[] = {
 	{'!', ACTION_WHY, true},
 	{KEYS_BACK_TAB, ACTION_WHY, false},
 	{CTRL_R, ACTION_ROUTE, false},
+	{CTRL_X, ACTION_EXPORT, false},
 	{'?', ACTION_HELP, true},
 	{0, ACTION_NONE, false},
 };

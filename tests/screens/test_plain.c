@@ -158,6 +158,26 @@ static void the_almanac_and_all_that_is_written_are_read(void **state)
 	end(&mode);
 }
 
+static void what_goes_out_is_asked_and_written(void **state)
+{
+	(void)state;
+	struct line_mode mode;
+	char path[SCRATCH_PATH_SIZE], script[SCRATCH_PATH_SIZE + 80];
+	make(&mode);
+	(void)scratch_path(&mode.scratch, "yard-sheet-A1.html", path);
+	check_has(say(&mode, "export\n"), "export flags: what the review says", "the words");
+	check_has(say(&mode, "export sheet A1\n\n\n"), path, "the usual file");
+	assert_true(file_exists(path));
+	(void)snprintf(script, sizeof script, "export walk\n%s\n\n", path);
+	check_has(say(&mode, script), "Nothing was written.", "never unasked");
+	(void)snprintf(script, sizeof script, "export picks\n%s\ny\ny\n", path);
+	check_has(say(&mode, script), "Written: ", "asked");
+	char *text = file_read(path, NULL);
+	check_has(text, "tree,", "a table");
+	free(text);
+	end(&mode);
+}
+
 static void the_walk_goes_tree_by_tree(void **state)
 {
 	(void)state;
@@ -388,6 +408,7 @@ int main(void)
 		cmocka_unit_test(an_act_of_the_middle_is_taken_back),
 		cmocka_unit_test(what_was_put_off_is_told_and_asked_about_again),
 		cmocka_unit_test(the_almanac_and_all_that_is_written_are_read),
+		cmocka_unit_test(what_goes_out_is_asked_and_written),
 		cmocka_unit_test(the_walk_goes_tree_by_tree),
 		cmocka_unit_test(the_walk_begins_and_ends_where_it_is_told),
 		cmocka_unit_test(the_review_is_answered_item_by_item),
