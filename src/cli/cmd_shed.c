@@ -1,88 +1,33 @@
 /* SPDX-License-Identifier: MIT */
 /* product, container: what the grower has in the shed. */
 #include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
 
 #include "acts.h"
 #include "core/text.h"
+#include "dossier/shed.h"
 
 /* --- products --- */
 
-/* Three figures with dashes between them: nothing else that strtod would take. */
-static bool read_figures(const char *text, double figures[3])
-{
-	if (text[strspn(text, "0123456789.-")] != '\0')
-		return false;
-	for (int i = 0; i < 3; i++) {
-		char *end = NULL;
-		if (*text == '-')
-			return false;
-		figures[i] = strtod(text, &end);
-		if (end == text || *end != (i < 2 ? '-' : '\0'))
-			return false;
-		text = end + 1;
-	}
-	return true;
-}
-
-static enum status read_analysis(const char *text, struct product *product, struct fault *why)
-{
-	double figures[3];
-
-	if (!read_figures(text, figures))
-		return fault_set(why, STATUS_SYNTAX,
-			"an analysis is three numbers, N-P2O5-K2O, such as 10-10-10; not '%s'",
-			text);
-	if (figures[0] + figures[1] + figures[2] > 100.0)
-		return fault_set(
-			why, STATUS_RANGE, "analysis %s adds up to more than 100 %%", text);
-	product->n_mpct = known_i32((int32_t)round_i64(figures[0] * 1000.0));
-	product->p2o5_mpct = known_i32((int32_t)round_i64(figures[1] * 1000.0));
-	product->k2o_mpct = known_i32((int32_t)round_i64(figures[2] * 1000.0));
-	return STATUS_OK;
-}
-
 static enum status read_product(struct call *call, struct product *product, struct fault *why)
 {
-	const char *analysis = call_option(call, "analysis");
-	const char *bag = call_option(call, "bag");
-	const char *cup = call_option(call, "cup");
-	const char *elements = call_option(call, "elements");
-	enum status status = STATUS_OK;
+	const struct product_words words = {.analysis = call_option(call, "analysis"),
+		.bag = call_option(call, "bag"),
+		.cup = call_option(call, "cup"),
+		.elements = call_option(call, "elements")};
 
-	double figures[3];
-
-	if (analysis == NULL && !product->n_mpct.known && read_figures(product->name, figures))
-		analysis = product->name; /* a bag called by its analysis */
-	if (analysis != NULL)
-		status = read_analysis(analysis, product, why);
-	if (status == STATUS_OK && bag != NULL) {
-		status = mass_parse(bag, &call->session->numbers, &product->bag_mg.value, why);
-		product->bag_mg.known = true;
-	}
-	if (status == STATUS_OK && cup != NULL) {
-		status = mass_parse(cup, &call->session->numbers, &product->cup_mg.value, why);
-		product->cup_mg.known = true;
-	}
-	if (elements != NULL)
-		product->elements = elements;
-	return status;
+	return shed_product_read(&words, &call->session->numbers, product, why);
 }
 
 static void say_product(const struct call *call, const struct product *product)
 {
-	char bag[32] = "";
+	char bag[32] = "", analysis[40];
 
 	if (product->bag_mg.known)
 		mass_format(product->bag_mg.value, call->session->units, bag, sizeof bag);
-	if (product->n_mpct.known && product->p2o5_mpct.known && product->k2o_mpct.known)
-		call_say(call, "%s  %g-%g-%g%s%s", product->name, product->n_mpct.value / 1000.0,
-			product->p2o5_mpct.value / 1000.0, product->k2o_mpct.value / 1000.0,
-			bag[0] ? "  bag " : "", bag);
-	else
-		call_say(call, "%s  analysis not known%s%s", product->name, bag[0] ? "  bag " : "",
-			bag);
+	(void)shed_analysis(product, analysis, sizeof analysis);
+	call_say(call, "%s  %s%s%s", product->name,
+		analysis[0] != '\0' ? analysis : "analysis not known", bag[0] ? "  bag " : "", bag);
 }
 
 static const char *const product_keys[] = {
@@ -182,32 +127,16 @@ enum status cmd_product(struct call *call, int *exit_status, struct fault *why)
 static enum status container_weight(
 	struct call *call, const struct container *container, struct fault *why)
 {
-	const char *weight = call_option(call, "weight");
-	const char *species = call_option(call, "species");
-	const char *from = call_option(call, "from");
+	const struct weight_words words = {.weight = call_option(call, "weight"),
+		.species = call_option(call, "species"),
+		.from = call_option(call, "from")};
+	const struct line_context line = session_line_context(call->session);
 	struct container_weight row = {0};
-	struct date_span span;
-	enum status status = STATUS_OK;
 
-	if (weight == NULL)
+	if (words.weight == NULL)
 		return STATUS_OK;
 	text_copy(row.container_id, sizeof row.container_id, container->id);
-	status = mass_parse(weight, &call->session->numbers, &row.weight_mg, why);
-	if (status == STATUS_OK && from != NULL) {
-		status = call_day(call, from, &span, why);
-		if (status == STATUS_OK)
-			row.from = span.low;
-	}
-	if (status == STATUS_OK && species != NULL) {
-		const struct species *found[4];
-		int32_t fits = almanac_find_species(call->session->almanac, species, found, 4);
-
-		if (fits != 1)
-			return fault_set(why, fits == 0 ? STATUS_ABSENT : STATUS_DOUBT,
-				"'%s' names %s kind of the almanac", species,
-				fits == 0 ? "no" : "more than one");
-		text_copy(row.species, sizeof row.species, found[0]->key);
-	}
+	enum status status = shed_weight_read(&words, call->session->almanac, &line, &row, why);
 	return status == STATUS_OK ? store_container_weight_add(call->session->store, &row, why)
 				   : status;
 }

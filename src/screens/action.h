@@ -78,6 +78,10 @@ enum action {
 	ACTION_KEEP_OWN,  /* a line for a value of one's own */
 	ACTION_EXPORT,
 	ACTION_WRITE, /* the file that is named */
+	ACTION_SHED,  /* products and containers */
+	ACTION_NEW_PRODUCT,
+	ACTION_NEW_CONTAINER,
+	ACTION_REMOVE, /* what the cursor is on, out of the lists */
 	ACTION_TOTAL
 };
 

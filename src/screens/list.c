@@ -12,6 +12,14 @@ struct list_row *list_selected(const struct list *list)
 	return list->count > 0 ? &list->rows[list->selected] : NULL;
 }
 
+static void hold_within(struct list *list)
+{
+	if (list->selected >= list->count)
+		list->selected = list->count - 1;
+	if (list->selected < 0)
+		list->selected = 0;
+}
+
 bool list_act(struct list *list, enum action action, int rows)
 {
 	const int32_t page = rows > 2 ? rows - 1 : 1;
@@ -29,6 +37,7 @@ bool list_act(struct list *list, enum action action, int rows)
 		list->selected = list->count;
 	else
 		return false;
+	hold_within(list); /* more keys may come before anything is drawn */
 	return true;
 }
 
@@ -67,10 +76,7 @@ static int open_rows(const struct list_row *row, int head_cells, int columns)
 
 void list_clamp(struct list *list, int head_cells, int rows, int columns)
 {
-	if (list->selected >= list->count)
-		list->selected = list->count - 1;
-	if (list->selected < 0)
-		list->selected = 0;
+	hold_within(list);
 	if (list->top > list->selected)
 		list->top = list->selected;
 	if (list->count == 0)

@@ -6,20 +6,19 @@
 #include "facts.h"
 #include "plain_inner.h"
 
-/* A blank answer leaves what stands there; a dash empties it. */
-static bool ask_all(struct plain *plain, struct facts *facts)
+bool plain_ask_form(struct plain *plain, struct form *form)
 {
 	char prompt[EDIT_SIZE + 200];
-	for (int i = 0; i < FACTS; i++) {
-		const struct form_field *field = &facts->form.fields[i];
-		const char *now = form_text(&facts->form, i);
+	plain_say(plain, "A blank line leaves what stands; a dash empties it.");
+	for (int i = 0; i < form->count; i++) {
+		const struct form_field *field = &form->fields[i];
+		const char *now = form_text(form, i);
 		(void)snprintf(prompt, sizeof prompt, "%s, now %s (%s)?", field->label,
 			now[0] != '\0' ? now : "blank", field->hint);
 		if (!plain_ask(plain, prompt))
 			return false;
 		if (plain->line[0] != '\0')
-			form_load(
-				&facts->form, i, strcmp(plain->line, "-") == 0 ? "" : plain->line);
+			form_load(form, i, strcmp(plain->line, "-") == 0 ? "" : plain->line);
 	}
 	return true;
 }
@@ -31,9 +30,7 @@ void plain_facts(struct plain *plain, const struct tree *tree)
 	char asked[TEXT_SIZE] = "", said[TEXT_SIZE + 32];
 	struct fault why = {.status = STATUS_OK};
 	enum status status = facts_load(facts, plain->session, tree->id, arena, &why);
-	if (status == STATUS_OK)
-		plain_say(plain, "A blank line leaves what stands; a dash empties it.");
-	if (status == STATUS_OK && ask_all(plain, facts)) {
+	if (status == STATUS_OK && plain_ask_form(plain, &facts->form)) {
 		if (facts_differ(facts)) {
 			status = facts_keep(facts, plain->session, asked, &why);
 			(void)snprintf(said, sizeof said, "Saved. %s", asked);

@@ -5,6 +5,7 @@
 
 #include <stdio.h>
 
+#include "form.h"
 #include "plain.h"
 #include "report/print.h"
 
@@ -48,6 +49,9 @@ void plain_facts(struct plain *plain, const struct tree *tree);
 void plain_likely(struct plain *plain, const char *rest);
 /* The same words: what is seen is kept. */
 void plain_trait(struct plain *plain, const char *rest);
+/* A form field by field; a blank answer leaves what stands there, a dash empties it. false: the
+ * input ended. */
+bool plain_ask_form(struct plain *plain, struct form *form);
 /* What a flag rests on, and why its rule speaks. */
 void plain_say_why(struct plain *plain, const struct flag *flag);
 /* What became of a season's fruit; year "": the latest. */
@@ -66,6 +70,11 @@ void plain_history(struct plain *plain);
 /* What was put off or set aside; each can be asked about again. */
 void plain_answered(struct plain *plain);
 void plain_search(struct plain *plain, const char *text);
+/* Products and containers; one of them, new or not, told field by field; one taken out. */
+void plain_shed(struct plain *plain);
+void plain_shed_tell(struct plain *plain, bool is_container, const char *name);
+/* words: "product NAME" or "container NAME" */
+void plain_shed_remove(struct plain *plain, const char *words);
 /* What goes out: a word, and a label or a season behind it; the file is asked. */
 void plain_export(struct plain *plain, const char *words);
 /* Four questions, then the log is made and open. */

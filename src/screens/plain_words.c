@@ -195,6 +195,22 @@ static void do_answered(struct plain *plain, const char *rest)
 	plain_answered(plain);
 }
 
+static void do_shed(struct plain *plain, const char *rest)
+{
+	(void)rest;
+	plain_shed(plain);
+}
+
+static void do_product(struct plain *plain, const char *rest)
+{
+	plain_shed_tell(plain, false, rest);
+}
+
+static void do_container(struct plain *plain, const char *rest)
+{
+	plain_shed_tell(plain, true, rest);
+}
+
 static void do_help(struct plain *plain, const char *rest);
 
 static const struct word {
@@ -222,6 +238,10 @@ static const struct word {
 	{"stock", plain_stock, "what became of the fruit; a YEAR for that season"},
 	{"almanac", plain_almanac, "KIND: what is known of it, with every source"},
 	{"search", plain_search, "WORDS: all that is written with them, a tree's label first"},
+	{"shed", do_shed, "products to feed and spray with, containers to pick into"},
+	{"product", do_product, "NAME: one told field by field; a new one is added"},
+	{"container", do_container, "NAME: one told, or weighed anew; a new one is added"},
+	{"remove", plain_shed_remove, "product NAME, or container NAME: takes it out of the shed"},
 	{"export", plain_export,
 		"WORD, perhaps with a LABEL or a YEAR: writes it to a file; which is asked"},
 	{"answered", do_answered, "what was put off or set aside, one by one"},

@@ -25,6 +25,7 @@ static const struct screen *const table[] = {
 	&screen_answers,
 	&screen_search,
 	&screen_export,
+	&screen_shed,
 	&screen_help,
 };
 
@@ -51,7 +52,8 @@ const char *screen_of(enum action action)
 		[ACTION_HISTORY] = "history",
 		[ACTION_ANSWERS] = "answers",
 		[ACTION_SEARCH] = "search",
-		[ACTION_EXPORT] = "export"};
+		[ACTION_EXPORT] = "export",
+		[ACTION_SHED] = "shed"};
 
 	return names[action];
 }

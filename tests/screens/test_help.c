@@ -76,7 +76,7 @@ static void every_key_of_every_screen_is_told(void **state)
 	} opened[] = {{"", &screen_yard}, {"w", &screen_walk}, {"r", &screen_review},
 		{"s", &screen_season}, {"Enter", &screen_tree}, {"W", &screen_weather},
 		{"P", &screen_plan}, {"M", &screen_merge}, {"H", &screen_history},
-		{"O", &screen_answers}, {"A", &screen_almanac}};
+		{"O", &screen_answers}, {"S", &screen_shed}, {"A", &screen_almanac}};
 	(void)state;
 	for (size_t i = 0; i < sizeof opened / sizeof opened[0]; i++) {
 		struct stage stage;

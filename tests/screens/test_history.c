@@ -33,7 +33,7 @@ static void history_looks_as_it_was_kept(void **state)
 	(void)state;
 	struct stage stage;
 	open_at(&stage, 24, 80, NULL, "H");
-	(void)stage_keys(&stage, "End Up");
+	(void)stage_keys(&stage, "End");
 	check_kept(&stage, "tests/screens/golden/history.screen");
 	stage_close(&stage);
 }

@@ -178,6 +178,25 @@ static void what_goes_out_is_asked_and_written(void **state)
 	end(&mode);
 }
 
+static void the_shed_is_told_field_by_field(void **state)
+{
+	(void)state;
+	struct line_mode mode;
+	make(&mode);
+	check_has(say(&mode, "shed\n"), "product ammonium sulfate: 21-0-0, bag 50 lb.", "told");
+	check_has(say(&mode, "product blood meal\n\n12-0-0\n4 lb\n\n\nshed\n"),
+		"product blood meal: 12-0-0, bag 4 lb.", "a new one");
+	check_has(say(&mode, "container bucket\n\n\n9 lb\nfig\n\nshed\n"), "  fig: 9 lb",
+		"weighed anew");
+	check_has(say(&mode, "product blood meal\nbone meal\n\n\n\n\n"),
+		"Not done: entries call it blood meal", "the name stays");
+	check_has(say(&mode, "remove product blood meal\n"), "Removed;", "removed");
+	check_has(say(&mode, "remove product blood meal\n"), "There is none called blood meal",
+		"gone");
+	check_has(say(&mode, "remove\n"), "Say remove product NAME", "what to say");
+	end(&mode);
+}
+
 static void the_walk_goes_tree_by_tree(void **state)
 {
 	(void)state;
@@ -409,6 +428,7 @@ int main(void)
 		cmocka_unit_test(what_was_put_off_is_told_and_asked_about_again),
 		cmocka_unit_test(the_almanac_and_all_that_is_written_are_read),
 		cmocka_unit_test(what_goes_out_is_asked_and_written),
+		cmocka_unit_test(the_shed_is_told_field_by_field),
 		cmocka_unit_test(the_walk_goes_tree_by_tree),
 		cmocka_unit_test(the_walk_begins_and_ends_where_it_is_told),
 		cmocka_unit_test(the_review_is_answered_item_by_item),
