@@ -4,8 +4,8 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "core/label_range.h"
 #include "core/text.h"
+#include "add_rows.h"
 #include "form.h"
 
 enum { FIELD_LABELS, FIELD_SORT, FIELD_DAY, FIELDS };
@@ -61,64 +61,20 @@ static void add_draw(const void *state, struct paper *paper)
 static enum status read_fields(const struct add *add, struct context *context,
 	struct new_tree *tree, struct label_range *range, struct fault *why)
 {
-	const struct line_context line = session_line_context(context->session);
-	const char *sort = form_text(&add->form, FIELD_SORT);
-	const char *planted = form_text(&add->form, FIELD_DAY);
-	char label[LABEL_SIZE * 2];
-	const size_t species = strcspn(sort, ",");
-	(void)text_copy(label, sizeof label, form_text(&add->form, FIELD_LABELS));
-	(void)text_trim_in_place(label);
-	enum status status = label_range_parse(label, range, why);
-	if (status == STATUS_OK)
-		status =
-			label_check(label_range_at(range, range->count - 1, tree->tree.label), why);
-	if (status == STATUS_OK && planted[strspn(planted, " ")] != '\0')
-		status = planting_read(planted, &line, &tree->tree.planted, why);
-	(void)text_copy_n(tree->species, sizeof tree->species, sort, species);
-	(void)text_trim_in_place(tree->species);
-	if (sort[species] == ',')
-		(void)text_copy(tree->cultivar, sizeof tree->cultivar, sort + species + 1);
-	(void)text_trim_in_place(tree->cultivar);
-	return status;
-}
-
-static enum status add_all(struct context *context, struct new_tree *tree,
-	const struct label_range *range, char asked[TEXT_SIZE], struct fault *why)
-{
-	struct yard *yard = context->session->yard;
-	struct store *store = context->session->store;
-	char what[TEXT_SIZE];
-	char label[LABEL_SIZE];
-	char id[ID_SIZE];
-	struct text_builder said = text_builder_fixed(what, sizeof what);
-	text_add_format(&said, "add %s", label_range_at(range, 0, label));
-	if (range->count > 1)
-		text_add_format(&said, " to %s", label_range_at(range, range->count - 1, label));
-	enum status status = store_act_begin(store, ACT_WORK, what, why);
-	if (status != STATUS_OK)
-		return status;
-	for (int32_t i = 0; status == STATUS_OK && i < range->count; i++) {
-		(void)label_range_at(range, i, tree->tree.label);
-		tree->tree.id[0] = '\0';
-		status = work_tree_add_in_act(yard, tree, asked, id, why);
-	}
-	if (status == STATUS_OK)
-		return store_act_commit(store, why);
-	store_act_rollback(store);
-	return status;
+	const struct add_words words = {.labels = form_text(&add->form, FIELD_LABELS),
+		.sort = form_text(&add->form, FIELD_SORT),
+		.planted = form_text(&add->form, FIELD_DAY)};
+	return add_rows_read(&words, context->session, tree, range, why);
 }
 
 static void tell(struct add *add, const struct label_range *range, const char *asked)
 {
-	char label[LABEL_SIZE];
+	char words[2 * LABEL_SIZE + 24];
 	memmove(add->added[1], add->added[0], (ADDED_SHOWN - 1) * sizeof add->added[0]);
 	if (add->count < ADDED_SHOWN)
 		add->count++;
 	struct text_builder said = text_builder_fixed(add->added[0], sizeof add->added[0]);
-	text_add_format(&said, "added %s", label_range_at(range, 0, label));
-	if (range->count > 1)
-		text_add_format(&said, " to %s, %d trees",
-			label_range_at(range, range->count - 1, label), (int)range->count);
+	text_add_format(&said, "added %s", add_rows_words(range, words, sizeof words));
 	if (asked[0] != '\0')
 		text_add_format(&said, "; %s", asked);
 }
@@ -151,7 +107,7 @@ static void finish(struct add *add, struct context *context, struct effect *out)
 	struct fault why;
 	enum status status = read_fields(add, context, tree, &range, &why);
 	if (status == STATUS_OK)
-		status = add_all(context, tree, &range, asked, &why);
+		status = add_rows_keep(context->session, tree, &range, asked, &why);
 	if (status == STATUS_OK) {
 		out->wrote = true;
 		tell(add, &range, asked);

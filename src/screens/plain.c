@@ -151,7 +151,7 @@ bool plain_log(struct plain *plain, const char *label, const char *line)
 
 static enum status open_log(struct plain *plain, struct fault *why)
 {
-	struct session_options options = {.path = plain->options->path,
+	struct session_options options = {.path = plain->path,
 		.almanac = plain->options->almanac,
 		.clock = plain->options->clock,
 		.units = plain->options->units};
@@ -173,14 +173,13 @@ static enum status open_log(struct plain *plain, struct fault *why)
 
 static enum status begin(struct plain *plain, struct fault *why)
 {
-	char path[FILE_PATH_SIZE];
 	enum status status = STATUS_OK;
 	if (plain->options->path == NULL)
-		status = file_default_log_path(path, why);
-	else if (!text_copy(path, sizeof path, plain->options->path))
+		status = file_default_log_path(plain->path, why);
+	else if (!text_copy(plain->path, sizeof plain->path, plain->options->path))
 		status = fault_set(why, STATUS_RANGE, "the path of the log is too long");
-	if (status == STATUS_OK && access(path, F_OK) != 0)
-		status = plain_first(plain, path, why);
+	if (status == STATUS_OK && access(plain->path, F_OK) != 0)
+		status = plain_first(plain, why);
 	if (status != STATUS_OK || plain->ended)
 		return status;
 	status = open_log(plain, why);

@@ -5,6 +5,7 @@
 
 #include <stdio.h>
 
+#include "core/file.h"
 #include "form.h"
 #include "plain.h"
 #include "report/print.h"
@@ -14,9 +15,10 @@ struct plain {
 	struct session *session;
 	struct printer printer;
 	FILE *in;
-	bool ended;           /* the input, or "quit" */
-	bool saved;           /* something was: the daily copy is due */
-	char line[LINE_SIZE]; /* the last one read */
+	bool ended;                /* the input, or "quit" */
+	bool saved;                /* something was: the daily copy is due */
+	char path[FILE_PATH_SIZE]; /* of the log */
+	char line[LINE_SIZE];      /* the last one read */
 };
 
 /* Says the prompt and reads one line into plain->line, without its end and the blanks around it.
@@ -75,9 +77,15 @@ void plain_shed(struct plain *plain);
 void plain_shed_tell(struct plain *plain, bool is_container, const char *name);
 /* words: "product NAME" or "container NAME" */
 void plain_shed_remove(struct plain *plain, const char *words);
+/* Trees by three questions, one or a row of them; a blank label leaves it. */
+void plain_add(struct plain *plain, const char *labels);
+void plain_sun(struct plain *plain, const struct tree *tree);
+/* labels: two, with a comma between them */
+void plain_compare(struct plain *plain, const char *labels);
+void plain_year(struct plain *plain);
 /* What goes out: a word, and a label or a season behind it; the file is asked. */
 void plain_export(struct plain *plain, const char *words);
-/* Four questions, then the log is made and open. */
-enum status plain_first(struct plain *plain, const char *path, struct fault *why) MUST_CHECK;
+/* Four questions, then the log is made; or the demo yard beside it, which plain->path then names. */
+enum status plain_first(struct plain *plain, struct fault *why) MUST_CHECK;
 
 #endif

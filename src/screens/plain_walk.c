@@ -1,9 +1,11 @@
 /* SPDX-License-Identifier: MIT */
 /* Line mode: the walk and the first run. */
 #include <string.h>
+#include <unistd.h>
 
 #include "core/file.h"
 #include "core/text.h"
+#include "report/demo.h"
 #include "report/walk_route.h"
 #include "first_place.h"
 #include "plain_inner.h"
@@ -198,29 +200,56 @@ static bool ask_question(struct plain *plain, const struct question *question, s
 	return false;
 }
 
-enum status plain_first(struct plain *plain, const char *path, struct fault *why)
+/* The invented yard, kept beside the log there is to be. */
+static enum status open_demo(struct plain *plain, struct fault *why)
+{
+	char demo[FILE_PATH_SIZE];
+	char said[TEXT_SIZE] = "";
+	struct clock clock = plain->options->clock;
+	const char *slash = strrchr(plain->path, '/');
+	const int folder = slash == NULL ? 0 : (int)(slash - plain->path) + 1;
+	enum status status =
+		plain->options->path == NULL ? file_make_folders(plain->path, why) : STATUS_OK;
+	(void)snprintf(
+		demo, sizeof demo, "%.*sdemo.bough", folder > 4000 ? 4000 : folder, plain->path);
+	if (status == STATUS_OK && access(demo, F_OK) != 0)
+		status = demo_write(demo, plain->options->almanac, clock_today(&clock), said, why);
+	if (status == STATUS_OK)
+		plain_say(plain, "An invented yard, kept in %s.", demo);
+	(void)text_copy(plain->path, sizeof plain->path, demo);
+	return status;
+}
+
+static enum status make_log(struct plain *plain, struct fault *why)
 {
 	struct place place = {.id = ""};
 	struct store *store = NULL;
 	struct clock clock = plain->options->clock;
 	const struct store_options options = {.clock = &clock};
-	plain_say(plain, "There is no log at %s yet.", path);
-	if (!plain_ask(plain, "What is the place called? Blank: leave, nothing is made."))
-		return STATUS_OK;
-	if (plain->line[0] == '\0') {
-		plain->ended = true;
-		return STATUS_OK;
-	}
 	(void)text_copy(place.name, sizeof place.name, plain->line);
 	for (size_t i = 0; i < sizeof questions / sizeof questions[0]; i++)
 		if (!ask_question(plain, &questions[i], &place))
 			return STATUS_OK;
 	enum status status =
-		plain->options->path == NULL ? file_make_folders(path, why) : STATUS_OK;
+		plain->options->path == NULL ? file_make_folders(plain->path, why) : STATUS_OK;
 	if (status == STATUS_OK)
-		status = store_create(path, &options, &place, &store, why);
+		status = store_create(plain->path, &options, &place, &store, why);
 	store_close(store);
 	if (status == STATUS_OK)
 		plain_say(plain, "The log is made. Say add for your first tree.");
 	return status;
+}
+
+enum status plain_first(struct plain *plain, struct fault *why)
+{
+	plain_say(plain, "There is no log at %s yet.", plain->path);
+	if (!plain_ask(plain, "What is the place called? demo: an invented yard to try. Blank: "
+			      "leave, nothing is made."))
+		return STATUS_OK;
+	if (plain_is(plain, "demo"))
+		return open_demo(plain, why);
+	if (plain->line[0] != '\0')
+		return make_log(plain, why);
+	plain->ended = true;
+	return STATUS_OK;
 }

@@ -59,6 +59,28 @@ static void do_water(struct plain *plain, const char *rest)
 		plain_say(plain, "%s", why.text);
 }
 
+static void do_sun(struct plain *plain, const char *rest)
+{
+	struct tree tree;
+	if (find_tree(plain, rest, &tree))
+		plain_sun(plain, &tree);
+}
+
+static void do_year(struct plain *plain, const char *rest)
+{
+	(void)rest;
+	plain_year(plain);
+}
+
+static void do_route(struct plain *plain, const char *rest)
+{
+	char said[FAULT_TEXT_SIZE] = "";
+	struct fault why = {.status = STATUS_OK};
+	(void)rest;
+	const enum status status = work_route_auto(plain->session->yard, said, &why);
+	(void)plain_done(plain, status, said, &why);
+}
+
 /* "season", "season 2025", "season A3": the yard's latest, that one, or all of a tree. */
 static void do_season(struct plain *plain, const char *rest)
 {
@@ -158,31 +180,6 @@ static void do_quit(struct plain *plain, const char *rest)
 	plain->ended = true;
 }
 
-/* One tree, by three questions; a blank label leaves it. */
-static void do_add(struct plain *plain, const char *rest)
-{
-	struct new_tree tree = {.sure_given = false};
-	char asked[TEXT_SIZE] = "", id[ID_SIZE], said[FAULT_TEXT_SIZE];
-	struct fault why = {.status = STATUS_OK};
-	struct line_context context = session_line_context(plain->session);
-	(void)text_copy(tree.tree.label, sizeof tree.tree.label, rest);
-	if (rest[0] == '\0' && plain_ask(plain, "Label of the new tree?"))
-		(void)text_copy(tree.tree.label, sizeof tree.tree.label, plain->line);
-	if (tree.tree.label[0] == '\0' || !plain_ask(plain, "Its kind? Blank: not known."))
-		return;
-	(void)text_copy(tree.species, sizeof tree.species, plain->line);
-	if (!plain_ask(plain, "Planted when? Blank: not known."))
-		return;
-	enum status status = label_check(tree.tree.label, &why);
-	if (status == STATUS_OK && plain->line[0] != '\0')
-		status = planting_read(plain->line, &context, &tree.tree.planted, &why);
-	if (status == STATUS_OK)
-		status = work_tree_add(plain->session->yard, &tree, asked, id, &why);
-	(void)snprintf(said, sizeof said, "Added %.160s.%s%.300s", tree.tree.label,
-		asked[0] != '\0' ? " " : "", asked);
-	(void)plain_done(plain, status, said, &why);
-}
-
 static void do_history(struct plain *plain, const char *rest)
 {
 	(void)rest;
@@ -227,6 +224,8 @@ static const struct word {
 	{"review", do_review, "what is due or was ill-timed, worst first, one by one"},
 	{"plan", do_plan, "where each spot lies; a LABEL for what stands around one tree"},
 	{"merge", do_merge, "FILE: another copy of this log, tried first; and what both changed"},
+	{"year", do_year, "the year ahead: what each tree will do, and when work is due"},
+	{"route", do_route, "sets a short way from the gate for the walk"},
 	{"season", do_season, "what each tree gave; a YEAR, or a LABEL for all seasons of one"},
 	{"weather", do_weather, "chill, warmth and frost so far; a YEAR for that season"},
 	{"ask", do_ask, "LINE: what the rules would say if this were done; nothing is kept"},
@@ -236,6 +235,8 @@ static const struct word {
 	{"bloom", plain_bloom, "when each tree blooms, side by side"},
 	{"descent", plain_descent, "LABEL: where it comes from, and what came from it"},
 	{"stock", plain_stock, "what became of the fruit; a YEAR for that season"},
+	{"sun", do_sun, "LABEL: the hours of sun where it stands, month by month"},
+	{"compare", plain_compare, "LABEL, LABEL: what two trees gave, season by season"},
 	{"almanac", plain_almanac, "KIND: what is known of it, with every source"},
 	{"search", plain_search, "WORDS: all that is written with them, a tree's label first"},
 	{"shed", do_shed, "products to feed and spray with, containers to pick into"},
@@ -246,7 +247,7 @@ static const struct word {
 		"WORD, perhaps with a LABEL or a YEAR: writes it to a file; which is asked"},
 	{"answered", do_answered, "what was put off or set aside, one by one"},
 	{"history", do_history, "what was done, newest first, one by one"},
-	{"add", do_add, "a tree"},
+	{"add", plain_add, "LABEL, or A1..A12: a tree, or a row of them"},
 	{"undo", do_undo, "takes back what was done last"},
 	{"redo", do_redo, "does again what was undone"},
 	{"help", do_help, "this"},
