@@ -85,7 +85,8 @@ void plain_compare(struct plain *plain, const char *labels);
 void plain_year(struct plain *plain);
 /* What goes out: a word, and a label or a season behind it; the file is asked. */
 void plain_export(struct plain *plain, const char *words);
-/* Four questions, then the log is made; or the demo yard beside it, which plain->path then names. */
+/* Four questions, then the log is made; or the demo yard beside it, which plain->path then
+ * names. */
 enum status plain_first(struct plain *plain, struct fault *why) MUST_CHECK;
 
 #endif

@@ -132,7 +132,6 @@ const struct screen *screen_at(int place);
 extern const struct screen screen_yard, screen_year, screen_walk, screen_tree, screen_facts,
 	screen_compare, screen_review, screen_season, screen_help, screen_first, screen_add,
 	screen_weather, screen_figures, screen_likely, screen_plan, screen_merge, screen_almanac,
-	screen_history, screen_answers, screen_search, screen_export,
-	screen_shed;
+	screen_history, screen_answers, screen_search, screen_export, screen_shed;
 
 #endif
