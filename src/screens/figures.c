@@ -199,9 +199,8 @@ static const struct key_row keys[] = {
 const struct screen screen_figures = {
 	.name = "figures",
 	.title = "Figures",
-	.purpose =
-		"water and feed by which rule, hours of sun, partners and descent of a tree; what "
-		"became of the fruit and the bloom of all",
+	.purpose = "water and feed by which rule, sun, partners, descent; fruit and bloom of the "
+		   "yard",
 	.state_size = sizeof(struct figures_page),
 	.least_rows = 12,
 	.least_columns = 50,

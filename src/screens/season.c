@@ -322,8 +322,8 @@ static const struct key_row keys[] = {
 	{'l', ACTION_LINE, false},
 	{'c', ACTION_COMPARE, false},
 	{'f', ACTION_FIGURES, false},
-	{'X', ACTION_EXPORT, false},
 	{KEYS_TAB, ACTION_NEXT_PART, false},
+	{'X', ACTION_EXPORT, false},
 	{KEYS_ESCAPE, ACTION_BACK, false},
 	{0, ACTION_NONE, false},
 };

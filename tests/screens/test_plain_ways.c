@@ -69,7 +69,7 @@ static const struct way ways[] = {
 	{ACTION_DEMO, NULL, "on a first run alone; see below"},
 	{ACTION_MERGE, "merge no-such-file\n", "no-such-file"},
 	{ACTION_KEEP_A, NULL, clash}, {ACTION_KEEP_B, NULL, clash}, {ACTION_KEEP_C, NULL, clash},
-	{ACTION_KEEP_D, NULL, clash}, {ACTION_KEEP_BEFORE, NULL, clash},
+	{ACTION_KEEP_D, NULL, clash}, {ACTION_KEEP_OWN, NULL, clash}, {ACTION_KEEP_BEFORE, NULL, clash},
 	{ACTION_ALMANAC, "almanac fig\n", "Ficus carica"},
 	{ACTION_HISTORY, "history\nq\n", "E3: measured height"},
 	{ACTION_TAKE_BACK, "history\n\n\nx\n", "Taken back: "},
