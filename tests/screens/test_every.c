@@ -43,8 +43,6 @@ static const struct where wheres[] = {
 	{.name = "answered", .keys = "O", .typed = "", .shows = "Answered"},
 	{.name = "almanac", .keys = "A", .typed = "", .shows = "Almanac"},
 	{.name = "search", .keys = "F", .typed = "gu", .shows = "gu", .types = true},
-	{.name = "export", .keys = "X", .typed = "x", .shows = "> the season report", .types = true},
-	{.name = "shed", .keys = "S", .typed = "", .shows = "Shed"},
 	{.name = "help", .keys = "?", .typed = "", .shows = "Help"},
 	{.name = "adding_trees", .keys = "a", .typed = "row of th", .kept = true,
 		.shows = "row of th", .types = true},
