@@ -217,8 +217,7 @@ static const struct key_row keys[] = {
 const struct screen screen_almanac = {
 	.name = "almanac",
 	.title = "Almanac",
-	.purpose = "what is known of a kind: its year, cuts, feed, crop, partners, pests, and who "
-		   "says so",
+	.purpose = "what is known of a kind: year, cuts, feed, crop, partners, pests, who says so",
 	.state_size = sizeof(struct almanac_page),
 	.least_rows = 12,
 	.least_columns = 50,

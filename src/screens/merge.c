@@ -346,7 +346,7 @@ static void merge_act(void *state, struct context *context, enum action action, 
 {
 	struct merge_page *page = state;
 	const bool was_own = page->is_own;
-	if (was_own && action == ACTION_OPEN) {
+	if (was_own && action == ACTION_NEXT_FIELD) {
 		keep_own(page, context, out);
 		return;
 	}
