@@ -14,6 +14,9 @@ struct yard;
 enum status yard_open(struct store *store, const struct almanac *almanac, struct date today,
 	struct arena *arena, struct yard **out, struct fault *why) MUST_CHECK;
 const struct place *yard_place(const struct yard *yard);
+/* The units in which dossiers tell figures: those of the place, as long as none are asked for. */
+void yard_tell_in(struct yard *yard, enum unit_system units);
+enum unit_system yard_told_in(const struct yard *yard);
 enum climate yard_climate(const struct yard *yard);
 struct date yard_today(const struct yard *yard);
 struct number_rules yard_numbers(const struct yard *yard);

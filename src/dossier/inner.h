@@ -25,6 +25,7 @@ struct yard {
 	struct date today;
 	char read_at[ID_SIZE]; /* the newest act of the log before it was read */
 	struct place place;
+	struct place told; /* the same, in the units that figures are told in */
 	enum climate climate;
 	struct number_rules numbers;
 	struct own_window *own_windows;

@@ -300,7 +300,7 @@ static void tell_shared(struct tale *tale)
 	const struct telling *telling = tale->telling;
 	const struct yard *yard = telling->yard;
 	struct dossier *dossier = tale->dossier;
-	dossier->place = &yard->place;
+	dossier->place = &yard->told;
 	dossier->climate = yard->climate;
 	dossier->own_windows = yard->own_windows;
 	dossier->own_window_count = yard->own_window_count;

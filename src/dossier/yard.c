@@ -172,6 +172,7 @@ enum status yard_open(struct store *store, const struct almanac *almanac, struct
 		status = load_first_pick(yard, why);
 	if (status != STATUS_OK)
 		return status;
+	yard->told = yard->place;
 	yard->climate = climate_of_place(&yard->place);
 	yard->numbers = (struct number_rules){
 		.units = yard->place.units,
@@ -185,6 +186,16 @@ enum status yard_open(struct store *store, const struct almanac *almanac, struct
 const struct place *yard_place(const struct yard *yard)
 {
 	return &yard->place;
+}
+
+void yard_tell_in(struct yard *yard, enum unit_system units)
+{
+	yard->told.units = units;
+}
+
+enum unit_system yard_told_in(const struct yard *yard)
+{
+	return yard->told.units;
 }
 
 enum climate yard_climate(const struct yard *yard)

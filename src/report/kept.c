@@ -230,8 +230,10 @@ const char *kept_digest(const struct yard *yard, char out[KEPT_DIGEST_SIZE])
 	char hex[SHA256_TEXT_SIZE];
 	struct sha256 digest = sha256_start();
 	const char *almanac = almanac_digest(yard_almanac(yard));
+	const char *units = yard_told_in(yard) == UNITS_US ? "us" : "si";
 	sha256_add(&digest, rules_version, strlen(rules_version) + 1);
 	sha256_add(&digest, almanac, strlen(almanac) + 1);
+	sha256_add(&digest, units, strlen(units) + 1);
 	/* what was kept speaks of private entries too */
 	if (store_leaves_out_private(yard_store(yard)))
 		sha256_add(&digest, "private", sizeof "private");

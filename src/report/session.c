@@ -122,6 +122,7 @@ static enum status open_yard(struct session *session, struct fault *why)
 	session->numbers = yard_numbers(session->yard);
 	if (!session->units_given)
 		session->units = session->numbers.units;
+	yard_tell_in(session->yard, session->units);
 	session->numbers.units = session->units;
 	return STATUS_OK;
 }

@@ -173,6 +173,14 @@ def what_reads_alike_is_one_item_of_the_text_and_one_a_tree_in_json():
 
 
 @fact
+def figures_are_told_in_the_units_that_are_asked_for():
+    here = demo.ok("review", "--tree", "A1").out
+    there = demo.ok("--units", "si", "review", "--tree", "A1").out
+    assert " lb of the " in here and " kg of the " not in here, here
+    assert " kg of the " in there and " lb of the " not in there, there
+
+
+@fact
 def one_tree_can_be_reviewed():
     rows = demo.rows("review", "--tree", "E2")
     assert rows and {row["tree"] for row in rows} == {"E2"}

@@ -318,6 +318,10 @@ static void check_kept(struct kept_case *one)
 	check_options(one, (struct review_options){.all = true}, "the yard, all");
 	if (store_tree_find(one->garden.store, some_label(one, label), &tree, &why) == STATUS_OK)
 		check_options(one, (struct review_options){.tree_id = tree.id, .all = true}, label);
+	const enum unit_system units = yard_told_in(one->garden.yard);
+	yard_tell_in(one->garden.yard, units == UNITS_US ? UNITS_SI : UNITS_US);
+	check_options(one, (struct review_options){.all = true}, "the yard, in other units");
+	yard_tell_in(one->garden.yard, units);
 }
 
 /* A spot where several trees come to stand, in an area: work told of either is theirs. */
