@@ -208,7 +208,7 @@ static enum status take_from_parent(struct yard *yard, const struct tree *tree,
 			   tree->how == ORIGIN_GRAFT;
 	const bool raised = clone || tree->how == ORIGIN_SEED || tree->how == ORIGIN_ROOT_SHOOT;
 	struct tree parent;
-	struct tree_kind kind;
+	struct tree_kind kind = {.species = NULL};
 	if (!raised || tree->parent_id[0] == '\0' || identity->species[0] != '\0' ||
 		identity->cultivar[0] != '\0' || identity->sure_given)
 		return STATUS_OK;

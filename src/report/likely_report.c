@@ -280,10 +280,11 @@ static int32_t kinds_to_check(
 		return count;
 	for (int32_t i = 0; i < almanac_species_count(almanac); i++) {
 		const struct species *species = almanac_species_at(almanac, i);
-		kinds[count++] = (struct likely_kind){.key = species->key,
+		kinds[count] = (struct likely_kind){.key = species->key,
 			.name = species->name,
 			.rows = species->cultivars,
 			.count = species->cultivar_count};
+		count++;
 	}
 	return count;
 }

@@ -9,6 +9,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "core/text.h"
 #include "screens/yard_rows.h"
 
 static const char *row_of(const struct stage *stage, int row)
@@ -141,7 +142,9 @@ static void a_held_key_stops_where_it_is_let_go(void **state)
 {
 	(void)state;
 	struct stage stage;
-	static char keys[200 * 3 + 1];
+	static const char up[] = "\x1bOA";
+	static char keys[200 * (sizeof up - 1) + 1];
+	struct text_builder held = text_builder_fixed(keys, sizeof keys);
 	open_yard(&stage, 24, 80);
 	const char *arguments[] = {
 		"--log", stage.log, "tree", "add", "T1..T300", "--species", "apple", NULL};
@@ -153,7 +156,7 @@ static void a_held_key_stops_where_it_is_let_go(void **state)
 	(void)stage_keys(&stage, "End");
 	stage_shows(&stage, "> T300");
 	for (int i = 0; i < 200; i++)
-		memcpy(keys + 3 * i, "\x1bOA", 3);
+		text_add(&held, up);
 	const size_t before = stage.pty->received;
 	stage_type(&stage, keys);
 	stage_shows(&stage, "> T100");
