@@ -95,8 +95,7 @@ static void history_settle(void *screen, struct context *context)
 static void history_draw(const void *screen, struct paper *paper)
 {
 	const struct history_page *page = screen;
-	(void)paper_format(paper, 0, 2, 0, STYLE_PLAIN,
-		"%s, newest first; nothing is ever erased",
+	(void)paper_format(paper, 0, 2, 0, STYLE_PLAIN, "%s, newest first; nothing is ever erased",
 		page->acts.count == ACTS_MAX ? "The last 2,000 acts" : "All acts");
 	list_draw(&page->acts, paper, HEAD_ROWS, paper_rows(paper), HEAD_CELLS);
 }

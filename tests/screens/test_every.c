@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
-/* What holds wherever one is: signals do the log and the terminal no harm, and where nothing happens
- * nothing is sent. What comes in is test_every_input.c. */
+/* What holds wherever one is: signals do the log and the terminal no harm, and where nothing
+ * happens nothing is sent. What comes in is test_every_input.c. */
 #include "support/every.h"
 #include "support/test.h"
 

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
-/* every.h - the places in the program, each screen and each line that is half filled, for what holds
- * wherever one is. */
+/* every.h - the places in the program, each screen and each line that is half filled, for what
+ * holds wherever one is. */
 #ifndef SUPPORT_EVERY_H
 #define SUPPORT_EVERY_H
 
