@@ -360,8 +360,7 @@ static void push_line(struct review_state *state, bool filled, struct effect *ou
 	if (filled)
 		text_copy(state->doing, sizeof state->doing, item->flag.key);
 	if (filled && item->flag.fills[0] == '\0')
-		effect_say(out, "no one line settles this: log what you did about it, or set it "
-				"aside with its reason");
+		effect_say(out, "no one line settles this: log what was done, or set it aside");
 	else if (filled && item->group > 1)
 		effect_say(out, "%s, the first of %d: Enter saves it and goes back to the review",
 			item->flag.label, item->group);

@@ -6,35 +6,13 @@
 #include <stdlib.h>
 #include <string.h>
 
-static void open_at(struct stage *stage, int rows, int columns, const char *lang, const char *keys)
-{
-	const struct stage_options options = {.rows = rows, .columns = columns, .lang = lang};
-	stage_open(stage, &options);
-	(void)stage_keys(stage, keys);
-}
-
-static void check_kept(struct stage *stage, const char *golden)
-{
-	char *text = stage_text(stage);
-	check_golden(text, golden);
-	free(text);
-}
-
-static void check_ascii(const struct stage *stage)
-{
-	char *text = stage_text(stage);
-	for (const char *at = text; *at != '\0'; at++)
-		assert_true((unsigned char)*at < 0x80);
-	free(text);
-}
-
 static void history_looks_as_it_was_kept(void **state)
 {
 	(void)state;
 	struct stage stage;
-	open_at(&stage, 24, 80, NULL, "H");
+	stage_open_at(&stage, 24, 80, NULL, "H");
 	(void)stage_keys(&stage, "End");
-	check_kept(&stage, "tests/screens/golden/history.screen");
+	stage_golden(&stage, "tests/screens/golden/history.screen");
 	stage_close(&stage);
 }
 
@@ -43,7 +21,7 @@ static void one_act_of_the_middle_is_taken_back(void **state)
 	(void)state;
 	static const char sql[] = "SELECT count(*) FROM entry WHERE struck = 0 AND kind = 'saw'";
 	struct stage stage;
-	open_at(&stage, 24, 80, NULL, "H");
+	stage_open_at(&stage, 24, 80, NULL, "H");
 	const int before = stage_count(&stage, sql);
 	(void)stage_keys(&stage, "Down Down");
 	stage_shows(&stage, "entry C2 saw gum");
@@ -67,7 +45,7 @@ static void a_taking_back_is_taken_back(void **state)
 	(void)state;
 	static const char sql[] = "SELECT count(*) FROM entry WHERE struck = 0 AND kind = 'saw'";
 	struct stage stage;
-	open_at(&stage, 24, 80, NULL, "H");
+	stage_open_at(&stage, 24, 80, NULL, "H");
 	const int before = stage_count(&stage, sql);
 	(void)stage_keys(&stage, "Down Down");
 	(void)stage_keys(&stage, "x");
@@ -85,12 +63,12 @@ static void answers_look_as_they_were_kept(void **state)
 {
 	(void)state;
 	struct stage stage;
-	open_at(&stage, 24, 80, NULL, "r p");
+	stage_open_at(&stage, 24, 80, NULL, "r p");
 	(void)stage_keys(&stage, "x");
 	stage_type(&stage, "the tree is to go");
 	(void)stage_keys(&stage, "Enter O");
 	stage_shows(&stage, "Answered");
-	check_kept(&stage, "tests/screens/golden/answers.screen");
+	stage_golden(&stage, "tests/screens/golden/answers.screen");
 	(void)stage_keys(&stage, "Down");
 	stage_shows(&stage, "because: the tree is to go");
 	(void)stage_keys(&stage, "Enter");
@@ -104,7 +82,7 @@ static void what_was_put_off_is_asked_about_again(void **state)
 	(void)state;
 	static const char sql[] = "SELECT count(*) FROM answer WHERE struck = 0";
 	struct stage stage;
-	open_at(&stage, 24, 80, NULL, "O");
+	stage_open_at(&stage, 24, 80, NULL, "O");
 	stage_shows(&stage, "Nothing is put off");
 	const int before = stage_count(&stage, sql);
 	(void)stage_keys(&stage, "x");
@@ -126,7 +104,7 @@ static void a_rule_that_is_off_is_told_and_comes_back(void **state)
 {
 	(void)state;
 	struct stage stage;
-	open_at(&stage, 24, 80, NULL, "");
+	stage_open_at(&stage, 24, 80, NULL, "");
 	struct spawned off =
 		program_run(NULL, "--log", stage.log, "rule", "off", "scout-due", NULL);
 	check_int(off.status, 0, off.err);
@@ -143,15 +121,15 @@ static void both_fit_60_by_15_in_ascii(void **state)
 {
 	(void)state;
 	struct stage stage;
-	open_at(&stage, 15, 60, "C", "r p");
+	stage_open_at(&stage, 15, 60, "C", "r p");
 	(void)stage_keys(&stage, "O");
 	stage_shows(&stage, "flower-wood: act");
 	stage_check(&stage, "answers");
-	check_ascii(&stage);
+	stage_ascii(&stage);
 	(void)stage_keys(&stage, "H End");
 	stage_shows(&stage, "began the log");
 	stage_check(&stage, "history");
-	check_ascii(&stage);
+	stage_ascii(&stage);
 	stage_close(&stage);
 }
 

@@ -1,7 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* Another copy of the log taken in on the real program over the demo yard, and what both copies
  * changed settled by keys. */
-#include "support/golden.h"
 #include "support/stage.h"
 #include "support/test.h"
 
@@ -68,13 +67,6 @@ static void open_clashes(struct stage *stage, int rows, int columns, const char 
 	stage_shows(stage, "1 of 2 changed in two copies");
 }
 
-static void check_kept(const struct stage *stage, const char *path)
-{
-	char *text = stage_text(stage);
-	check_golden(text, path);
-	free(text);
-}
-
 static void pages_look_as_they_were_kept(void **state)
 {
 	(void)state;
@@ -82,10 +74,10 @@ static void pages_look_as_they_were_kept(void **state)
 	open_pair(&stage, 24, 80, NULL);
 	type_path(&stage, "usb.bough");
 	stage_shows(&stage, "tried on a copy: Enter merges");
-	check_kept(&stage, "tests/screens/golden/merge.screen");
+	stage_golden(&stage, "tests/screens/golden/merge.screen");
 	(void)stage_keys(&stage, "Enter");
 	stage_shows(&stage, "1 of 2 changed in two copies");
-	check_kept(&stage, "tests/screens/golden/merge-clash.screen");
+	stage_golden(&stage, "tests/screens/golden/merge-clash.screen");
 	stage_close(&stage);
 }
 

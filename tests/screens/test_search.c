@@ -6,28 +6,14 @@
 #include <stdlib.h>
 #include <string.h>
 
-static void open_at(struct stage *stage, int rows, int columns, const char *lang, const char *keys)
-{
-	const struct stage_options options = {.rows = rows, .columns = columns, .lang = lang};
-	stage_open(stage, &options);
-	(void)stage_keys(stage, keys);
-}
-
-static void check_kept(struct stage *stage, const char *golden)
-{
-	char *text = stage_text(stage);
-	check_golden(text, golden);
-	free(text);
-}
-
 static void search_looks_as_it_was_kept(void **state)
 {
 	(void)state;
 	struct stage stage;
-	open_at(&stage, 24, 80, NULL, "F");
+	stage_open_at(&stage, 24, 80, NULL, "F");
 	stage_type(&stage, "C2 saw");
 	stage_shows(&stage, "gum");
-	check_kept(&stage, "tests/screens/golden/search.screen");
+	stage_golden(&stage, "tests/screens/golden/search.screen");
 	(void)stage_keys(&stage, "Enter");
 	stage_shows(&stage, "Tree");
 	stage_shows(&stage, "C2");
@@ -40,7 +26,7 @@ static void flags_are_searched_after_tab(void **state)
 {
 	(void)state;
 	struct stage stage;
-	open_at(&stage, 24, 80, NULL, "F Tab");
+	stage_open_at(&stage, 24, 80, NULL, "F Tab");
 	stage_type(&stage, "nitrogen");
 	stage_shows(&stage, "[flags]");
 	stage_shows(&stage, "feed-late");
@@ -56,7 +42,7 @@ static void nothing_typed_there_changes_the_log(void **state)
 {
 	(void)state;
 	struct stage stage;
-	open_at(&stage, 24, 80, NULL, "F");
+	stage_open_at(&stage, 24, 80, NULL, "F");
 	const int before = stage_count(&stage, "SELECT count(*) FROM change_set");
 	stage_type(&stage, "uUxqdpw");
 	stage_shows(&stage, "for: uUxqdpw");
@@ -68,11 +54,11 @@ static void almanac_looks_as_it_was_kept(void **state)
 {
 	(void)state;
 	struct stage stage;
-	open_at(&stage, 24, 80, NULL, "A");
+	stage_open_at(&stage, 24, 80, NULL, "A");
 	stage_shows(&stage, "loquat (Eriobotrya japonica)"); /* of the tree in hand */
 	(void)stage_keys(&stage, "Tab Tab");
 	stage_shows(&stage, "[Cuts]");
-	check_kept(&stage, "tests/screens/golden/almanac.screen");
+	stage_golden(&stage, "tests/screens/golden/almanac.screen");
 	stage_close(&stage);
 }
 
@@ -80,7 +66,7 @@ static void kinds_of_the_yard_come_first(void **state)
 {
 	(void)state;
 	struct stage stage;
-	open_at(&stage, 24, 80, NULL, "A");
+	stage_open_at(&stage, 24, 80, NULL, "A");
 	(void)stage_keys(&stage, "Left");
 	stage_shows(&stage, "3 trees here");
 	(void)stage_keys(&stage, "Down Enter");
@@ -98,7 +84,7 @@ static void both_fit_60_by_15_in_ascii(void **state)
 {
 	(void)state;
 	struct stage stage;
-	open_at(&stage, 15, 60, "C", "A End");
+	stage_open_at(&stage, 15, 60, "C", "A End");
 	stage_check(&stage, "almanac");
 	stage_lacks(&stage, "Down: more");
 	(void)stage_keys(&stage, "F");

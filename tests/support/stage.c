@@ -166,3 +166,25 @@ void stage_close(struct stage *stage)
 		(void)close(stage->terminal);
 	scratch_remove(&stage->scratch);
 }
+
+void stage_open_at(struct stage *stage, int rows, int columns, const char *lang, const char *keys)
+{
+	const struct stage_options options = {.rows = rows, .columns = columns, .lang = lang};
+	stage_open(stage, &options);
+	(void)stage_keys(stage, keys);
+}
+
+void stage_golden(const struct stage *stage, const char *path)
+{
+	char *text = stage_text(stage);
+	check_golden(text, path);
+	free(text);
+}
+
+void stage_ascii(const struct stage *stage)
+{
+	char *text = stage_text(stage);
+	for (const char *at = text; *at != '\0'; at++)
+		assert_true((unsigned char)*at < 0x80);
+	free(text);
+}

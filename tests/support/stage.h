@@ -56,4 +56,10 @@ void stage_check(const struct stage *stage, const char *label);
 void stage_check_modes(const struct stage *stage, const char *label);
 void stage_close(struct stage *stage);
 
+/* Opens it at that size and presses the keys. */
+void stage_open_at(struct stage *stage, int rows, int columns, const char *lang, const char *keys);
+/* What is shown is what is kept in that file. */
+void stage_golden(const struct stage *stage, const char *path);
+void stage_ascii(const struct stage *stage);
+
 #endif
