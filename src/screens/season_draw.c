@@ -178,7 +178,7 @@ static void add_extremes(struct text_builder *line, const struct season_list *tr
 	const struct season_line *least = extreme(trees, false);
 	if (best == least)
 		return; /* none, or one alone */
-	text_add_format(line, "; against its past best %s, %.0f %%, least %s, %.0f %%",
+	text_add_format(line, "; by its own past: best %s %.0f %%, least %s %.0f %%",
 		best->subject.label, 100.0 * season_line_share(best), least->subject.label,
 		100.0 * season_line_share(least));
 }
