@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* yard.h - gathers one tree's whole story from the log and the almanac: the dossier that rules
  * and reports read. What all trees share (place, windows set by hand, products, containers,
- * weather, names of kinds) is read once when the yard is opened. */
+ * weather, names of kinds) is read once, when it is first needed. */
 #ifndef DOSSIER_YARD_H
 #define DOSSIER_YARD_H
 
@@ -10,7 +10,7 @@
 
 struct yard;
 
-/* Reads what the trees share. The yard, and every dossier made by it, lives in arena. */
+/* Opens it. The yard, and every dossier made by it, lives in arena. */
 enum status yard_open(struct store *store, const struct almanac *almanac, struct date today,
 	struct arena *arena, struct yard **out, struct fault *why) MUST_CHECK;
 const struct place *yard_place(const struct yard *yard);

@@ -140,7 +140,9 @@ static enum status survey_all(struct survey *survey, struct arena *scratch, stru
 	struct spot *spots = NULL;
 	struct tree_size *sizes = NULL;
 	int32_t obstacle_count = 0;
-	enum status status = around_load(yard, why);
+	enum status status = shared_load(yard, why);
+	if (status == STATUS_OK)
+		status = around_load(yard, why);
 	if (status == STATUS_OK)
 		status = store_spot_list(
 			yard->store, yard->arena, &spots, &survey->ground->spot_count, why);
@@ -171,8 +173,8 @@ enum status yard_ground(struct yard *yard, const struct yard_ground **out, struc
 		struct arena *scratch = arena_new();
 		struct yard_ground *ground = arena_alloc(yard->arena, sizeof *ground);
 		struct survey survey = {.yard = yard, .ground = ground};
-		ground->hot_months = hot_months(yard);
 		status = survey_all(&survey, scratch, why);
+		ground->hot_months = hot_months(yard);
 		arena_free(scratch);
 		if (status == STATUS_OK)
 			yard->ground = ground;

@@ -40,6 +40,7 @@ struct yard {
 	int32_t container_count;
 	struct container_weight *weights;
 	int32_t weight_count;
+	bool shared_known;           /* the next ones are read, with the first dossier */
 	struct weather_day *weather; /* observed, of the last 400 days, by day */
 	int32_t weather_count;
 	struct weather_day *forecasts; /* from today on, by day */
@@ -54,6 +55,9 @@ struct yard {
 	const struct yard_ground *ground; /* read when first asked for; NULL before */
 	const struct plot *plot;          /* the same */
 };
+
+/* Reads weather, and work told of the place or an area, once. */
+enum status shared_load(struct yard *yard, struct fault *why) MUST_CHECK;
 
 /* One telling of a tree: for which day, into which arena, with which entry added (or NULL). */
 struct telling {

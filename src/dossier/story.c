@@ -393,7 +393,9 @@ enum status story_tell_whole(const struct telling *telling, const struct tree *t
 	const struct dossier **out, struct fault *why)
 {
 	struct dossier *dossier = arena_alloc(telling->arena, sizeof *dossier);
-	enum status status = telling->alone ? STATUS_OK : around_load(telling->yard, why);
+	enum status status = shared_load(telling->yard, why);
+	if (status == STATUS_OK && !telling->alone)
+		status = around_load(telling->yard, why);
 	if (status == STATUS_OK)
 		status = tell_tree(telling, tree, NULL, dossier, why);
 	if (status == STATUS_OK)

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: MIT */
-/* The yard: facts that all trees share, read once. */
+/* The yard: facts that all trees share, each read once, when it is first needed. */
 #include <assert.h>
 #include <stdlib.h>
 #include <string.h>
@@ -146,22 +146,13 @@ static enum status load_settings(struct yard *yard, struct fault *why)
 	return status;
 }
 
-enum status yard_open(struct store *store, const struct almanac *almanac, struct date today,
-	struct arena *arena, struct yard **out, struct fault *why)
+enum status shared_load(struct yard *yard, struct fault *why)
 {
-	struct yard *yard = arena_alloc(arena, sizeof *yard);
-	yard->store = store;
-	yard->almanac = almanac;
-	yard->arena = arena;
-	yard->today = today;
-	yard->place_entries.arena = arena;
-	yard->area_entries.arena = arena;
-	yard->sowings.arena = arena;
-	enum status status = store_last_change(store, yard->read_at, why);
-	if (status == STATUS_OK)
-		status = load_settings(yard, why);
-	if (status == STATUS_OK)
-		status = load_weather(yard, why);
+	if (yard->shared_known)
+		return STATUS_OK;
+	const struct entry_list none = {.arena = yard->arena};
+	yard->place_entries = yard->area_entries = yard->sowings = none;
+	enum status status = load_weather(yard, why);
 	if (status == STATUS_OK)
 		status = list_entries(yard, "", &yard->place_entries, why);
 	if (status == STATUS_OK)
@@ -170,6 +161,21 @@ enum status yard_open(struct store *store, const struct almanac *almanac, struct
 		status = load_sowings(yard, why);
 	if (status == STATUS_OK)
 		status = load_first_pick(yard, why);
+	yard->shared_known = status == STATUS_OK;
+	return status;
+}
+
+enum status yard_open(struct store *store, const struct almanac *almanac, struct date today,
+	struct arena *arena, struct yard **out, struct fault *why)
+{
+	struct yard *yard = arena_alloc(arena, sizeof *yard);
+	yard->store = store;
+	yard->almanac = almanac;
+	yard->arena = arena;
+	yard->today = today;
+	enum status status = store_last_change(store, yard->read_at, why);
+	if (status == STATUS_OK)
+		status = load_settings(yard, why);
 	if (status != STATUS_OK)
 		return status;
 	yard->told = yard->place;
