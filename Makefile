@@ -1,10 +1,6 @@
 # SPDX-License-Identifier: MIT
 # Boughbook. Everything built lies under $(B); the user's CFLAGS and LDFLAGS are added to ours.
-# make, demo, install (prefix, DESTDIR), check, check-quick (compiled tests only), check-sanitize,
-# check-one T=core/test_date [SAN=1], soak, fuzz (FUZZ_TIME=600 seconds each), fuzz-smoke (30), lint,
-# golden (rewrites them), coverage, clean, keys (how many the day's work takes), bench (BENCH=typical,
-# large, big, or growth: figures, no verdict), check-outside (readers that are not ours over what goes out), sweep (the rows of
-# tests/outside/sun-*.tsv anew); these two alone fetch libraries; V=1 says more
+# The targets are listed in DEVELOPERS.md, "Testing"; V=1 says more.
 VERSION := 0.1.0
 
 B ?= build
@@ -42,8 +38,11 @@ COMPILE = $(CC) $(OUR_CPPFLAGS) $(PLACE_CPPFLAGS) $(CPPFLAGS) $(OUR_CFLAGS) $(CF
 LINK = $(CC) $(OUR_CFLAGS) $(CFLAGS) $(LDFLAGS)
 
 MAIN := $(wildcard src/cli/main.c)
-SOURCES := $(sort $(filter-out src/cli/main.c,$(shell find src -name '*.c' 2>/dev/null)))
-OBJECTS := $(SOURCES:%.c=$(B)/%.o) $(B)/gen/schema.o $(B)/gen/rules_version.o
+EMBED := src/almanac/embed_main.c
+EMBEDDER ?= $(B)/embed_almanac
+SOURCES := $(sort $(filter-out src/cli/main.c $(EMBED),$(shell find src -name '*.c' 2>/dev/null)))
+OBJECTS := $(SOURCES:%.c=$(B)/%.o) $(B)/gen/schema.o $(B)/gen/rules_version.o \
+	$(B)/gen/almanac_tables.o
 ARCHIVE := $(B)/libboughbook.a
 PROGRAM := $(if $(MAIN),$(B)/boughbook)
 
@@ -53,14 +52,14 @@ BENCH_PROGRAMS := $(patsubst %.c,$(B)/%,$(sort $(wildcard tests/bench/*.c)))
 TEST_SCRIPTS := $(sort $(shell find tests -name 'test_*.sh' -o -name 'test_*.py'))
 SUPPORT_OBJECTS := $(patsubst %.c,$(B)/%.o,$(filter-out tests/support/test_%, \
 	$(wildcard tests/support/*.c)))
-LINT_STAMPS := $(patsubst %,build/lint/%.tidy,$(SOURCES) $(MAIN) \
+LINT_STAMPS := $(patsubst %,build/lint/%.tidy,$(SOURCES) $(MAIN) $(EMBED) \
 	$(sort $(shell find tests -name '*.c')))
 RUN := B=$(B) tests/tools/run.sh
 
 vpath gen/%.c $(B)
 .DELETE_ON_ERROR:
 .SUFFIXES:
-.PHONY: FORCE all demo check check-all check-outside check-quick check-one check-sanitize soak fuzz \
+.PHONY: all demo check check-all check-outside check-quick check-one check-sanitize soak fuzz \
 	fuzz-smoke sweep golden coverage lint lint-all lint-tree install uninstall clean keys bench
 .SECONDARY:
 
@@ -74,23 +73,23 @@ $(B)/boughbook: $(B)/src/cli/main.o $(ARCHIVE)
 	@echo '  link $@'
 	$(Q)$(LINK) -o $@ $^ $(OUR_LIBS) $(LDLIBS)
 
-$(B)/src/almanac/%.o: PLACE_CPPFLAGS := -DDATA_BUILT='"$(CURDIR)/share/almanac"' \
-	-DDATA_INSTALLED='"$(datadir)/boughbook/almanac"'
 $(B)/tests/%.o: PLACE_CPPFLAGS := -Itests
 $(B)/tests/core/test_file_faults: LDFLAGS += -Wl,--wrap=mkstemp,--wrap=mkdtemp,--wrap=open,--wrap=fdopen,--wrap=fchmod,--wrap=chmod,--wrap=fflush,--wrap=fsync,--wrap=fclose,--wrap=rename,--wrap=renameat2
 $(B)/tests/slow/test_faults_calls: LDFLAGS += -Wl,--wrap=malloc,--wrap=calloc,--wrap=realloc
-$(filter $(B)/src/almanac/%,$(OBJECTS)): $(B)/gen/places
-
-# Changes when the places compiled in do: make install prefix=/usr after make.
-$(B)/gen/places: FORCE
-	@mkdir -p $(@D)
-	@echo '$(CURDIR) $(datadir)' | cmp -s - $@ || echo '$(CURDIR) $(datadir)' > $@
 
 $(B)/%.o: %.c Makefile
 	@mkdir -p $(@D)
 	@echo '  cc   $<'
 	$(Q)$(COMPILE) -o $@ $<
 
+# The almanac, read and checked here, so that no start has to.
+$(B)/embed_almanac: $(EMBED:%.c=$(B)/%.o) \
+	$(filter $(B)/src/almanac/% $(B)/src/core/%,$(OBJECTS))
+	@echo '  link $@'
+	$(Q)$(LINK) -o $@ $^ $(LDLIBS) -lm
+$(B)/gen/almanac_tables.c: $(EMBEDDER) $(sort $(wildcard share/almanac/*.csv))
+	@mkdir -p $(@D)
+	$(Q)$(EMBEDDER) share/almanac > $@
 $(B)/gen/rules_version.c: src/report/rules_version.sh $(sort $(filter-out src/cli/% src/screens/%,$(SOURCES) $(wildcard include/*/*.h src/*/*.h)))
 $(B)/gen/schema.c: schema/embed.sh $(sort $(wildcard schema/*.sql))
 $(B)/gen/schema.c $(B)/gen/rules_version.c:
@@ -161,16 +160,17 @@ $(LINT_STAMPS): build/lint/%.tidy: % .clang-tidy tests/tools/tidy.sh
 
 install: all
 	$(INSTALL) -d $(addprefix $(DESTDIR),$(bindir) $(addprefix $(mandir)/man,1 5 7) \
-		$(datadir)/boughbook/almanac $(datadir)/doc/boughbook)
+		$(datadir)/doc/boughbook)
 	$(INSTALL_PROGRAM) -m 755 $(B)/boughbook $(DESTDIR)$(bindir)
 	for page in man/*; do $(INSTALL) -m 644 $$page $(DESTDIR)$(mandir)/man$${page##*.}; done
-	$(INSTALL) -m 644 share/almanac/* $(DESTDIR)$(datadir)/boughbook/almanac
 	$(INSTALL) -m 644 share/doc/* $(DESTDIR)$(datadir)/doc/boughbook
+	tar -C share --sort=name --mtime=@0 --owner=0 --group=0 --numeric-owner -cf - almanac | \
+		gzip -n9 > $(DESTDIR)$(datadir)/doc/boughbook/almanac.tar.gz
 
 uninstall:
 	rm -f $(DESTDIR)$(bindir)/boughbook $(foreach page,$(notdir $(wildcard \
 		man/*)),$(DESTDIR)$(mandir)/man$(subst .,,$(suffix $(page)))/$(page))
-	rm -rf $(DESTDIR)$(datadir)/boughbook $(DESTDIR)$(datadir)/doc/boughbook
+	rm -rf $(DESTDIR)$(datadir)/doc/boughbook
 
 clean:
 	rm -rf build

@@ -1,9 +1,10 @@
 /* SPDX-License-Identifier: MIT */
 /* almanac.h - what is known of fruit trees, from published sources: the tables of share/almanac.
  *
- * Read once, checked row by row, then const. A broken row is named by file, line and column and
- * the whole almanac is refused. All months are those of the northern hemisphere; reckon/window
- * turns them for the place. Every row has a source and says how sure it is. */
+ * Read once, when the program is built, or for a folder that is named; checked row by row, then
+ * const. A broken row is named by file, line and column and the whole almanac is refused. All
+ * months are those of the northern hemisphere; reckon/window turns them for the place. Every row
+ * has a source and says how sure it is. */
 #ifndef ALMANAC_ALMANAC_H
 #define ALMANAC_ALMANAC_H
 
@@ -29,12 +30,12 @@ struct source_row {
 	const char *region; /* whose climate it speaks for, "" */
 };
 
-/* Reads all tables of a directory. STATUS_ABSENT: no almanac there; STATUS_SYNTAX or
- * STATUS_RANGE: a row is broken, file:line:column named in *why. */
+/* Reads all tables of a directory; "": those built in, always whole. STATUS_ABSENT: no almanac
+ * there; STATUS_SYNTAX or STATUS_RANGE: a row is broken, file:line:column named in *why. */
 enum status almanac_open(const char *directory, struct almanac **out, struct fault *why) MUST_CHECK;
 void almanac_close(struct almanac *almanac);
-/* --almanac DIR (may be NULL), else $BOUGHBOOK_ALMANAC, else the tree the binary was built in,
- * else the installed folder; the first that holds one. */
+/* --almanac DIR (may be NULL), else $BOUGHBOOK_ALMANAC, which must hold one; else "", the tables
+ * built in. */
 enum status almanac_find(const char *option, char *out, int size, struct fault *why) MUST_CHECK;
 /* A digest of all tables, 16 hex digits: kept flags and season turns depend on it. */
 const char *almanac_digest(const struct almanac *almanac);

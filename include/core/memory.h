@@ -11,8 +11,10 @@
 struct arena;
 
 struct arena *arena_new(void);
-void arena_free(struct arena *arena);  /* NULL is fine */
-void arena_reset(struct arena *arena); /* forgets all, keeps one block */
+struct arena *arena_new_of(size_t size);      /* so many bytes lie in one piece */
+size_t arena_size(const struct arena *arena); /* bytes handed out of its newest piece */
+void arena_free(struct arena *arena);         /* NULL is fine */
+void arena_reset(struct arena *arena);        /* forgets all, keeps one block */
 
 /* Zeroed, aligned for any type. */
 void *arena_alloc(struct arena *arena, size_t size);

@@ -28,19 +28,20 @@ int32_t list_line(const struct list *list, int32_t at)
 	return list->lines[at];
 }
 
-void list_add(struct arena *arena, struct list *list, const void *item, int32_t owner, int32_t line)
+void list_add(
+	struct almanac *almanac, struct list *list, const void *item, int32_t owner, int32_t line)
 {
 	if (list->count == list->room) {
 		size_t old = (size_t)list->room;
 		size_t room = old > 0 ? old * 2 : list->wanted > 0 ? (size_t)list->wanted : 64;
-		list->items = arena_grow(
-			arena, list->items, old * list->item_size, room * list->item_size);
-		list->owners = arena_grow(arena, list->owners, old * sizeof list->owners[0],
-			room * sizeof list->owners[0]);
-		list->lines = arena_grow(arena, list->lines, old * sizeof list->lines[0],
+		list->items = arena_grow(list->stays ? almanac->arena : almanac->scratch,
+			list->items, old * list->item_size, room * list->item_size);
+		list->owners = arena_grow(almanac->scratch, list->owners,
+			old * sizeof list->owners[0], room * sizeof list->owners[0]);
+		list->lines = arena_grow(almanac->scratch, list->lines, old * sizeof list->lines[0],
 			room * sizeof list->lines[0]);
-		list->before = arena_grow(arena, list->before, old * sizeof list->before[0],
-			room * sizeof list->before[0]);
+		list->before = arena_grow(almanac->scratch, list->before,
+			old * sizeof list->before[0], room * sizeof list->before[0]);
 		list->room = (int32_t)room;
 	}
 	memcpy(list->items + (size_t)list->count * list->item_size, item, list->item_size);
@@ -50,11 +51,10 @@ void list_add(struct arena *arena, struct list *list, const void *item, int32_t 
 	list->lines[list->count++] = line;
 }
 
-/* Of the items from..to-1. */
-static int32_t count_owned(const struct list *list, int32_t owner, int32_t from, int32_t to)
+static int32_t count_owned(const struct list *list, int32_t owner)
 {
 	int32_t count = 0;
-	for (int32_t i = from; i < to; i++)
+	for (int32_t i = 0; i < list->count; i++)
 		count += list->owners[i] == owner;
 	return count;
 }
@@ -72,17 +72,9 @@ static char *copy_owned(const struct list *list, int32_t owner, char *out)
 
 void *list_of(struct arena *arena, const struct list *list, int32_t owner, int32_t *count)
 {
-	int32_t own = count_owned(list, owner, 0, list->count);
-	int32_t all = count_owned(list, OWNER_ALL, 0, list->count);
-	int32_t first = 0;
-	*count = own + all;
+	*count = count_owned(list, owner) + count_owned(list, OWNER_ALL);
 	if (*count == 0)
 		return NULL;
-	while (own > 0 && list->owners[first] != owner)
-		first++;
-	/* in most tables they stand together, and stay where they are */
-	if (all == 0 && count_owned(list, owner, first, first + own) == own)
-		return list->items + (size_t)first * list->item_size;
 	char *out = arena_array(arena, (size_t)*count, list->item_size);
 	copy_owned(list, OWNER_ALL, copy_owned(list, owner, out));
 	return out;
@@ -94,28 +86,27 @@ enum status load_sheet(struct almanac *almanac, const char *directory, const cha
 	const char *const *columns, struct sheet *sheet, struct fault *why)
 {
 	enum status status =
-		sheet_open(sheet, almanac->arena, directory, name, columns, almanac->digest, why);
+		sheet_open(sheet, almanac->scratch, directory, name, columns, almanac->digest, why);
 	if (status == STATUS_OK)
 		almanac->digest = sheet->digest;
 	return status;
 }
 
-enum status almanac_open(const char *directory, struct almanac **out, struct fault *why)
+enum status almanac_read(const char *directory, struct arena *arena, struct arena *scratch,
+	struct almanac **out, struct fault *why)
 {
 	static enum status (*const tables[])(struct almanac *, const char *, struct fault *) = {
 		load_sources, load_species, load_names, load_cuts, load_windows, load_feeds,
 		load_facts, load_stages, load_cultivars, load_pollination, load_pollen, load_pests,
 		load_degrees, load_work};
-	struct arena *arena = arena_new();
 	struct almanac *almanac = arena_alloc(arena, sizeof *almanac);
 	almanac->arena = arena;
+	almanac->scratch = scratch;
 	almanac->digest = UINT64_C(14695981039346656037);
 	for (size_t i = 0; i < sizeof tables / sizeof tables[0]; i++) {
 		enum status status = tables[i](almanac, directory, why);
-		if (status != STATUS_OK) {
-			arena_free(arena);
+		if (status != STATUS_OK)
 			return status;
-		}
 	}
 	snprintf(almanac->digest_text, sizeof almanac->digest_text, "%016llx",
 		(unsigned long long)almanac->digest);
@@ -123,10 +114,28 @@ enum status almanac_open(const char *directory, struct almanac **out, struct fau
 	return STATUS_OK;
 }
 
+enum status almanac_open(const char *directory, struct almanac **out, struct fault *why)
+{
+	if (directory[0] == '\0') {
+		*out = (struct almanac *)almanac_built_in;
+		return STATUS_OK;
+	}
+	struct arena *arena = arena_new();
+	struct arena *scratch = arena_new();
+	enum status status = almanac_read(directory, arena, scratch, out, why);
+	if (status != STATUS_OK) {
+		arena_free(arena);
+		arena_free(scratch);
+	}
+	return status;
+}
+
 void almanac_close(struct almanac *almanac)
 {
-	if (almanac != NULL)
-		arena_free(almanac->arena);
+	if (almanac == NULL || almanac == almanac_built_in)
+		return;
+	arena_free(almanac->scratch);
+	arena_free(almanac->arena);
 }
 
 const char *almanac_digest(const struct almanac *almanac)

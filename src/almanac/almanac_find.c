@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: MIT */
-/* Where the tables lie. DATA_BUILT and DATA_INSTALLED come from the Makefile. */
+/* Which tables are to be read. */
 #include <stdio.h>
 #include <stdlib.h>
 
@@ -18,30 +18,18 @@ static bool holds_almanac(const char *directory)
 	return true;
 }
 
-static enum status answer(const char *directory, char *out, int size, struct fault *why)
+enum status almanac_find(const char *option, char *out, int size, struct fault *why)
 {
-	int length = snprintf(out, (size_t)size, "%s", directory);
+	const char *said = option != NULL ? option : getenv("BOUGHBOOK_ALMANAC");
+	out[0] = '\0';
+	if (said == NULL || said[0] == '\0')
+		return STATUS_OK;
+	if (!holds_almanac(said))
+		return fault_set(
+			why, STATUS_ABSENT, "no almanac in %s: no species.csv there", said);
+	int length = snprintf(out, (size_t)size, "%s", said);
 	if (length < 0 || length >= size)
 		return fault_set(why, STATUS_RANGE,
 			"the path of the almanac is longer than %d bytes", size - 1);
 	return STATUS_OK;
-}
-
-enum status almanac_find(const char *option, char *out, int size, struct fault *why)
-{
-	const char *said = option != NULL ? option : getenv("BOUGHBOOK_ALMANAC");
-	if (said != NULL && said[0] != '\0') {
-		if (!holds_almanac(said))
-			return fault_set(
-				why, STATUS_ABSENT, "no almanac in %s: no species.csv there", said);
-		return answer(said, out, size, why);
-	}
-	static const char *const places[] = {DATA_BUILT, DATA_INSTALLED};
-	for (size_t i = 0; i < sizeof places / sizeof places[0]; i++) {
-		if (holds_almanac(places[i]))
-			return answer(places[i], out, size, why);
-	}
-	return fault_set(why, STATUS_ABSENT,
-		"no almanac in %s nor in %s; name its folder with --almanac", DATA_BUILT,
-		DATA_INSTALLED);
 }

@@ -191,7 +191,7 @@ enum status sheet_quantity(const struct sheet *sheet, int32_t column, int32_t un
 	const char *unit_name = sheet->cells[unit_column];
 	const struct sheet_unit *unit = unit_row(unit_name);
 	*out = (struct maybe_i64){0};
-	*base = unit == NULL ? unit_name : unit->base;
+	*base = unit == NULL ? unit_name : arena_text(sheet->arena, unit->base);
 	if (cell[0] == '\0')
 		return STATUS_OK;
 	int64_t value = 0;

@@ -20,6 +20,7 @@ enum {
 /* Rows of one table with the kind each belongs to. */
 struct list {
 	size_t item_size;
+	bool stays;     /* the items are handed out where they lie, not copied out by kind */
 	int32_t wanted; /* so many are to come, as far as is known; 0: not known */
 	char *items;
 	int32_t *owners; /* place of the species, or OWNER_ALL */
@@ -31,7 +32,8 @@ struct list {
 };
 
 struct almanac {
-	struct arena *arena;
+	struct arena *arena;   /* what is handed out, texts aside */
+	struct arena *scratch; /* texts, and what is needed while reading */
 	uint64_t digest;
 	char digest_text[17];
 	struct source_row *sources;
@@ -53,9 +55,18 @@ struct almanac {
 	int32_t work_count;
 };
 
+/* The tables of share/almanac as they stood when the program was built, and their bytes: made by
+ * embed_main.c, so that no start reads and checks them anew. */
+extern const struct almanac *const almanac_built_in;
+extern const size_t almanac_built_in_size;
+
+/* Reads and checks all tables; the answer lies in the two arenas. Faults as of almanac_open. */
+enum status almanac_read(const char *directory, struct arena *arena, struct arena *scratch,
+	struct almanac **out, struct fault *why) MUST_CHECK;
+
 /* Adds a copy of the item. */
 void list_add(
-	struct arena *arena, struct list *list, const void *item, int32_t owner, int32_t line);
+	struct almanac *almanac, struct list *list, const void *item, int32_t owner, int32_t line);
 /* The items of an owner, the one added last first: *at is LIST_START, then where the answer stands.
  * NULL: no more. */
 const void *list_older(const struct list *list, int32_t owner, int32_t *at);

@@ -158,8 +158,8 @@ static enum status read_trait(const struct almanac *almanac, const struct sheet 
 	if (colon == NULL)
 		return sheet_fault(sheet, TRAITS, STATUS_SYNTAX, why,
 			"\"%s\" is not \"traits: source\"", part);
-	trait->traits = arena_text_n(almanac->arena, part, (size_t)(colon - part));
-	char *key = arena_text(almanac->arena, colon + 2);
+	trait->traits = arena_text_n(almanac->scratch, part, (size_t)(colon - part));
+	char *key = arena_text(almanac->scratch, colon + 2);
 	trait->sure = KNOWN_READ;
 	for (size_t i = 0; i < sizeof ends / sizeof ends[0]; i++) {
 		char *end = strstr(key, ends[i].word);
@@ -185,8 +185,7 @@ static enum status read_traits(const struct almanac *almanac, const struct sheet
 {
 	const char *at = sheet->cells[TRAITS];
 	char part[PART_SIZE];
-	struct trait_source *traits = arena_array(almanac->arena, TRAITS_MAX, sizeof *traits);
-	row->traits = traits;
+	struct trait_source traits[TRAITS_MAX] = {0};
 	while (next_part(&at, "; ", part, sizeof part)) {
 		if (row->trait_count == TRAITS_MAX)
 			return sheet_fault(
@@ -196,6 +195,8 @@ static enum status read_traits(const struct almanac *almanac, const struct sheet
 		if (status != STATUS_OK)
 			return status;
 	}
+	const size_t size = (size_t)row->trait_count * sizeof traits[0];
+	row->traits = arena_grow(almanac->arena, traits, size, size);
 	return STATUS_OK;
 }
 
@@ -345,7 +346,7 @@ static enum status check_place(const struct sheet *sheet, const struct list *lis
 enum status load_cultivars(struct almanac *almanac, const char *directory, struct fault *why)
 {
 	struct sheet sheet;
-	struct list list = {.item_size = sizeof(struct cultivar)};
+	struct list list = {.item_size = sizeof(struct cultivar), .stays = true};
 	int32_t first = 0;
 	enum status status = load_sheet(almanac, directory, "cultivars.csv", COLUMNS, &sheet, why);
 	list.wanted = sheet.row_count;
@@ -353,13 +354,13 @@ enum status load_cultivars(struct almanac *almanac, const char *directory, struc
 		struct cultivar row = {0};
 		status = read_row(almanac, &sheet, &row, why);
 		if (status == STATUS_OK)
-			row.folded = folded_names(almanac->arena, &row);
+			row.folded = folded_names(almanac->scratch, &row);
 		if (status == STATUS_OK)
 			status = check_place(&sheet, &list, &row, &first, why);
 		if (status == STATUS_OK)
 			status = check_names(&sheet, &list, first, &row, why);
 		if (status == STATUS_OK)
-			list_add(almanac->arena, &list, &row, 0, sheet.line);
+			list_add(almanac, &list, &row, 0, sheet.line);
 	}
 	if (status != STATUS_END)
 		return status;

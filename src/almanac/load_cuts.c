@@ -162,7 +162,7 @@ enum status load_cuts(struct almanac *almanac, const char *directory, struct fau
 		if (status == STATUS_OK)
 			status = check_clash(&sheet, &list, owner, &row, why);
 		if (status == STATUS_OK)
-			list_add(almanac->arena, &list, &row, owner, sheet.line);
+			list_add(almanac, &list, &row, owner, sheet.line);
 	}
 	if (status != STATUS_END)
 		return status;

@@ -119,11 +119,14 @@ static void give_degrees(struct almanac *almanac)
 {
 	for (int32_t i = 0; i < almanac->pest_count; i++) {
 		struct pest_row *pest = &almanac->pests[i];
-		const struct degree_row **rows = arena_array(
-			almanac->arena, (size_t)almanac->degree_count + 1, sizeof *rows);
+		int32_t count = 0;
+		for (int32_t k = 0; k < almanac->degree_count; k++)
+			pest->degree_count += word_is(almanac->degrees[k].pest, pest->key);
+		const struct degree_row **rows =
+			arena_array(almanac->arena, (size_t)pest->degree_count, sizeof *rows);
 		for (int32_t k = 0; k < almanac->degree_count; k++)
 			if (word_is(almanac->degrees[k].pest, pest->key))
-				rows[pest->degree_count++] = &almanac->degrees[k];
+				rows[count++] = &almanac->degrees[k];
 		pest->degrees = rows;
 	}
 }
@@ -143,7 +146,7 @@ enum status load_degrees(struct almanac *almanac, const char *directory, struct 
 				status = sheet_fault(&sheet, KEY, STATUS_SYNTAX, why,
 					"\"%s\" stands in line %d already", row.key, list.lines[i]);
 		if (status == STATUS_OK)
-			list_add(almanac->arena, &list, &row, 0, sheet.line);
+			list_add(almanac, &list, &row, 0, sheet.line);
 	}
 	if (status != STATUS_END)
 		return status;
@@ -230,11 +233,14 @@ static enum status read_work(const struct almanac *almanac, const struct sheet *
 /* Each kind its work, wherever the climate. */
 static void give_work(struct almanac *almanac, struct species *species)
 {
+	int32_t count = 0;
+	for (int32_t i = 0; i < almanac->work_count; i++)
+		species->work_count += work_is_on(&almanac->work[i], species->key);
 	const struct work_row **rows =
-		arena_array(almanac->arena, (size_t)almanac->work_count + 1, sizeof *rows);
+		arena_array(almanac->arena, (size_t)species->work_count, sizeof *rows);
 	for (int32_t i = 0; i < almanac->work_count; i++)
 		if (work_is_on(&almanac->work[i], species->key))
-			rows[species->work_count++] = &almanac->work[i];
+			rows[count++] = &almanac->work[i];
 	species->work = rows;
 }
 
@@ -252,7 +258,7 @@ enum status load_work(struct almanac *almanac, const char *directory, struct fau
 				status = sheet_fault(&sheet, WORK_KEY, STATUS_SYNTAX, why,
 					"\"%s\" stands in line %d already", row.key, list.lines[i]);
 		if (status == STATUS_OK)
-			list_add(almanac->arena, &list, &row, 0, sheet.line);
+			list_add(almanac, &list, &row, 0, sheet.line);
 	}
 	if (status != STATUS_END)
 		return status;

@@ -63,7 +63,7 @@ enum status load_facts(struct almanac *almanac, const char *directory, struct fa
 		if (status == STATUS_OK)
 			status = check_fact(&sheet, &list, owner, &row, why);
 		if (status == STATUS_OK)
-			list_add(almanac->arena, &list, &row, owner, sheet.line);
+			list_add(almanac, &list, &row, owner, sheet.line);
 	}
 	if (status != STATUS_END)
 		return status;
@@ -124,7 +124,7 @@ static enum status give_stages(struct almanac *almanac, const struct list *list,
 	for (int32_t i = 0; i < list->count; i++) {
 		const struct scale_row *row = (const struct scale_row *)list->items + i;
 		if (word_is(row->group, species->stage_group))
-			list_add(almanac->arena, &own, &row->stage, 0, 0);
+			list_add(almanac, &own, &row->stage, 0, 0);
 	}
 	if (own.count == 0)
 		return fault_set(why, STATUS_RANGE,
@@ -147,7 +147,7 @@ enum status load_stages(struct almanac *almanac, const char *directory, struct f
 		if (status == STATUS_OK)
 			status = check_rising(&sheet, &list, &row, why);
 		if (status == STATUS_OK)
-			list_add(almanac->arena, &list, &row, 0, sheet.line);
+			list_add(almanac, &list, &row, 0, sheet.line);
 	}
 	if (status != STATUS_END)
 		return status;

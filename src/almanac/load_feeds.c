@@ -87,7 +87,7 @@ static enum status read_rate(const struct sheet *sheet, struct feed_row *row, st
 static enum status read_cap(
 	struct almanac *almanac, const struct sheet *sheet, struct feed_row *row, struct fault *why)
 {
-	row->cap_source = "";
+	row->cap_source = arena_text(sheet->arena, "");
 	enum status status = read_mass(sheet, CAP, CAP_UNIT, &row->cap_mg, why);
 	if (status != STATUS_OK)
 		return status;
@@ -188,7 +188,7 @@ enum status load_feeds(struct almanac *almanac, const char *directory, struct fa
 			status = check_rule(&sheet, &list, owner, &row, why);
 		row.all_kinds = owner == OWNER_ALL;
 		if (status == STATUS_OK)
-			list_add(almanac->arena, &list, &row, owner, sheet.line);
+			list_add(almanac, &list, &row, owner, sheet.line);
 	}
 	if (status != STATUS_END)
 		return status;

@@ -109,7 +109,7 @@ static enum status read_span(const struct almanac *almanac, const struct sheet *
 {
 	const char *at = text;
 	const char *months = text;
-	span->hosts = "";
+	span->hosts = arena_text(sheet->arena, "");
 	bool known = true;
 	for (const char *word; known && (word = load_word(sheet->arena, &at, " ")) != NULL;) {
 		months = word;
@@ -322,7 +322,7 @@ enum status load_pests(struct almanac *almanac, const char *directory, struct fa
 				status = sheet_fault(&sheet, KEY, STATUS_SYNTAX, why,
 					"\"%s\" stands in line %d already", row.key, list.lines[i]);
 		if (status == STATUS_OK)
-			list_add(almanac->arena, &list, &row, 0, sheet.line);
+			list_add(almanac, &list, &row, 0, sheet.line);
 	}
 	if (status != STATUS_END)
 		return status;

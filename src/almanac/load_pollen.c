@@ -134,7 +134,7 @@ static enum status add_pair(struct almanac *almanac, const struct sheet *sheet, 
 {
 	const struct species *giver = almanac_species(almanac, row->giver_species);
 	struct pollen_pair turned = *row;
-	list_add(almanac->arena, list, row,
+	list_add(almanac, list, row,
 		(int32_t)(almanac_species(almanac, row->receiver_species) - almanac->species),
 		sheet->line);
 	if (!both)
@@ -147,7 +147,7 @@ static enum status add_pair(struct almanac *almanac, const struct sheet *sheet, 
 	turned.giver_species = row->receiver_species;
 	turned.giver_kind = almanac_species(almanac, row->receiver_species)->name;
 	turned.giver = row->receiver;
-	list_add(almanac->arena, list, &turned, (int32_t)(giver - almanac->species), sheet->line);
+	list_add(almanac, list, &turned, (int32_t)(giver - almanac->species), sheet->line);
 	return STATUS_OK;
 }
 

@@ -126,7 +126,7 @@ static enum status read_source(struct almanac *almanac, const struct sheet *shee
 enum status load_sources(struct almanac *almanac, const char *directory, struct fault *why)
 {
 	struct sheet sheet;
-	struct list list = {.item_size = sizeof(struct source_row)};
+	struct list list = {.item_size = sizeof(struct source_row), .stays = true};
 	enum status status =
 		load_sheet(almanac, directory, "sources.csv", SOURCE_COLUMNS, &sheet, why);
 	list.wanted = sheet.row_count;
@@ -140,7 +140,7 @@ enum status load_sources(struct almanac *almanac, const char *directory, struct 
 		if (list.count == SOURCE_SLOTS / 2)
 			return sheet_fault(&sheet, SOURCE_KEY, STATUS_RANGE, why,
 				"more than %d sources", SOURCE_SLOTS / 2);
-		list_add(almanac->arena, &list, &row, 0, sheet.line);
+		list_add(almanac, &list, &row, 0, sheet.line);
 		almanac->sources = (struct source_row *)list.items;
 		almanac->source_count = list.count;
 		almanac->source_slots[source_slot(almanac, row.key)] = list.count;
@@ -250,7 +250,7 @@ static enum status read_species(
 enum status load_species(struct almanac *almanac, const char *directory, struct fault *why)
 {
 	struct sheet sheet;
-	struct list list = {.item_size = sizeof(struct species)};
+	struct list list = {.item_size = sizeof(struct species), .stays = true};
 	enum status status =
 		load_sheet(almanac, directory, "species.csv", SPECIES_COLUMNS, &sheet, why);
 	list.wanted = sheet.row_count;
@@ -259,7 +259,7 @@ enum status load_species(struct almanac *almanac, const char *directory, struct 
 		status = read_species(almanac, &sheet, &row, why);
 		if (status != STATUS_OK)
 			break;
-		list_add(almanac->arena, &list, &row, 0, sheet.line);
+		list_add(almanac, &list, &row, 0, sheet.line);
 		almanac->species = (struct species *)list.items;
 		almanac->species_count = list.count;
 	}

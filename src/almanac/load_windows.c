@@ -96,7 +96,7 @@ static enum status check_others(const struct sheet *sheet, const struct list *li
 
 /* The window of a shape row; it stays where it is unless both its ends hang on the same event. */
 static void add_cut_window(
-	struct arena *arena, struct list *list, const struct cut_row *cut, int32_t owner)
+	struct almanac *almanac, struct list *list, const struct cut_row *cut, int32_t owner)
 {
 	if (cut->kind != CUT_SHAPE || cut->cultivar[0] != '\0' || cut->verdict == VERDICT_ALLOWED)
 		return;
@@ -111,7 +111,7 @@ static void add_cut_window(
 		.sure = cut->sure,
 		.because = cut->reason,
 	};
-	list_add(arena, list, &row, owner, 0);
+	list_add(almanac, list, &row, owner, 0);
 }
 
 /* A kind without a harvest that holds everywhere has no seasons; the word in species.csv must
@@ -148,14 +148,14 @@ enum status load_windows(struct almanac *almanac, const char *directory, struct 
 		if (status == STATUS_OK)
 			status = check_others(&sheet, &list, owner, &row, why);
 		if (status == STATUS_OK)
-			list_add(almanac->arena, &list, &row, owner, sheet.line);
+			list_add(almanac, &list, &row, owner, sheet.line);
 	}
 	if (status != STATUS_END)
 		return status;
 	for (int32_t i = 0; i < almanac->species_count; i++) {
 		struct species *species = &almanac->species[i];
 		for (int32_t k = 0; k < species->cut_count; k++)
-			add_cut_window(almanac->arena, &list, &species->cuts[k], i);
+			add_cut_window(almanac, &list, &species->cuts[k], i);
 		species->windows = list_of(almanac->arena, &list, i, &species->window_count);
 		status = check_harvest(species, why);
 		if (status != STATUS_OK)

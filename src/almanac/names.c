@@ -10,7 +10,7 @@ enum { NAME_COLUMN, SPECIES_COLUMN, LANGUAGE_COLUMN, NOTE_COLUMN, SOURCE_COLUMN,
 static const char *const COLUMNS[] = {
 	"name", "species", "language", "note", "source", "sure", NULL};
 
-/* The folded text in the arena. */
+/* The folded text, in the arena. */
 static const char *folded_in(struct arena *arena, const char *text)
 {
 	size_t size = 3 * strlen(text) + 1;
@@ -37,14 +37,14 @@ static enum status read_name(const struct almanac *almanac, const struct sheet *
 	if ((status = load_sure(sheet, SURE_COLUMN, &row->sure, why)) != STATUS_OK)
 		return status;
 	row->note = sheet->cells[NOTE_COLUMN];
-	row->folded = folded_in(almanac->arena, row->name);
+	row->folded = folded_in(almanac->scratch, row->name);
 	return STATUS_OK;
 }
 
 enum status load_names(struct almanac *almanac, const char *directory, struct fault *why)
 {
 	struct sheet sheet;
-	struct list list = {.item_size = sizeof(struct name_row)};
+	struct list list = {.item_size = sizeof(struct name_row), .stays = true};
 	enum status status = load_sheet(almanac, directory, "names.csv", COLUMNS, &sheet, why);
 	list.wanted = sheet.row_count;
 	while (status == STATUS_OK && (status = sheet_next(&sheet, why)) == STATUS_OK) {
@@ -60,7 +60,7 @@ enum status load_names(struct almanac *almanac, const char *directory, struct fa
 					"\"%s\" stands in line %d already", row.name,
 					list_line(&list, at));
 		if (status == STATUS_OK)
-			list_add(almanac->arena, &list, &row, initial, sheet.line);
+			list_add(almanac, &list, &row, initial, sheet.line);
 	}
 	if (status != STATUS_END)
 		return status;

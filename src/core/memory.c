@@ -50,6 +50,18 @@ struct arena *arena_new(void)
 	return arena;
 }
 
+struct arena *arena_new_of(size_t size)
+{
+	struct arena *arena = block_new(sizeof *arena);
+	arena->newest = chunk_new(NULL, size);
+	return arena;
+}
+
+size_t arena_size(const struct arena *arena)
+{
+	return arena->newest->used;
+}
+
 void arena_reset(struct arena *arena)
 {
 	while (arena->newest->older != NULL) {

@@ -22,14 +22,16 @@ holds() { # FILE...: all of them stand in the stage
 accepts install_works make_in_stage install
 holds usr/local/bin/boughbook usr/local/share/man/man1/boughbook.1 \
 	usr/local/share/man/man5/boughbook-entry.5 \
-	usr/local/share/man/man5/boughbook-log.5 usr/local/share/boughbook/almanac/species.csv \
+	usr/local/share/man/man5/boughbook-log.5 usr/local/share/doc/boughbook/almanac.tar.gz \
 	usr/local/share/doc/boughbook/LICENSE
 verdict install_puts_each_file_in_its_place $?
-diff -r "$top/share/almanac" "$stage/usr/local/share/boughbook/almanac" >"$scratch/said" 2>&1
-verdict the_almanac_is_whole $?
+tar -xzf "$stage/usr/local/share/doc/boughbook/almanac.tar.gz" -C "$scratch" &&
+	diff -r "$top/share/almanac" "$scratch/almanac" >"$scratch/said" 2>&1
+verdict the_tables_of_the_almanac_are_whole $?
 shows the_installed_program_runs 'boughbook 0.1.0' "$stage/usr/local/bin/boughbook" --version
-shows the_installed_almanac_is_sound loquat \
-	"$stage/usr/local/bin/boughbook" --almanac "$stage/usr/local/share/boughbook/almanac" almanac
+shows the_installed_almanac_is_sound loquat "$stage/usr/local/bin/boughbook" almanac
+shows its_tables_can_be_read_too loquat \
+	"$stage/usr/local/bin/boughbook" --almanac "$scratch/almanac" almanac
 
 accepts uninstall_works make_in_stage uninstall
 find "$stage" -type f >"$scratch/said"

@@ -41,8 +41,10 @@ fi
 
 programs=()
 for name in "${names[@]}"; do programs+=("$B/tests/fuzz/test_$name"); done
-# The main of the ordinary test gives way to that of the fuzzer.
-make --no-print-directory B="$B" CC=clang WERROR= SAN= COVERAGE= CPPFLAGS=-Dmain=replay \
+# The main of the ordinary test gives way to that of the fuzzer. The tables of the almanac are made by
+# the ordinary build: theirs is a main that stays.
+make --no-print-directory build/embed_almanac >"$B.log" 2>&1 &&
+make --no-print-directory B="$B" EMBEDDER=build/embed_almanac CC=clang WERROR= SAN= COVERAGE= CPPFLAGS=-Dmain=replay \
 	MODE_FLAGS='-O1 -fno-omit-frame-pointer -fsanitize=fuzzer-no-link,address,undefined -fno-sanitize-recover=all' \
 	LDFLAGS=-fsanitize=fuzzer "${programs[@]}" >"$B.log" 2>&1 || {
 	tail -30 "$B.log"

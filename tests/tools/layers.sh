@@ -87,7 +87,7 @@ doors() {
 	home "${call}(mv)?w?(add|ins)n?_?w?(str|ch|chstr)\(|${call}(mv)?w?printw\(|${call}wcs?width\(" \
 		'src/screens/paper\.c' 'text is put on the screen, and measured, by src/screens/paper.h'
 	home "${call}(printf|vprintf|fprintf|vfprintf|dprintf|fputs|fputc|puts|putc|putchar|fwrite|putwc|fputws)\(" \
-		'src/core/(clock|csv_write|file_write|memory)\.c|src/report/(document|html|rows)\.c|src/exchange/(geojson|icalendar|manifest|table_writer)\.c|src/screens/(loop|plain)\.c|src/cli/(call|cmd_enter|main|progress)\.c' \
+		'src/almanac/embed_main\.c|src/core/(clock|csv_write|file_write|memory)\.c|src/report/(document|html|rows)\.c|src/exchange/(geojson|icalendar|manifest|table_writer)\.c|src/screens/(loop|plain)\.c|src/cli/(call|cmd_enter|main|progress)\.c' \
 		'people read what went through report/rows, html or csv, which clean it'
 }
 

@@ -122,6 +122,11 @@ accepts runner_sets_the_scene inside env LC_ALL=C HOME=/nowhere "$tools/run.sh" 
 
 refuses embed_wants_every_number 'expected a name like 001_' sh "$top/schema/embed.sh" \
 	schema/002_later.sql
+mkdir "$scratch/tables" && cp "$top"/share/almanac/*.csv "$scratch/tables" &&
+	sed -i '3s/heading/never/' "$scratch/tables/cuts.csv"
+refuses embed_names_the_broken_cell 'cuts.csv line 3 column 4 (kind)' \
+	"$top/${B:-build}/embed_almanac" "$scratch/tables"
+accepts embed_reads_whole_tables "$top/${B:-build}/embed_almanac" "$top/share/almanac"
 bare() { # UID: a machine without a compiler, whose apt-get notes what it was asked
 	local name
 	rm -rf "$tree/bin"

@@ -6,7 +6,7 @@
 set -uo pipefail
 source=$1 stamp=$2
 shift 2
-flags=(-std=c17 "$@" -Itests "-DDATA_BUILT=\"\"" "-DDATA_INSTALLED=\"\"")
+flags=(-std=c17 "$@" -Itests)
 told=(-include tests/tools/analyzer.h)
 [ "$source" != src/core/fault.c ] || told=()
 # It cannot know that a failed assertion of cmocka does not come back; in a test a crash tells enough.
