@@ -48,6 +48,9 @@ struct review_options {
 	bool all;              /* put off and set aside too */
 	bool anew;             /* works everything out, whatever the log has kept of it */
 	struct keeper *keeper; /* gets what was worked out; NULL: nobody may write it */
+	/* Gets each dossier asked for that had to be told; NULL: nobody. */
+	void (*told)(void *owner, const struct dossier *dossier);
+	void *told_owner;
 };
 /* What the log has kept and is good on the yard's day is not worked out again (report/keeper.h). */
 enum status review_make(struct yard *yard, const struct review_options *options,

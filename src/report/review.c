@@ -106,6 +106,8 @@ static enum status look_at(void *owner, const struct dossier *dossier, struct fa
 	text_copy(tree->tree_id, sizeof tree->tree_id, dossier->tree.id);
 	tree->over_fence = dossier->tree.over_fence;
 	rules_look(dossier, yard_today(reviewing->yard), &tree->found);
+	if (reviewing->options->told != NULL && is_asked_for(reviewing, tree->tree_id))
+		reviewing->options->told(reviewing->options->told_owner, dossier);
 	if (reviewing->options->all && is_asked_for(reviewing, tree->tree_id) &&
 		is_left_alone(&tree->found))
 		put_left(reviewing, dossier);

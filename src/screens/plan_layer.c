@@ -160,28 +160,35 @@ static void read_crop(struct plan_sight *sight, const struct dossier *dossier)
 	}
 }
 
+/* Whose signs are read, and on which day. */
+struct sighting {
+	struct plan_sight *sight;
+	struct date today;
+};
+
+static void take_dossier(void *owner, const struct dossier *dossier)
+{
+	const struct sighting *sighting = owner;
+	sighting->sight->signs[LAYER_STAGE] = yard_row_sign(dossier, sighting->today);
+	read_crop(sighting->sight, dossier);
+}
+
 static enum status read_tree(
 	struct plan_screen *plan, struct session *session, int32_t tree, struct fault *why)
 {
 	struct plan_sight *sight = &plan->sights[tree];
-	const char *id = plan->plot->trees[tree].who->tree_id;
+	struct sighting sighting = {sight, yard_today(session->yard)};
+	struct yard_told told = {.owner = &sighting, .take = take_dossier};
+	const char *letters = told.row.letters;
 	struct arena *arena = arena_new();
-	const struct dossier *dossier;
-	struct review review = {.count = 0};
-	struct yard_row row;
-	const struct review_options options = {.tree_id = id, .keeper = session->keeper};
-	enum status status = yard_dossier_in(session->yard, id, arena, &dossier, why);
-	if (status == STATUS_OK)
-		status = review_make(session->yard, &options, arena, &review, why);
-	if (status == STATUS_OK) {
-		yard_row_tell(dossier, &review, session, &row);
-		const size_t first = strspn(row.letters, " ");
-		sight->signs[LAYER_FLAGS] = row.letters[first] == '\0' ? 'o' : row.letters[first];
-		sight->signs[LAYER_STAGE] = yard_row_sign(dossier, yard_today(session->yard));
-		read_crop(sight, dossier);
-	}
+	const enum status status =
+		yard_row_tell(session, plan->plot->trees[tree].who->tree_id, arena, &told, why);
 	arena_free(arena);
-	return status;
+	if (status != STATUS_OK)
+		return status;
+	letters += strspn(letters, " ");
+	sight->signs[LAYER_FLAGS] = *letters == '\0' ? 'o' : *letters;
+	return STATUS_OK;
 }
 
 static struct partner partner_at(const struct plan_screen *plan, int32_t tree)

@@ -26,38 +26,47 @@ static void read_says(struct plan_facts *facts, const struct review *review)
 	}
 }
 
+static void take_hazard(void *owner, const struct dossier *dossier)
+{
+	struct plan_facts *facts = owner;
+	(void)text_copy(facts->hazard, sizeof facts->hazard, dossier->tree.hazard);
+}
+
+static enum status read_sun(struct plan_facts *facts, struct yard *yard, const char *tree_id,
+	struct arena *arena, struct fault *why)
+{
+	const struct dossier *dossier;
+	const char *sun;
+	enum status status = yard_dossier_in(yard, tree_id, arena, &dossier, why);
+	if (status == STATUS_OK)
+		status = sun_words_of_tree(yard, dossier, arena, &sun, why);
+	if (status == STATUS_OK)
+		(void)text_copy(facts->sun, sizeof facts->sun, sun);
+	return status;
+}
+
 enum status plan_facts_read(struct plan_screen *plan, struct context *context, struct fault *why)
 {
 	const struct plot_tree *tree = plan_tree(plan, plan_selected(plan));
+	struct session *session = context->session;
 	struct plan_facts *facts = &plan->facts;
-	const struct dossier *dossier;
-	struct review review;
-	struct yard_row row;
 	*facts = (struct plan_facts){.known = true};
 	if (tree == NULL)
 		return STATUS_OK;
 	struct arena *arena = arena_new();
-	const struct review_options options = {.tree_id = tree->who->tree_id};
-	struct yard *yard = context->session->yard;
-	enum status status = yard_dossier_in(yard, tree->who->tree_id, arena, &dossier, why);
-	if (status == STATUS_OK)
-		status = review_make(yard, &options, arena, &review, why);
+	struct yard_told told = {.owner = facts, .take = take_hazard};
+	const struct yard_row *row = &told.row;
+	enum status status = yard_row_tell(session, tree->who->tree_id, arena, &told, why);
 	if (status == STATUS_OK) {
-		yard_row_tell(dossier, &review, context->session, &row);
-		(void)text_copy(facts->hazard, sizeof facts->hazard, dossier->tree.hazard);
-		(void)text_copy(facts->kind, sizeof facts->kind, row.cultivar);
-		(void)text_copy(facts->year, sizeof facts->year, row.year);
-		if (row.last_day[0] != '\0')
+		(void)text_copy(facts->kind, sizeof facts->kind, row->cultivar);
+		(void)text_copy(facts->year, sizeof facts->year, row->year);
+		if (row->last_day[0] != '\0')
 			(void)snprintf(facts->last, sizeof facts->last, "%s %.400s",
-				row.last_day + strspn(row.last_day, " "), row.last);
-		read_says(facts, &review);
+				row->last_day + strspn(row->last_day, " "), row->last);
+		read_says(facts, &told.review);
 	}
-	if (status == STATUS_OK && plan->layer == LAYER_SUN) {
-		const char *sun;
-		status = sun_words_of_tree(yard, dossier, arena, &sun, why);
-		if (status == STATUS_OK)
-			(void)text_copy(facts->sun, sizeof facts->sun, sun);
-	}
+	if (status == STATUS_OK && plan->layer == LAYER_SUN)
+		status = read_sun(facts, session->yard, tree->who->tree_id, arena, why);
 	arena_free(arena);
 	return status;
 }

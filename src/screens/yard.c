@@ -11,8 +11,7 @@
 
 enum { FIND_CHARACTERS = 40 };
 
-/* How long to look at trees before the first picture, and in a quiet moment. */
-static const double first_s = 0.02;
+/* How long to look at trees in a quiet moment. */
 static const double quiet_s = 0.04;
 
 struct yard_state {
@@ -35,10 +34,12 @@ static enum status yard_screen_open(
 	void *state, struct context *context, const char *argument, struct fault *why)
 {
 	struct yard_state *yard = state;
+	(void)context;
+	(void)why;
 	edit_start(&yard->find, FIND_CHARACTERS);
 	(void)text_copy(yard->keep_id, sizeof yard->keep_id, argument);
 	worst_start(&yard->worst);
-	return worst_look(&yard->worst, context->session, first_s, why);
+	return STATUS_OK;
 }
 
 static enum status year_open(
@@ -65,7 +66,8 @@ static enum status yard_screen_reread(void *state, struct context *context, stru
 	const struct yard_row *row = selected_row(yard);
 	if (row != NULL)
 		(void)text_copy(yard->keep_id, sizeof yard->keep_id, row->id);
-	yard->rows.known = yard->list.known = false;
+	yard_rows_doubt(&yard->rows);
+	yard->list.known = false;
 	if (yard->is_year)
 		return STATUS_OK;
 	worst_start(&yard->worst);
@@ -152,12 +154,19 @@ static void yard_screen_settle(void *state, struct context *context)
 	yard->fault.text[0] = '\0';
 	if (read_view(yard, context, &yard->fault) != STATUS_OK)
 		yard->rows.count = 0;
+	if (yard->is_year && !yard->rows.head_known) /* what stands above the lines is one's */
+		(void)yard_rows_tell(&yard->rows, context->session, 0);
+	if (yard->fault.text[0] == '\0')
+		yard->fault = yard->rows.fault;
 }
 
+/* Rows in view first. */
 static bool yard_screen_idle(void *state, struct context *context)
 {
 	struct yard_state *yard = state;
-	if (yard->worst.done)
+	if (yard_rows_tell(&yard->rows, context->session, quiet_s))
+		return true;
+	if (yard->is_year || yard->worst.done)
 		return false;
 	if (worst_look(&yard->worst, context->session, quiet_s, &yard->fault) != STATUS_OK)
 		yard->worst.done = true;
@@ -377,4 +386,5 @@ const struct screen screen_year = {
 	.keys = year_keys,
 	.typed = yard_screen_typed,
 	.settle = yard_screen_settle,
+	.idle = yard_screen_idle,
 };

@@ -107,12 +107,15 @@ static void set_last(
 			date_month_name(parts.month), (int)parts.year);
 }
 
-static void set_kind(const struct dossier *dossier, struct yard_row *out)
+static void set_names(const struct tree *tree, const struct tree_kind *kind, struct yard_row *out)
 {
-	const struct tree_kind *kind = &dossier->kind;
+	(void)text_copy(out->id, sizeof out->id, tree->id);
+	(void)text_copy(out->label, sizeof out->label, tree->label);
+	out->is_graft = tree->host_id[0] != '\0';
 	(void)text_copy(out->kind, sizeof out->kind, kind->name);
 	struct text_builder builder = text_builder_fixed(out->cultivar, sizeof out->cultivar);
 	text_add(&builder, kind->name);
+	out->named = true;
 	if (kind->cultivar[0] == '\0')
 		return;
 	text_add(&builder, ", ");
@@ -131,48 +134,102 @@ static void set_letters(const struct review *review, struct yard_row *out)
 	}
 }
 
-void yard_row_tell(const struct dossier *dossier, const struct review *review,
-	const struct session *session, struct yard_row *out)
+/* In words: from the dossier that the rules were shown, or from one of its own where what is kept
+ * spared them. */
+struct row_telling {
+	const struct session *session;
+	struct yard_told *out;
+};
+
+static void tell_words(void *owner, const struct dossier *dossier)
 {
-	const struct tree *tree = &dossier->tree;
-	*out = (struct yard_row){
-		.is_graft = tree->host_id[0] != '\0', .has_hazard = tree->hazard[0] != '\0'};
-	(void)text_copy(out->id, sizeof out->id, tree->id);
-	(void)text_copy(out->label, sizeof out->label, tree->label);
-	yard_row_year(dossier, yard_today(session->yard), out);
-	set_last(dossier, session, out);
-	set_kind(dossier, out);
-	set_letters(review, out);
+	const struct row_telling *telling = owner;
+	struct yard_told *out = telling->out;
+	out->row = (struct yard_row){.told = true};
+	set_names(&dossier->tree, &dossier->kind, &out->row);
+	yard_row_year(dossier, yard_today(telling->session->yard), &out->row);
+	set_last(dossier, telling->session, &out->row);
+	if (out->take != NULL)
+		out->take(out->owner, dossier);
 }
 
-static void tell_line(struct yard_rows *rows, const struct dossier *dossier, struct date today,
-	struct yard_row *out)
+enum status yard_row_tell(struct session *session, const char *tree_id, struct arena *arena,
+	struct yard_told *out, struct fault *why)
 {
-	const struct tree *tree = &dossier->tree;
-	*out = (struct yard_row){.is_graft = tree->host_id[0] != '\0'};
-	(void)text_copy(out->id, sizeof out->id, tree->id);
-	(void)text_copy(out->label, sizeof out->label, tree->label);
-	set_kind(dossier, out);
-	ribbon_make(dossier, today, &rows->head);
-	year_line_make(&rows->head, rows->thread, rows->line_columns, &out->line);
-}
-
-static enum status read_row(struct yard_rows *rows, struct session *session, const char *tree_id,
-	struct arena *arena, struct yard_row *out, struct fault *why)
-{
+	struct row_telling telling = {session, out};
+	const struct review_options options = {.tree_id = tree_id,
+		.keeper = session->keeper,
+		.told = tell_words,
+		.told_owner = &telling};
 	const struct dossier *dossier;
-	struct review review = {.count = 0};
-	const struct review_options options = {.tree_id = tree_id, .keeper = session->keeper};
-	enum status status = yard_dossier_shown(session->yard, tree_id, arena, &dossier, why);
-	if (status == STATUS_OK && rows->line_columns > 0) {
-		tell_line(rows, dossier, yard_today(session->yard), out);
-		return STATUS_OK;
+	out->row.told = false;
+	enum status status = review_make(session->yard, &options, arena, &out->review, why);
+	if (status == STATUS_OK && !out->row.told) {
+		status = yard_dossier_shown(session->yard, tree_id, arena, &dossier, why);
+		if (status == STATUS_OK)
+			tell_words(&telling, dossier);
 	}
 	if (status == STATUS_OK)
-		status = review_make(session->yard, &options, arena, &review, why);
-	if (status == STATUS_OK)
-		yard_row_tell(dossier, &review, session, out);
+		set_letters(&out->review, &out->row);
 	return status;
+}
+
+static enum status tell_line(struct yard_rows *rows, struct session *session, struct arena *arena,
+	struct yard_row *out, struct fault *why)
+{
+	const struct dossier *dossier;
+	const enum status status = yard_dossier_shown(session->yard, out->id, arena, &dossier, why);
+	if (status != STATUS_OK)
+		return status;
+	ribbon_make(dossier, yard_today(session->yard), &rows->head);
+	rows->head_known = true;
+	year_line_make(&rows->head, rows->thread, rows->line_columns, &out->line);
+	out->told = true;
+	return STATUS_OK;
+}
+
+static enum status tell_row(struct yard_rows *rows, struct session *session, struct arena *arena,
+	struct yard_row *out, struct fault *why)
+{
+	if (rows->line_columns > 0)
+		return tell_line(rows, session, arena, out, why);
+	struct yard_told told = {.take = NULL};
+	const enum status status = yard_row_tell(session, out->id, arena, &told, why);
+	if (status == STATUS_OK)
+		*out = told.row;
+	return status;
+}
+
+bool yard_rows_tell(struct yard_rows *rows, struct session *session, double seconds)
+{
+	const double until_s = clock_monotonic_s() + seconds;
+	struct arena *arena = arena_new();
+	bool any = false;
+	for (int32_t i = 0; i < rows->count && rows->fault.text[0] == '\0'; i++) {
+		struct yard_row *row = &rows->rows[i];
+		struct fault why;
+		if (row->told)
+			continue;
+		if (any && clock_monotonic_s() > until_s)
+			break;
+		any = true;
+		arena_reset(arena);
+		if (tell_row(rows, session, arena, row, &why) != STATUS_OK)
+			rows->fault = why;
+	}
+	arena_free(arena);
+	return any;
+}
+
+void yard_rows_doubt(struct yard_rows *rows)
+{
+	static const char not_told[] = "~    ";
+	rows->fault.text[0] = '\0';
+	rows->known = rows->known && rows->line_columns == 0;
+	for (int32_t i = 0; i < rows->count; i++) {
+		memcpy(rows->rows[i].letters, not_told, sizeof not_told);
+		rows->rows[i].named = rows->rows[i].told = false;
+	}
 }
 
 static const struct yard_row *find_row(const struct yard_rows *rows, const char *id)
@@ -184,22 +241,32 @@ static const struct yard_row *find_row(const struct yard_rows *rows, const char 
 	return NULL;
 }
 
+static enum status name_row(
+	struct session *session, const char *tree_id, struct yard_row *out, struct fault *why)
+{
+	struct tree tree;
+	struct tree_kind kind;
+	enum status status = store_tree_load(session->store, tree_id, &tree, why);
+	if (status == STATUS_OK)
+		status = yard_kind(session->yard, tree_id, yard_today(session->yard), &kind, why);
+	if (status == STATUS_OK)
+		set_names(&tree, &kind, out);
+	return status;
+}
+
 static enum status fill(struct yard_rows *fresh, const struct yard_rows *old,
 	struct session *session, const struct yard_list *list, struct fault *why)
 {
-	struct arena *arena = arena_new();
+	static const struct yard_row not_told = {
+		.letters = "~    ", .year = "~", .year_short = "~"};
 	enum status status = STATUS_OK;
 	for (int32_t i = 0; status == STATUS_OK && i < fresh->count; i++) {
 		const char *id = list->ids[fresh->first + i];
 		const struct yard_row *known = find_row(old, id);
-		if (known != NULL) {
-			fresh->rows[i] = *known;
-		} else {
-			arena_reset(arena);
-			status = read_row(fresh, session, id, arena, &fresh->rows[i], why);
-		}
+		fresh->rows[i] = known != NULL ? *known : not_told;
+		if (!fresh->rows[i].named)
+			status = name_row(session, id, &fresh->rows[i], why);
 	}
-	arena_free(arena);
 	return status;
 }
 
@@ -211,6 +278,8 @@ enum status yard_rows_read(struct yard_rows *rows, struct session *session,
 	fresh->line_columns = rows->line_columns;
 	fresh->thread = rows->thread;
 	fresh->head = rows->head;
+	fresh->head_known = rows->head_known;
+	fresh->fault = rows->fault;
 	fresh->first = first;
 	fresh->known = true;
 	fresh->total = list->count;
@@ -231,6 +300,7 @@ void yard_rows_weave(struct yard_rows *rows, enum year_thread thread, int column
 	rows->thread = thread;
 	rows->line_columns = columns;
 	rows->known = false;
+	rows->fault.text[0] = '\0';
 }
 
 /* --- drawing --- */
@@ -282,7 +352,8 @@ static void draw_row(
 	for (int i = 0; i < 5 && tree->letters[0] != '\0'; i++) {
 		const char letter[] = {tree->letters[i], '\0'};
 		if (letter[0] != ' ')
-			(void)paper_put(paper, row, columns->letters + i, 1, styles[i], letter);
+			(void)paper_put(paper, row, columns->letters + i, 1,
+				letter[0] == '~' ? STYLE_FAINT : styles[i], letter);
 	}
 }
 

@@ -1,5 +1,7 @@
 /* SPDX-License-Identifier: MIT */
-/* yard_rows.h - the lines of the yard's list: one tree each, read only for the rows in view. */
+/* yard_rows.h - the lines of the yard's list: one tree each, read only for the rows in view. Names
+ * are there at once; what has to be worked out of a tree's entries comes in quiet moments, until
+ * then ~ stands for its flags. */
 #ifndef SCREENS_YARD_ROWS_H
 #define SCREENS_YARD_ROWS_H
 
@@ -17,7 +19,9 @@ struct yard_row {
 	char year_short[YARD_WORDS_SIZE];
 	char last_day[24]; /* "12 Nov", "Nov 2025"; "" nothing is logged */
 	char last[FAULT_TEXT_SIZE];
-	char letters[6]; /* A D S n L, blanks between */
+	char letters[6]; /* A D S n L, blanks between; ~ not told yet */
+	bool named;      /* else names are to be read anew */
+	bool told;       /* all the rest, as well */
 	bool is_graft;
 	bool has_hazard;
 	struct year_line line; /* where rows are lines of the year: then nothing else but names */
@@ -35,11 +39,13 @@ struct yard_rows {
 	int line_columns; /* 0: rows are words */
 	enum year_thread thread;
 	struct ribbon head; /* of lines: the months, the day, frost and heat */
+	bool head_known;    /* once a line was told */
 	struct yard_row rows[YARD_ROWS_MAX];
 	int32_t first; /* place of rows[0] among all */
 	int32_t count;
-	int32_t total; /* trees that there are */
-	bool known;    /* else all is to be read anew */
+	int32_t total;      /* trees that there are */
+	bool known;         /* else all is to be read anew */
+	struct fault fault; /* why a row could not be told; text "" nothing */
 };
 
 /* Where a tree is in its year, in words: the crop, and the saw. */
@@ -48,14 +54,25 @@ void yard_row_year(const struct dossier *dossier, struct date today, struct yard
 /* The same in a letter: b bloom, f fruit hangs, h harvest, r rests, ? no dates; a capital where the
  * saw is to be left. */
 char yard_row_sign(const struct dossier *dossier, struct date today);
-/* All of a row from what was read of its tree. */
-void yard_row_tell(const struct dossier *dossier, const struct review *review,
-	const struct session *session, struct yard_row *out);
+/* One tree told whole: its row, what is flagged, and what `take` (NULL: nobody) makes of its
+ * dossier. */
+struct yard_told {
+	void *owner;
+	void (*take)(void *owner, const struct dossier *dossier);
+	struct yard_row row;
+	struct review review;
+};
+enum status yard_row_tell(struct session *session, const char *tree_id, struct arena *arena,
+	struct yard_told *out, struct fault *why) MUST_CHECK;
 
-/* Reads rows first..first+count of the trees listed; those that were in view before are not read
- * again. */
+/* Names the rows first..first+count of the trees listed; those that were in view before are not
+ * read again. */
 enum status yard_rows_read(struct yard_rows *rows, struct session *session,
 	const struct yard_list *list, int32_t first, int32_t count, struct fault *why) MUST_CHECK;
+/* Tells rows in view, for some seconds but one at least; true: there were some to tell. */
+bool yard_rows_tell(struct yard_rows *rows, struct session *session, double seconds);
+/* After an act: rows keep their words until they are told anew, but not their flags. */
+void yard_rows_doubt(struct yard_rows *rows);
 /* What rows are: words (columns 0), or lines of the year in so many cells. */
 void yard_rows_weave(struct yard_rows *rows, enum year_thread thread, int columns);
 void yard_rows_draw(const struct yard_rows *rows, struct paper *paper, int row, int32_t selected);

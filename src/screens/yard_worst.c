@@ -84,14 +84,20 @@ enum status worst_look(
 
 int worst_rows(const struct worst *worst, int rows)
 {
-	if (worst->count == 0 || rows < 2)
+	if (rows < 2)
+		return 1;
+	if (worst->looked == 0 || (!worst->done && worst->total > rows))
+		return rows; /* so that the list below stays where it is */
+	if (worst->count == 0)
 		return 1;
 	return worst->count < rows ? worst->count : rows;
 }
 
 static void draw_none(const struct worst *worst, struct paper *paper)
 {
-	if (!worst->done)
+	if (worst->looked == 0 && !worst->done)
+		(void)paper_put(paper, 0, 2, 0, STYLE_PLAIN, "looking at the trees ...");
+	else if (!worst->done)
 		(void)paper_format(paper, 0, 2, 0, STYLE_PLAIN, "looking at the trees ... %d of %d",
 			(int)worst->looked, (int)worst->total);
 	else if (worst->total == 0)

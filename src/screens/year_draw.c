@@ -78,7 +78,10 @@ static void draw_tree(
 	if (places.kind > 0)
 		(void)paper_put(paper, row, places.kind, places.line - places.kind - 1, STYLE_PLAIN,
 			places.line - places.kind > 16 ? tree->cultivar : tree->kind);
-	draw_line(rows, &tree->line, paper, row);
+	if (tree->told)
+		draw_line(rows, &tree->line, paper, row);
+	else
+		(void)paper_put(paper, row, places.line, 1, STYLE_FAINT, "~");
 }
 
 /* The signs, then the letters of the rows in view. */
