@@ -94,6 +94,69 @@ static void the_list_leaves_the_saw_only_while_fruit_hangs(void **state)
 	garden_free(&garden);
 }
 
+/* A list of a garden's trees, all of them in view. */
+struct shown {
+	struct garden garden;
+	struct session session;
+	struct yard_list list;
+	struct yard_rows rows;
+};
+
+static void show_again(struct shown *shown)
+{
+	struct fault why;
+	const struct tree_query all = {.most = 0};
+	shown->session = (struct session){.clock = shown->garden.clock,
+		.store = shown->garden.store,
+		.almanac = shown->garden.almanac,
+		.yard = shown->garden.yard,
+		.numbers = yard_numbers(shown->garden.yard)};
+	check_ok(store_tree_ids(shown->garden.store, &all, shown->garden.arena, &shown->list.ids,
+			 &shown->list.count, &why),
+		&why);
+	check_ok(yard_rows_read(&shown->rows, &shown->session, &shown->list, 0, 10, &why), &why);
+}
+
+static void check_not_told(const struct yard_row *row, const char *label)
+{
+	check_text(row->label, label, "label");
+	check_text(row->letters, "~    ", label);
+	assert_false(row->told);
+}
+
+static void what_is_not_told_yet_never_looks_clear(void **state)
+{
+	(void)state;
+	struct shown *shown = block_new(sizeof *shown);
+	const struct yard_row *rows = shown->rows.rows;
+	garden_make(&shown->garden, "2026-12-05");
+	(void)garden_tree(&shown->garden, "A1", "apricot", "2016", "");
+	(void)garden_tree(&shown->garden, "A2", "loquat", "2012", "");
+	(void)garden_log(&shown->garden, "A1 cut shape @ 2026-12-01");
+	garden_look(&shown->garden);
+	show_again(shown);
+	check_int(shown->rows.count, 2, "rows");
+	check_not_told(&rows[0], "A1");
+	check_not_told(&rows[1], "A2");
+	check_text(rows[0].cultivar, "apricot", "names are there at once");
+	check_text(rows[0].year, "~", "year");
+	assert_true(yard_rows_tell(&shown->rows, &shown->session, 0)); /* one at least */
+	check_text(rows[0].letters, "A    ", "told");
+	check_not_told(&rows[1], "A2");
+	assert_true(yard_rows_tell(&shown->rows, &shown->session, 10));
+	assert_true(rows[1].told);
+	assert_false(yard_rows_tell(&shown->rows, &shown->session, 10));
+	yard_rows_doubt(&shown->rows);
+	(void)garden_log(&shown->garden, "A1 picked 3 lb @ 2026-12-04");
+	show_again(shown);
+	check_not_told(&rows[0], "A1");
+	check_has(rows[0].last, "cut", "as it was, until it is told anew");
+	assert_true(yard_rows_tell(&shown->rows, &shown->session, 10));
+	check_has(rows[0].last, "picked", "told anew");
+	garden_free(&shown->garden);
+	block_free(shown);
+}
+
 /* --- moving and finding --- */
 
 static void cursor_stands_on_the_selected_tree(void **state)
@@ -485,6 +548,7 @@ int main(void)
 		cmocka_unit_test(first_flag_is_there_without_a_key),
 		cmocka_unit_test(flags_take_a_third_at_most),
 		cmocka_unit_test(each_tree_tells_its_year_and_last_entry),
+		cmocka_unit_test(what_is_not_told_yet_never_looks_clear),
 		cmocka_unit_test(the_list_leaves_the_saw_only_while_fruit_hangs),
 		cmocka_unit_test(cursor_stands_on_the_selected_tree),
 		cmocka_unit_test(many_keys_at_once_arrive_all),
