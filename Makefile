@@ -11,20 +11,24 @@ mandir ?= $(datadir)/man
 INSTALL ?= install
 INSTALL_PROGRAM ?= $(INSTALL) -s
 
-ifeq ($(MAKELEVEL),0)
-MAKEFLAGS += -j$(shell nproc 2>/dev/null || echo 2)
-endif
+MAKEFLAGS += $(if $(filter 0,$(MAKELEVEL)),-j$(shell nproc 2>/dev/null || echo 2))
 ifdef SAN
 override B := build/sanitize
 # gcc guesses at lengths through the instrumented code, and warns of cuts that cannot be
 MODE_FLAGS := -O1 -fno-omit-frame-pointer -fsanitize=address,undefined \
 	-fno-sanitize-recover=all -Wno-format-truncation -Wno-maybe-uninitialized
-else
-MODE_FLAGS := -O2
-endif
-ifdef COVERAGE
+else ifdef COVERAGE
 override B := build/coverage
 MODE_FLAGS := -O0 --coverage
+else
+# Small, but for the layers in whose own code time is spent. gdb and perf unwind by -g. Relocations
+# are packed where linker and libc know of it: tried by running a program.
+SMALL := $(addprefix $(B)/src/,rules dossier report exchange screens cli)
+MODE_FLAGS = -O$(if $(filter $(SMALL),$(@D)),s,2) -fno-asynchronous-unwind-tables \
+	-ffunction-sections -fdata-sections
+PACK := -Wl,-z,pack-relative-relocs
+PROGRAM_LDFLAGS = -Wl,-O1,--as-needed,--gc-sections $(shell echo 'int main(void) { return 0; }' | \
+	$(CC) -Wl,--fatal-warnings $(PACK) -x c - -o $(B)/try 2>/dev/null && $(B)/try && echo $(PACK))
 endif
 
 Q := $(if $(V),,@)
@@ -32,7 +36,7 @@ WARNINGS := -Wall -Wextra -Wpedantic -Wshadow -Wconversion -Wdouble-promotion -W
 	-Wmissing-prototypes -Wwrite-strings -Wvla -Wundef $(if $(WERROR),-Werror)
 OUR_CPPFLAGS := -Iinclude -Isrc -I$(B)/gen -D_XOPEN_SOURCE=700 -DNCURSES_WIDECHAR=1 \
 	-DBOUGHBOOK_VERSION='"$(VERSION)"'
-OUR_CFLAGS := -std=c17 -g $(MODE_FLAGS) $(WARNINGS)
+OUR_CFLAGS = -std=c17 -g $(MODE_FLAGS) $(WARNINGS)
 OUR_LIBS := -lpanelw -lncursesw -lsqlite3 -lm
 COMPILE = $(CC) $(OUR_CPPFLAGS) $(PLACE_CPPFLAGS) $(CPPFLAGS) $(OUR_CFLAGS) $(CFLAGS) -MMD -MP -c
 LINK = $(CC) $(OUR_CFLAGS) $(CFLAGS) $(LDFLAGS)
@@ -41,8 +45,7 @@ MAIN := $(wildcard src/cli/main.c)
 EMBED := src/almanac/embed_main.c
 EMBEDDER ?= $(B)/embed_almanac
 SOURCES := $(sort $(filter-out src/cli/main.c $(EMBED),$(shell find src -name '*.c' 2>/dev/null)))
-OBJECTS := $(SOURCES:%.c=$(B)/%.o) $(B)/gen/schema.o $(B)/gen/rules_version.o \
-	$(B)/gen/almanac_tables.o
+OBJECTS := $(SOURCES:%.c=$(B)/%.o) $(B)/gen/schema.o $(B)/gen/rules_version.o $(B)/gen/almanac_tables.o
 ARCHIVE := $(B)/libboughbook.a
 PROGRAM := $(if $(MAIN),$(B)/boughbook)
 
@@ -50,18 +53,16 @@ TEST_SOURCES := $(sort $(shell find tests -name 'test_*.c'))
 TEST_PROGRAMS := $(TEST_SOURCES:%.c=$(B)/%)
 BENCH_PROGRAMS := $(patsubst %.c,$(B)/%,$(sort $(wildcard tests/bench/*.c)))
 TEST_SCRIPTS := $(sort $(shell find tests -name 'test_*.sh' -o -name 'test_*.py'))
+MANUALS := $(foreach page,$(wildcard man/*),man$(subst .,,$(suffix $(page)))/$(notdir $(page)).gz)
 SUPPORT_OBJECTS := $(patsubst %.c,$(B)/%.o,$(filter-out tests/support/test_%, \
 	$(wildcard tests/support/*.c)))
-LINT_STAMPS := $(patsubst %,build/lint/%.tidy,$(SOURCES) $(MAIN) $(EMBED) \
-	$(sort $(shell find tests -name '*.c')))
+LINT_STAMPS := $(patsubst %,build/lint/%.tidy,$(SOURCES) $(MAIN) $(EMBED) $(sort $(shell find tests -name '*.c')))
 RUN := B=$(B) tests/tools/run.sh
 
 vpath gen/%.c $(B)
-.DELETE_ON_ERROR:
-.SUFFIXES:
 .PHONY: all demo check check-all check-outside check-quick check-one check-sanitize soak fuzz \
 	fuzz-smoke sweep golden coverage lint lint-all lint-tree install uninstall clean keys bench
-.SECONDARY:
+.DELETE_ON_ERROR .SECONDARY .SUFFIXES:
 
 all: $(ARCHIVE) $(PROGRAM)
 
@@ -71,7 +72,7 @@ $(ARCHIVE): $(OBJECTS)
 
 $(B)/boughbook: $(B)/src/cli/main.o $(ARCHIVE)
 	@echo '  link $@'
-	$(Q)$(LINK) -o $@ $^ $(OUR_LIBS) $(LDLIBS)
+	$(Q)$(LINK) $(PROGRAM_LDFLAGS) -o $@ $^ $(OUR_LIBS) $(LDLIBS)
 
 $(B)/tests/%.o: PLACE_CPPFLAGS := -Itests
 $(B)/tests/core/test_file_faults: LDFLAGS += -Wl,--wrap=mkstemp,--wrap=mkdtemp,--wrap=open,--wrap=fdopen,--wrap=fchmod,--wrap=chmod,--wrap=fflush,--wrap=fsync,--wrap=fclose,--wrap=rename,--wrap=renameat2
@@ -162,14 +163,14 @@ install: all
 	$(INSTALL) -d $(addprefix $(DESTDIR),$(bindir) $(addprefix $(mandir)/man,1 5 7) \
 		$(datadir)/doc/boughbook)
 	$(INSTALL_PROGRAM) -m 755 $(B)/boughbook $(DESTDIR)$(bindir)
-	for page in man/*; do $(INSTALL) -m 644 $$page $(DESTDIR)$(mandir)/man$${page##*.}; done
+	for page in $(MANUALS); do gzip -n9 <man/$$(basename $$page .gz) >$(B)/man.gz && \
+		$(INSTALL) -m 644 $(B)/man.gz $(DESTDIR)$(mandir)/$$page || exit; done
 	$(INSTALL) -m 644 share/doc/* $(DESTDIR)$(datadir)/doc/boughbook
 	tar -C share --sort=name --mtime=@0 --owner=0 --group=0 --numeric-owner -cf - almanac | \
 		gzip -n9 > $(DESTDIR)$(datadir)/doc/boughbook/almanac.tar.gz
 
 uninstall:
-	rm -f $(DESTDIR)$(bindir)/boughbook $(foreach page,$(notdir $(wildcard \
-		man/*)),$(DESTDIR)$(mandir)/man$(subst .,,$(suffix $(page)))/$(page))
+	rm -f $(DESTDIR)$(bindir)/boughbook $(MANUALS:%=$(DESTDIR)$(mandir)/%)
 	rm -rf $(DESTDIR)$(datadir)/doc/boughbook
 
 clean:

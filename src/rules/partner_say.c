@@ -111,7 +111,7 @@ static void say_gap(const struct asking *asking, struct flag *flag)
 static void say_what_to_do(const struct asking *asking, struct flag *flag)
 {
 	const struct pollination *kind = asking->taker.species->pollination;
-	char names[200], near[32], near_text[64] = "", few_text[300] = "", wanted[FLAG_SAYS_SIZE];
+	char names[200], near[32], near_text[64] = "", few_text[400] = "", wanted[FLAG_SAYS_SIZE];
 	const struct fact_row *years = species_fact(asking->taker.species, "partner-years");
 	char soon[200];
 	bool unnamed = asking->taker.name[0] == '\0';
