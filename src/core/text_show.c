@@ -92,9 +92,21 @@ static void add_rest(struct piece *piece, uint32_t first, const char *text, size
 	}
 }
 
+/* A letter of ASCII that nothing beside it can join: most text is of these. */
+static bool stands_alone(const char *text, size_t length, size_t at)
+{
+	return text[at] >= 0x20 && text[at] < 0x7F && (at + 1 == length || text[at + 1] > 0);
+}
+
 /* Fills piece for the cluster at `at` and returns where the next one starts. */
 static size_t show_cluster(const char *text, size_t length, size_t at, int how, struct piece *piece)
 {
+	if (stands_alone(text, length, at)) {
+		piece->bytes[0] = text[at];
+		piece->length = 1;
+		piece->cells = 1;
+		return at + 1;
+	}
 	size_t next = text_next(text, length, at);
 	size_t used;
 	uint32_t first = text_decode(text + at, length - at, &used);

@@ -257,9 +257,8 @@ static void finish(struct reviewing *reviewing, struct review *out)
 {
 	put_folds(reviewing);
 	item_list_sort(&reviewing->list);
-	item_list_group(&reviewing->list);
 	*out = (struct review){
-		.items = reviewing->list.items,
+		.items = item_list_group(&reviewing->list),
 		.count = reviewing->list.count,
 		.next_change = reviewing->next_change,
 	};

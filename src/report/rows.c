@@ -201,19 +201,21 @@ static size_t line_length(const char *text, int cells)
 	size_t length = strlen(text);
 	size_t fits = 0;
 	size_t at_blank = 0;
+	int used = 0;
 
-	if (text_width(text) <= cells)
-		return length;
 	while (fits < length) {
 		size_t next = text_next(text, length, fits);
 
-		if (text_width_n(text, next) > cells)
+		used += text_width_n(text + fits, next - fits);
+		if (used > cells)
 			break;
 		if (text[fits] == ' ')
 			at_blank = fits;
 		fits = next;
 	}
-	if (fits < length && text[fits] == ' ')
+	if (fits == length)
+		return length;
+	if (text[fits] == ' ')
 		return fits;
 	if (at_blank == 0 && text[0] == '/')
 		return strcspn(text, " ");
