@@ -126,7 +126,7 @@ keys: all $(B)/tests/screens/test_key_counts
 	@$(B)/tests/screens/test_key_counts | grep '^|'
 
 bench: all $(BENCH_PROGRAMS)
-	@B=$(B) tests/bench/marks.py $(BENCH) && $(B)/tests/bench/bench_screens
+	@B=$(B) tests/bench/marks.py $(BENCH)
 
 check-outside:
 	@tests/tools/need.sh outside && $(MAKE) --no-print-directory all && \

@@ -2,71 +2,63 @@
 # SPDX-License-Identifier: MIT
 """What the program costs beside the stock sqlite3 shell doing the like on the same file.
 
-    marks.py [typical|large|big|TREESxYEARSxENTRIES ...]      one table a size
-    marks.py growth [TREESxYEARSxENTRIES]                     the same at 1x, 10x, 100x
+    marks.py [typical|large|big|TREESxYEARSxENTRIES|growth ...]
 
-Each measure runs ROUNDS times (5) in turn with its yardstick: the middle one, the least and the
-most, in milliseconds of processor and of the clock, and both ratios. Cold: the file's pages are
-given up before each run. Prints figures, judges nothing. Logs are made once, in build/bench.
-MEASURES= names those wanted, by the beginnings of their names; COLD=no leaves the cold ones out."""
-import math, os, pty, random, resource, select, shutil, signal, statistics, subprocess, sys, time
-import datetime
+Without a word: typical, large, big and growth. For each size: every measure in turn with its yardstick (yardsticks.py), up to ROUNDS times (5), the
+middle one, the least and the most, warm and cold (the file's pages given up before each run); what
+a key costs on each screen; the memory of every reading command and screen (reaches.py). growth is
+three sizes, 1x, 10x and 100x of GROWTH= (100x40x10000). At the end one table of all. Prints figures,
+judges nothing.
+
+Logs are made once, in build/bench. BUDGET_S= bounds the rounds of a size (300; each measure runs
+once at least), KEYS= is how many keys of each (20), COLD=no leaves the cold runs out; MEASURES= names
+those wanted, by the beginnings of their names, without keys and memory."""
+import collections, math, os, shlex, shutil, statistics, subprocess, sys, time
+
+sys.dont_write_bytecode = True
+import reaches, yardsticks
+from terminal import Terminal
 
 HERE = os.path.abspath(os.environ.get("B", "build"))
 PROGRAM = os.environ.get("BOUGHBOOK_BIN", HERE + "/boughbook")
-MAKE_YARD = HERE + "/tests/bench/make_yard"
+COST = HERE + "/tests/bench/cost"
 ROOM = HERE + "/bench"
 ROUNDS = int(os.environ.get("ROUNDS", "5"))
+BUDGET_S = float(os.environ.get("BUDGET_S", "300"))
+KEYS = int(os.environ.get("KEYS", "20"))
 WANTED = os.environ.get("MEASURES", "").split()
-TODAY = "2026-11-24"
-LIMIT_S = 300  # of one run
+SMALL = 50000  # entries: the bound of what is held to a typical log's marks
+TODAY, WEATHER_YEARS, PAINTED = "2026-11-24", 40, b"its year now"
 # as make_yard has them
 FULL_NAMES = {"typical": "60x15x20000", "large": "1000x20x200000", "big": "10000x40x1000000"}
+GROWTH = os.environ.get("GROWTH", "100x40x10000")
 
-# --- one run: (seconds of clock, seconds of processor, peak kB) ---
+# `on` is what it runs on: the log; kept, with all flags in it; after, kept and one entry more; copy,
+# one that is written to; bare, the trees alone, anew for each run.
+Measure = collections.namedtuple("Measure", "name ours yardsticks mark on")
+Cost = collections.namedtuple("Cost", "ms ratio")
 
-
-def run(command, script=None):
-    def bound():
-        resource.setrlimit(resource.RLIMIT_CPU, (LIMIT_S, LIMIT_S))
-
-    began = time.monotonic()
-    child = subprocess.Popen(command, stdin=subprocess.PIPE if script else subprocess.DEVNULL,
-                             stdout=subprocess.DEVNULL, stderr=subprocess.PIPE, preexec_fn=bound)
-    if script:
-        child.stdin.write(script.encode())
-        child.stdin.close()
-    said = child.stderr.read().decode()
-    _, status, used = os.wait4(child.pid, 0)
-    child.returncode = os.waitstatus_to_exitcode(status)
-    if child.returncode not in (0, 1):
-        sys.exit(f"{command}: status {child.returncode}: {said[-400:]}")
-    return time.monotonic() - began, used.ru_utime + used.ru_stime, used.ru_maxrss
+# --- one run: (seconds by the clock, of processor, peak kB) ---
 
 
-def run_to_paint(log, keys, shows):
-    """The screens up to the text that shows last; then they are ended at once."""
-    began = time.monotonic()
-    child, terminal = pty.fork()
-    if child == 0:
-        os.environ.update(TERM="xterm-256color", LINES="24", COLUMNS="80", LANG="C.UTF-8")
-        os.execv(PROGRAM, [PROGRAM, "--log", log, "--today", TODAY])
-    seen, keys = b"", list(keys)
-    while shows not in seen or keys:
-        if not select.select([terminal], [], [], LIMIT_S)[0]:
-            sys.exit("the screen did not come")
-        try:
-            seen += os.read(terminal, 65536)
-        except OSError:
-            sys.exit("the program ended: " + seen[-400:].decode(errors="replace"))
-        if shows in seen and keys:
-            seen = b""
-            os.write(terminal, keys.pop(0).encode())
-    took = time.monotonic() - began
-    os.kill(child, signal.SIGKILL)
-    _, _, used = os.wait4(child, 0)
-    os.close(terminal)
-    return took, used.ru_utime + used.ru_stime, used.ru_maxrss
+def run(command, script=None, fine=(0, 1)):
+    done = subprocess.run([COST, *command], input=(script or "").encode(), stderr=subprocess.PIPE,
+                          stdout=subprocess.DEVNULL)
+    said = done.stderr.decode()
+    if done.returncode not in fine:
+        sys.exit(f"{command}: status {done.returncode}: {said[-400:]}")
+    seconds, processor_s, peak_kb = said.splitlines()[-1].split()
+    return float(seconds), float(processor_s), int(peak_kb)
+
+
+def ours(path, words, fine=(0, 1)):
+    return run([PROGRAM, "--log", path, "--today", TODAY, *words], fine=fine)
+
+
+def screens(path):
+    terminal = Terminal([PROGRAM, "--log", path, "--today", TODAY])
+    terminal.expect(PAINTED)
+    return terminal
 
 
 def give_up_pages(path):
@@ -75,252 +67,309 @@ def give_up_pages(path):
         os.posix_fadvise(file.fileno(), 0, 0, os.POSIX_FADV_DONTNEED)
 
 
-# --- what is brought in ---
-
-
-def write_picks(path, trees, count):
-    dice = random.Random(7)
-    with open(path, "w") as file:
-        file.write("tree,day,amount\n")
-        for at in range(count):
-            tree = dice.randrange(trees)
-            file.write(f"R{tree // 100 + 1}-{tree % 100 + 1:02d},{1990 + at * 36 // count}-"
-                       f"{dice.randint(8, 10):02d}-{dice.randint(1, 30):02d},"
-                       f"{dice.randint(1, 99) / 2} lb\n")
-
-
-def write_trees(path, trees):
-    with open(path, "w") as file:
-        file.write("label,species\n")
-        for tree in range(trees):
-            file.write(f"R{tree // 100 + 1}-{tree % 100 + 1:02d},apple\n")
-
-
-def write_weather(path, years):
-    dice = random.Random(8)
-    with open(path, "w") as file:
-        file.write("day,min,max,rain\n")
-        for at in range(years * 365 + years // 4):
-            day = datetime.date(1985, 1, 1) + datetime.timedelta(at)
-            low = dice.randint(-80, 200)
-            file.write(f"{day},{low / 10},{(low + dice.randint(10, 150)) / 10},"
-                       f"{dice.randint(0, 99) / 10}\n")
-
-
-MADE = "(SELECT id FROM change_set LIMIT 1)"
-NEW_ID = "printf('01M8N9EX9R457EMC%010d', s.rowid)"
-
-
-def staged(path, columns, inserts):
-    return (f"PRAGMA synchronous = EXTRA;\nBEGIN;\nCREATE TABLE stage ({columns});\n.mode csv\n"
-            f".import --skip 1 {path} stage\n{inserts}\nDROP TABLE stage;\nCOMMIT;\n")
-
-
-def shell_picks(path, all_three):
-    entry = (f"INSERT INTO entry (id, made, subject_kind, subject_id, kind, day, day_low, day_high,"
-             f" typed_at, words) SELECT {NEW_ID}, {MADE}, 'tree', t.id, 'pick', s.day, s.day, s.day,"
-             f" '2026-11-24T12:00:00Z', 'picked ' || s.amount FROM stage s JOIN tree t"
-             f" ON t.label_folded = lower(s.tree);")
-    rest = (f"INSERT INTO amount (id, made, entry_id, field, base_unit, low, high, typed)"
-            f" SELECT {NEW_ID}, {MADE}, {NEW_ID}, 'weight', 'mg', s.amount * 453592,"
-            f" s.amount * 453592, s.amount FROM stage s;"
-            f"INSERT INTO word_index (rowid, body, table_name, row_id)"
-            f" SELECT row * 32 + 7, words, 'entry', id FROM entry;")
-    return staged(path, "tree TEXT, day TEXT, amount TEXT", entry + (rest if all_three else ""))
-
-
-def shell_weather(path):
-    return staged(path, "day TEXT, low REAL, high REAL, rain REAL",
-                  f"INSERT INTO weather_day (id, made, day, min_decic, max_decic, rain_um)"
-                  f" SELECT {NEW_ID}, {MADE}, s.day, CAST(s.low * 10 AS INTEGER),"
-                  f" CAST(s.high * 10 AS INTEGER), CAST(s.rain * 1000 AS INTEGER) FROM stage s;")
-
-
-SHELL_ENTER = (
-    "PRAGMA synchronous = EXTRA;"
-    "INSERT INTO entry (id, made, subject_kind, subject_id, kind, day, day_low, day_high, typed_at,"
-    f" words) SELECT '01M8N9EX9R457EMC0000000000', {MADE}, 'tree', id, 'pick', '2026-11-24',"
-    " '2026-11-24', '2026-11-24', '2026-11-24T12:00:00Z', 'picked 3 lb' FROM tree"
-    " WHERE label_folded = 'r1-05';")
-SHELL_SEASON = ("SELECT subject_id, substr(day_low, 1, 4) AS year, sum(low) FROM entry e"
-                " JOIN amount a ON a.entry_id = e.id WHERE kind = 'pick' AND field = 'weight'"
-                " GROUP BY subject_id, year;")
-SHELL_PICKS = (".mode csv\nSELECT t.label, e.day, e.season_year, a.typed, a.low, e.words, e.note,"
-               " e.id FROM entry e JOIN tree t ON t.id = e.subject_id LEFT JOIN amount a"
-               " ON a.entry_id = e.id AND a.field = 'weight' WHERE e.kind = 'pick'"
-               " ORDER BY e.day_low;\n")
-SHELL_ENTRIES = (".mode csv\nSELECT t.label, e.kind, e.day, e.season_year, a.field, a.typed, a.low,"
-                 " d.field, d.value, e.words, e.note, e.batch, e.id FROM entry e JOIN tree t"
-                 " ON t.id = e.subject_id LEFT JOIN amount a ON a.entry_id = e.id LEFT JOIN detail d"
-                 " ON d.entry_id = e.id ORDER BY e.day_low;\n")
-WHOLE = ("meta change_set change place area spot tree tree_spot identity entry amount detail"
-         " measure product container container_weight weather_day").split()
-SHELL_WHOLE = ".mode csv\n.headers on\n" + "".join(f"SELECT * FROM {name};\n" for name in WHOLE)
-SHELL_FIND = ("SELECT e.day, e.words FROM word_index w JOIN entry e ON e.id = w.row_id"
-              " WHERE word_index MATCH 'wasp*' AND w.table_name = 'entry'"
-              " ORDER BY e.day_low DESC, e.id DESC;")
-
-# --- the measures ---
+# --- a log, and what is made of it ---
 
 
 class Size:
     def __init__(self, name):
-        self.name = name
-        self.log = f"{ROOM}/{FULL_NAMES.get(name, name)}.bough"
+        self.name, full = name, FULL_NAMES.get(name, name)
+        self.log, self.kept = f"{ROOM}/{full}.bough", f"{ROOM}/{full}-kept.bough"
         self.copy = f"{ROOM}/copy.bough"
-        if not os.path.exists(self.log):
-            os.makedirs(ROOM, exist_ok=True)
-            shm = f"/dev/shm/boughbook-bench-{os.getpid()}.bough"
-            there = shm if os.path.isdir("/dev/shm") else self.log + ".part"
-            subprocess.run([MAKE_YARD, name, there], check=True)
-            shutil.move(there, self.log)
+        os.makedirs(ROOM, exist_ok=True)
+        self.made(self.log, lambda part: subprocess.run(
+            [f"{HERE}/tests/bench/make_yard", name, part], check=True))
+        self.made(self.kept, self.keep)
         counts = self.sql("SELECT count(*) FROM tree WHERE is_gone = 0; SELECT count(*) FROM entry;")
         self.trees, self.entries = (int(word) for word in counts.split())
+        self.bare = f"{ROOM}/bare-{self.trees}.bough"
+        self.picks, self.weather = f"{ROOM}/picks-{self.entries}.csv", f"{ROOM}/weather.csv"
+        self.made(self.bare, self.begin)
+        yardsticks.write_picks(self.picks, self.trees, self.entries)
+        yardsticks.write_weather(self.weather, WEATHER_YEARS)
+
+    def made(self, path, make):
+        if not os.path.exists(path):
+            shm = f"/dev/shm/boughbook-bench-{os.getpid()}.bough"
+            part = shm if os.path.isdir("/dev/shm") else path + ".part"
+            make(part)
+            shutil.move(part, path)
+
+    def keep(self, path):
+        shutil.copyfile(self.log, path)
+        subprocess.run([f"{HERE}/tests/bench/keep_flags", path, TODAY], check=True)
+
+    def begin(self, path):
+        trees = f"{ROOM}/trees.csv"
+        yardsticks.write_trees(trees, self.trees)
+        ours(path, ["new", "--name", "Bench", "--lat", "38", "--units", "us"])
+        ours(path, ["import", "trees", trees])
 
     def sql(self, text):
         return subprocess.run(["sqlite3", self.log, text], check=True, capture_output=True,
                               text=True).stdout
 
-    def fresh(self, kind):
-        """A log to write to: a copy of this one, or one with bare trees."""
-        base = self.log if kind == "copy" else f"{ROOM}/bare-{self.trees}.bough"
-        if not os.path.exists(base):
-            write_trees(f"{ROOM}/trees.csv", self.trees)
-            run([PROGRAM, "--log", base, "new", "--name", "Bench", "--lat", "38", "--units", "us"])
-            run([PROGRAM, "--log", base, "import", "trees", f"{ROOM}/trees.csv"])
-        shutil.copyfile(base, self.copy)
+    def place(self, on):
+        """Where to run; a copy to write to is made here."""
+        if on in ("log", "kept"):
+            return self.log if on == "log" else self.kept
+        shutil.copyfile({"bare": self.bare, "after": self.kept, "copy": self.log}[on], self.copy)
+        if on == "after":
+            ours(self.copy, ["enter", "R1-05 picked 3 lb"])
         with open(self.copy, "rb") as file:
             os.fsync(file.fileno())
+        return self.copy
 
     def measures(self):
-        """name, ours, the shell's script, mark, what to write to (None: reads alone)"""
-        years = 40
-        picks, weather = f"{ROOM}/picks-{self.entries}.csv", f"{ROOM}/weather.csv"
-        if not os.path.exists(picks):
-            write_picks(picks, self.trees, self.entries)
-        if not os.path.exists(weather):
-            write_weather(weather, years)
-
-        def cli(*words):
-            return [PROGRAM, "--log", self.log, "--today", TODAY, *words]
-
-        def on_copy(*words):
-            return [PROGRAM, "--log", self.copy, *words]
-
-        out = f"{ROOM}/whole"
-        mark = 6 if self.entries > 100000 else 3
+        first = 6 if self.entries > SMALL else 3
         return [
-            ("start to first paint", ("", b"its year now"), "SELECT count(*) FROM tree;", mark, None),
-            ("review, nothing kept", cli("review"), "SELECT sum(length(words)) FROM entry;", 4, None),
-            ("season table, all trees", cli("season"), SHELL_SEASON, 1.5, None),
-            ("search all words", cli("find", "wasps"), SHELL_FIND, 2, None),
-            ("export picks", cli("export", "picks", "-"), SHELL_PICKS, 2, None),
-            ("export entries", cli("export", "entries", "-"), SHELL_ENTRIES, 2, None),
-            ("export all", cli("export", "all", out), SHELL_WHOLE, 2, None),
-            ("enter, one pick", on_copy("enter", "R1-05 picked 3 lb"), SHELL_ENTER, 1.5, "copy"),
-            ("import picks, as many", on_copy("import", "picks", picks),
-             shell_picks(picks, False), 1.5, "bare"),
-            ("  into the same 3 tables", on_copy("import", "picks", picks),
-             shell_picks(picks, True), None, "bare"),
-            ("import 40 years of weather", on_copy("weather", "import", weather, "--units", "si"),
-             shell_weather(weather), 2, "bare"),
+            Measure("start to first paint", None, [yardsticks.COUNT], first, "log"),
+            Measure("the same, all flags kept", None, [yardsticks.COUNT], first, "kept"),
+            Measure("review, nothing kept", ["review"], [yardsticks.READ], 4, "log"),
+            Measure("review, all flags kept", ["review"], [yardsticks.READ], None, "kept"),
+            Measure("review after one new entry", ["review"], [yardsticks.READ], 0.05, "after"),
+            Measure("season table, all trees", ["season"], [yardsticks.SEASON], 1.5, "log"),
+            Measure("find across all words", ["find", "wasps"], [yardsticks.FIND], 2, "log"),
+            Measure("export picks", ["export", "picks", "-"], [yardsticks.PICKS], 2, "log"),
+            Measure("export entries", ["export", "entries", "-"], [yardsticks.ENTRIES], 2, "log"),
+            Measure("export all", ["export", "all", f"{ROOM}/whole"], [yardsticks.WHOLE], 2, "log"),
+            Measure("enter, one pick", ["enter", "R1-05 picked 3 lb"], [yardsticks.ENTER], 1.5,
+                    "copy"),
+            Measure("import of as many picks", ["import", "picks", self.picks],
+                    yardsticks.picks(self.picks), 1.5, "bare"),
+            Measure("import of 40 years of weather",
+                    ["weather", "import", self.weather, "--units", "si"],
+                    yardsticks.weather(self.weather), 2, "bare"),
         ]
 
 
-def one(size, ours, writes, cold):
-    if writes:
-        size.fresh(writes)
+# --- measures beside their yardsticks ---
+
+
+def one(size, row, which, path, cold):
+    """which: -1 ours, else the yardstick"""
+    path = path or size.place(row.on)
     shutil.rmtree(f"{ROOM}/whole", ignore_errors=True)
-    path = size.copy if writes else size.log
     if cold:
         give_up_pages(path)
-    if isinstance(ours, str):
-        return run(["sqlite3", path], ours)
-    return run_to_paint(path, *ours) if isinstance(ours, tuple) else run(ours)
+    if which >= 0:
+        return run(["sqlite3", path], row.yardsticks[which][1])
+    return ours(path, row.ours) if row.ours else screens(path).end()
 
 
-def spread(runs, column):
-    values = sorted(row[column] * 1000 for row in runs)
-    return statistics.median(values), values[0], values[-1]
-
-
-def measure(size, row, cold):
-    name, ours, shell, mark, writes = row
-    runs = {"ours": [], "shell": []}
-    if not cold and not writes:  # not counted; a copy just made is warm
-        one(size, ours, writes, False)
-        one(size, shell, writes, False)
-    for _ in range(ROUNDS):
-        runs["ours"].append(one(size, ours, writes, cold))
-        runs["shell"].append(one(size, shell, writes, cold))
-        if sum(run[0] for run in runs["ours"] + runs["shell"]) > LIMIT_S:
+def measure(size, row, cold, budget_s):
+    """Prints a line for each yardstick; a Cost for each."""
+    path = None if row.on == "bare" else size.place(row.on)
+    turns = range(-1, len(row.yardsticks))
+    if not cold and row.on != "bare":  # not counted; a copy just made is warm
+        for which in turns:
+            one(size, row, which, path, False)
+    runs, began = {which: [] for which in turns}, time.monotonic()
+    for at in range(ROUNDS):
+        for which in turns if at % 2 == 0 else reversed(turns):
+            runs[which].append(one(size, row, which, path, cold))
+        if time.monotonic() - began > budget_s:
             break
-    mine, least, most = spread(runs["ours"], 1)
-    theirs = spread(runs["shell"], 1)[0]
-    clock, their_clock = spread(runs["ours"], 0)[0], spread(runs["shell"], 0)[0]
-    print(f"{name:27} {mine:8.1f} ({least:.0f}-{most:.0f}) {theirs:8.1f} {mine / theirs:6.2f}"
-          f"{'  of ' + format(mark, 'g') if mark else '':8}{clock:9.1f} {their_clock:8.1f}"
-          f" {clock / their_clock:6.2f} {max(run[2] for run in runs['ours']) / 1024:6.1f}",
-          flush=True)
-    return mine
+    found = []
+    for which in turns[1:]:
+        (mine, theirs), (clock, their_clock) = [
+            [statistics.median(each[column] * 1000 for each in runs[who]) for who in (-1, which)]
+            for column in (1, 0)]
+        spreads = [f"({min(each[1] for each in runs[who]) * 1000:.0f}-"
+                   f"{max(each[1] for each in runs[who]) * 1000:.0f})" for who in (-1, which)]
+        name = row.name if which == 0 else "  " + row.yardsticks[which][0][:25]
+        mark = f"of {row.mark:g}" if row.mark and which == 0 else ""
+        print(f"{name:29} {len(runs[-1])} {mine:8.1f} {spreads[0]:15} {theirs:8.1f} {spreads[1]:15}"
+              f" {mine / theirs:6.2f} {mark:7} {clock:8.1f} {their_clock:8.1f}"
+              f" {clock / their_clock:6.2f} {max(each[2] for each in runs[-1]) / 1024:6.1f}",
+              flush=True)
+        found.append(Cost(mine, mine / theirs))
+    return found
 
 
 def wanted(rows):
-    return [row for row in rows if not WANTED or any(row[0].strip().startswith(w) for w in WANTED)]
+    return [row for row in rows if not WANTED or any(row.name.startswith(word) for word in WANTED)]
 
 
-def table(name, cold):
+def table(size, cold):
+    rows = wanted(size.measures())
+    if cold and size.entries > SMALL:  # an import begins with a bare log, whatever the size
+        rows = [row for row in rows if row.on != "bare"]
+    print(f"\n{size.name}, {'cold' if cold else 'warm'}: {size.trees} trees, {size.entries} entries, "
+          f"{os.path.getsize(size.log) / 1e6:.0f} MB\n{'':27} rounds  cpu ms (least-most)      shell "
+          f"(least-most)     ratio  mark    clock ms   shell  ratio     MB")
+    return {row.name: measure(size, row, cold, BUDGET_S / 2 / len(rows) / (3 if cold else 1))
+            for row in rows}
+
+
+# --- screens and memory ---
+
+
+def reach(path, way):
+    terminal = screens(path)
+    if not way:
+        terminal.settle(BUDGET_S / 15)
+    for key in way.split():
+        terminal.press(key, BUDGET_S / 15)
+    return terminal
+
+
+def keys(size, peaks):
+    """Keys on each screen, flags kept: {screen: (middle ms, worst ms, middle bytes, most bytes)}"""
+    print(f"\n{size.name}: a key, of {KEYS} (mark 2 ms, 4096 bytes): {'ms':>8} {'worst':>8} "
+          f"{'bytes':>8} {'most':>6} {'MB':>6}")
+    found = {}
+    for name, way, key, _ in reaches.SCREENS:
+        terminal = reach(size.kept, way)
+        terminal.settle(BUDGET_S / 15)
+        costs = [terminal.press(key) for _ in range(KEYS)]
+        peaks[f"screen {name}"] = terminal.peak_mb()
+        terminal.end()
+        spent, sent = zip(*costs)
+        found[name] = (statistics.median(spent), max(spent), statistics.median(sent), max(sent))
+        print(f"  {name:22} {key:9} {'':14} {found[name][0]:8.2f} {found[name][1]:8.2f} "
+              f"{found[name][2]:8.0f} {found[name][3]:6} {peaks['screen ' + name]:6.1f}", flush=True)
+    return found
+
+
+def memory(size, peaks):
+    """The most each reading command and screen held, in MB, into peaks."""
+    for name, way, _, bare in reaches.SCREENS:
+        if bare:
+            terminal = reach(size.log, way)
+            peaks[f"screen {name}, nothing kept"] = terminal.peak_mb()
+            terminal.end()
+    names = {"OUT": f"{ROOM}/whole", "PICKS": size.picks, "WEATHER": size.weather}
+    for command in reaches.reading():
+        shutil.rmtree(f"{ROOM}/whole", ignore_errors=True)
+        words = [names.get(word, word) for word in shlex.split(command)]
+        peaks[command] = ours(size.log, words, (0, 1, 2))[2] / 1024  # 2: it lacks what is asked of
+    mark = 48 if size.entries > SMALL else 12
+    worst = sorted(peaks, key=peaks.get, reverse=True)
+    over = sum(peak > mark for peak in peaks.values())
+    print(f"\n{size.name}: most MB resident, of {len(peaks)} commands and screens (mark {mark}):")
+    for name in worst[:max(over, 5)]:
+        print(f"  {name:50} {peaks[name]:6.1f}", flush=True)
+    return worst[0], peaks[worst[0]]
+
+
+def unreached():
+    """Commands that reaches.py has no row for."""
+    said = subprocess.run([PROGRAM, "help"], capture_output=True, text=True).stdout
+    names = [line.split()[0] for line in said.splitlines() if line.startswith("  ")]
+    known = {command.split()[0] for command in reaches.reading()} | set(reaches.WRITING)
+    return [name for name in names if name not in known and name.isalpha()]
+
+
+def all_of(name):
     size = Size(name)
-    print(f"\n{name}, {'cold' if cold else 'warm'}: {size.trees} trees, {size.entries} entries, "
-          f"{os.path.getsize(size.log) / 1e6:.0f} MB; up to {ROUNDS} rounds\n"
-          f"{'':27} {'cpu ms':>8} (least-most) {'shell':>5} {'ratio':>6}  {'mark':6}"
-          f"{'clock ms':>8} {'shell':>8} {'ratio':>6} {'MB':>6}")
-    return {row[0]: measure(size, row, cold) for row in wanted(size.measures())}
+    warm = table(size, False)
+    cold = {} if os.environ.get("COLD") == "no" else table(size, True)
+    if WANTED:
+        return {"warm": warm, "cold": cold, "keys": {}, "peak": None}
+    peaks = {}
+    return {"warm": warm, "cold": cold, "keys": keys(size, peaks), "peak": memory(size, peaks)}
 
 
-def growth(base):
-    trees, years, entries = (int(part) for part in base.split("x"))
-    names = [f"{trees * by}x{years}x{entries * by}" for by in (1, 10, 100)]
-    times = [table(name, False) for name in names]
-    print(f"\ncpu grows with the size of the log to the power of ({', '.join(names)}):")
-    for key in times[0]:
-        found = [each[key] for each in times]
-        print(f"{key:27} {math.log10(found[2] / found[0]) / 2:6.2f}   "
-              + "  ".join(f"{value:.1f} ms" for value in found))
-
-
-def sizes():
+def installed():
     room = f"{ROOM}/installed"
     shutil.rmtree(room, ignore_errors=True)
     subprocess.run(["make", "-s", "install", f"DESTDIR={room}"], check=True,
                    stdout=subprocess.DEVNULL)
-    print("\ninstalled, in bytes (mark 2000000):")
-    total = 0
-    for folder, _, files in sorted(os.walk(room)):
-        bytes_here = sum(os.path.getsize(os.path.join(folder, name)) for name in files)
-        total += bytes_here
-        if files:
-            print(f"  {folder[len(room):]:42} {bytes_here:9}")
-    print(f"  {'all':42} {total:9}")
+    sizes = {os.path.join(folder, name)[len(room):]: os.path.getsize(os.path.join(folder, name))
+             for folder, _, names in os.walk(room) for name in names}
+    print("\ninstalled, in bytes:")
+    for name in sorted(sizes):
+        print(f"  {name:52} {sizes[name]:9}")
+    return sum(sizes.values())
+
+
+# --- the whole, as DEVELOPERS.md has it ---
+
+
+def screens_of(beginning):
+    return [name for name, *_ in reaches.SCREENS if name.startswith(beginning)]
+
+
+def dearest(costs, names):
+    name = max(names, key=lambda each: costs[each][0])
+    return (f"{costs[name][0]:.2f} ms, {costs[name][2]:.0f} B ({name}); at most "
+            f"{max(costs[each][1] for each in names):.1f}, {max(costs[each][3] for each in names)}")
+
+
+def power(values):
+    return f"{math.log10(values[2] / values[0]) / 2:.2f}" if len(values) == 3 else ""
+
+
+def line(*cells):
+    print("| " + " | ".join(cells) + " |")
+
+
+def summary(found, sizes, steps, in_all):
+    """found: by full name; sizes: the columns; steps: the three of the growth, or none"""
+    def told(cost):
+        return f"{cost.ms:.{0 if cost.ms >= 10 else 1}f}, {cost.ratio:.2g} x" if cost else "-"
+
+    def of(name, part):
+        return found[FULL_NAMES.get(name, name)][part]
+
+    small = "typical" if "typical" in sizes else sizes[0]
+    line("measure", *sizes, f"cold, {small}", "growth", "mark")
+    line(*["---"] * (len(sizes) + 4))
+    for row in wanted(Size(small).measures()):
+        for at in range(len(row.yardsticks)):
+            costs = [of(name, "warm")[row.name][at] for name in sizes]
+            cold = of(small, "cold").get(row.name)
+            line(row.name if at == 0 else "the same, shell filling three tables",
+                 *map(told, costs), told(cold[at] if cold else None),
+                 power([found[step]["warm"][row.name][0].ms for step in steps]),
+                 "3 x, 6 x" if row.ours is None else f"{row.mark:g} x" if row.mark and at == 0 else "-")
+    if WANTED:
+        return
+    for name, those in [("key in the tree list", screens_of("yard")), ("key in the plan",
+            screens_of("plan")), ("key on any screen", screens_of(""))]:
+        line(name, *[dearest(of(one, "keys"), those) for one in sizes], "-",
+             power([max(found[step]["keys"][each][0] for each in those) for step in steps]),
+             "2 ms, 4096 B")
+    line("most memory", *["{1:.1f} MB ({0})".format(*of(name, "peak")) for name in sizes], "-",
+         power([found[step]["peak"][1] for step in steps]), "12, 48 MB")
+    line("installed, stripped", f"{in_all / 1e6:.2f} MB", *["-"] * (len(sizes) + 1), "2 MB")
+
+
+def key_growth(found, steps):
+    print("\nA key's processor goes with the size to the power of, by screen:")
+    for name, *_ in reaches.SCREENS:
+        spent = [found[step]["keys"][name][0] for step in steps]
+        print(f"  {name:22} {power(spent):>6}  ", *[f"{each:7.2f} ms" for each in spent])
 
 
 def machine():
     with open("/proc/cpuinfo") as file:
         model = next(line.split(": ")[1].strip() for line in file if line.startswith("model name"))
     pages = os.sysconf("SC_PHYS_PAGES") * os.sysconf("SC_PAGE_SIZE") / 2**30
-    print(f"{model}, {os.cpu_count()} cores, {pages:.0f} GB; load {os.getloadavg()[0]:.1f}")
+    shell = subprocess.run(["sqlite3", "--version"], capture_output=True, text=True).stdout.split()[0]
+    return f"{model}, {os.cpu_count()} cores, {pages:.0f} GB, SQLite {shell}"
 
 
 def main(words):
-    machine()
-    if words[:1] == ["growth"]:
-        growth(words[1] if len(words) > 1 else "100x40x10000")
-        return
-    for name in words or ["typical"]:
-        table(name, False)
-        if os.environ.get("COLD") != "no":
-            table(name, True)
-    sizes()
+    began, load = time.monotonic(), os.getloadavg()[0]
+    print(machine())
+    if unreached():
+        print("reaches.py has no row for:", *unreached())
+    trees, years, entries = (int(part) for part in GROWTH.split("x"))
+    steps = [f"{trees * by}x{years}x{entries * by}" for by in (1, 10, 100) if "growth" in words]
+    sizes = [word for word in words if word != "growth"]
+    found = {}
+    for name in sizes + [step for step in steps if step not in map(FULL_NAMES.get, sizes)]:
+        found[FULL_NAMES.get(name, name)] = all_of(name)
+    in_all = 0 if WANTED else installed()
+    print(f"\n{machine()}; load {load:.1f} before, {os.getloadavg()[0]:.1f} after; "
+          f"{(time.monotonic() - began) / 60:.0f} minutes. Middle of up to {ROUNDS} rounds, ms of "
+          "processor, ratio to the shell; growth: the power of the size.\n")
+    summary(found, sizes or steps, steps, in_all)
+    if steps and not WANTED:
+        key_growth(found, steps)
+    print("\nThe shell:", *[f"- {row.name}: {'; '.join(said for said, _ in row.yardsticks)}"
+          for row in wanted(Size((sizes or steps)[0]).measures())], sep="\n")
 
 
-main(sys.argv[1:])
+main(sys.argv[1:] or [*FULL_NAMES, "growth"])
