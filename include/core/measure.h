@@ -103,6 +103,10 @@ struct maybe_i64 amount_sum_point(const struct amount_sum *sum);
 enum status amount_parse(const char *text, enum dimension wanted, const char *default_unit,
 	const struct number_rules *rules, struct amount *out, struct fault *why) MUST_CHECK;
 
+/* The same for a figure of which the unit was said elsewhere: "-2.5" in base units of `unit`. Only
+ * what is plain, so that a long file is read quickly. false: amount_parse with the unit says. */
+bool figure_quick(const char *text, const struct unit *unit, int64_t *base);
+
 /* The longest quantity at the start of text, for the entry line: *used is how many bytes of text
  * it took. STATUS_ABSENT when text does not start with a quantity. The dimension is the unit's;
  * a bare number is DIMENSION_NONE. */

@@ -31,6 +31,10 @@ struct number {
 enum status number_scan(const char *text, const struct number_rules *rules, struct number *out,
 	struct fault *why) MUST_CHECK;
 
+/* A plain figure and one word of unit, "12.5 lb", just as amount_scan reads it. false: it is not so
+ * plain, or not an amount; amount_scan says. */
+bool amount_quick(const char *text, const struct number_rules *rules, struct amount *out);
+
 /* What a reader of lines wants to know beside the amount. */
 struct amount_notes {
 	const struct unit *unit; /* NULL: a bare number */

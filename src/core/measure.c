@@ -153,6 +153,14 @@ enum status amount_parse(const char *text, enum dimension wanted, const char *de
 	const struct number_rules *rules, struct amount *out, struct fault *why)
 {
 	struct plain plain;
+	struct amount amount;
+	if (amount_quick(text, rules, &amount)) {
+		enum status status =
+			check_dimension(&amount, wanted, default_unit, rules, text, why);
+		if (status == STATUS_OK)
+			*out = amount;
+		return status;
+	}
 	enum status status = plain_make(text, PLAIN_SIZE, &plain, why);
 	if (status != STATUS_OK)
 		return status;
@@ -163,7 +171,6 @@ enum status amount_parse(const char *text, enum dimension wanted, const char *de
 		memcpy(out->typed, plain.text, plain.length + 1);
 		return STATUS_OK;
 	}
-	struct amount amount;
 	size_t used = 0;
 	status = amount_scan(plain.text, rules, &amount, &used, why);
 	if (status == STATUS_ABSENT || (status == STATUS_OK && used < plain.length))

@@ -295,8 +295,9 @@ bool mapping_is_blank(const char *text, const char *missing)
 {
 	static const char *const words[] = {"", "-", "--", "na", "n/a", "null"};
 	char one[KEY_SIZE];
+	bool figure = text[0] >= '0' && text[0] <= '9'; /* nearly all: no such word */
 
-	for (size_t i = 0; i < sizeof(words) / sizeof(words[0]); i++)
+	for (size_t i = 0; !figure && i < sizeof(words) / sizeof(words[0]); i++)
 		if (text_same(text, words[i]))
 			return true;
 	for (const char *at = missing; *at != '\0';) {

@@ -54,17 +54,32 @@ static bool is_bare(const char *text)
 	return text[strspn(text, "+-0123456789.,' ")] == '\0';
 }
 
+static enum status take_figure(int64_t value, const char *text, enum weather_figure which,
+	struct maybe_i64 *out, struct fault *why)
+{
+	const struct figure_range *range = &ranges[which];
+
+	if (value >= range->low && value <= range->high) {
+		*out = known_i64(value);
+		return STATUS_OK;
+	}
+	return fault_set(why, STATUS_RANGE, "%s %s is outside %s", weather_figure_name(which), text,
+		range->range);
+}
+
 static enum status read_figure(const struct weather_file *file, const char *text,
 	enum weather_figure which, struct maybe_i64 *out, struct fault *why)
 {
 	const char *unit = weather_settings_unit(&file->settings, which);
 	const char *name = weather_figure_name(which);
-	const struct figure_range *range = &ranges[which];
 	struct amount amount = {0};
 	char typed[TYPED_SIZE];
+	int64_t base = 0;
 
 	if (weather_settings_blank(&file->settings, text))
 		return STATUS_OK;
+	if (file->units[which] != NULL && figure_quick(text, file->units[which], &base))
+		return take_figure(base, text, which, out, why);
 	if (is_bare(text) && unit == NULL)
 		return fault_set(why, STATUS_DOUBT,
 			"%s %s of what? say --units us (F, in, mph) or si (C, mm, m/s)", name,
@@ -76,11 +91,7 @@ static enum status read_figure(const struct weather_file *file, const char *text
 		return status;
 	if (!amount.low.known || !amount.high.known || amount.low.value != amount.high.value)
 		return fault_set(why, STATUS_SYNTAX, "%s '%s' is not one figure", name, text);
-	if (amount.low.value < range->low || amount.low.value > range->high)
-		return fault_set(
-			why, STATUS_RANGE, "%s %s is outside %s", name, text, range->range);
-	*out = amount.low;
-	return STATUS_OK;
+	return take_figure(amount.low.value, text, which, out, why);
 }
 
 /* Where the time of day begins in "2026-05-01T13:00" or "5/1/2026 1:00 PM"; NULL: no time. */
@@ -310,6 +321,20 @@ static enum status check_columns(struct weather_file *file, struct fault *why)
 	return STATUS_OK;
 }
 
+/* Of bare figures, looked up once for the whole file. */
+static void find_units(struct weather_file *file)
+{
+	for (int i = 0; i < FIGURE_TOTAL; i++) {
+		const char *name = weather_settings_unit(&file->settings, (enum weather_figure)i);
+		const struct unit *unit =
+			name == NULL ? NULL : unit_find(name, strlen(name), &file->numbers, NULL);
+
+		if (unit != NULL &&
+			unit->dimension == weather_figure_dimension((enum weather_figure)i))
+			file->units[i] = unit;
+	}
+}
+
 /* How days are read and figures written; what was found goes to the layout. */
 static enum status read_settings(struct weather_file *file, const struct import_options *options,
 	struct arena *arena, struct fault *why)
@@ -333,6 +358,7 @@ static enum status read_settings(struct weather_file *file, const struct import_
 		text_copy(mapping->units, sizeof mapping->units,
 			file->settings.units == UNITS_US ? "us" : "si");
 	mapping->more = weather_settings_kept(&file->settings, arena);
+	find_units(file);
 	return STATUS_OK;
 }
 

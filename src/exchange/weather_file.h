@@ -17,6 +17,7 @@ struct weather_file {
 	struct line_context days; /* how its days are read */
 	struct number_rules numbers;
 	struct weather_settings settings;
+	const struct unit *units[FIGURE_TOTAL]; /* of bare figures; NULL: to be asked for */
 	bool hourly;
 	struct weather_row *rows; /* by day, hour and line */
 	int32_t count;
