@@ -36,6 +36,11 @@ enum entry_kind {
 	KIND_WEATHER, /* of the place: frost, rain, hail, wind, heat */
 	KIND_TOTAL
 };
+/* Some of them, a bit each. */
+struct kind_set {
+	uint64_t bits;
+};
+#define KIND_BIT(kind) (UINT64_C(1) << (kind))
 
 /* What one figure or word of an entry is about. The key of the table is what the file keeps. */
 enum field {

@@ -7,6 +7,7 @@
 
 #include "reckon/dossier.h"
 #include "store/records.h"
+#include "store/shelf.h"
 
 struct yard;
 
@@ -58,9 +59,19 @@ enum status yard_dossier_shown(struct yard *yard, const char *tree_id, struct ar
 struct yard_visitor {
 	void *owner;
 	enum status (*visit)(void *owner, const struct dossier *dossier, struct fault *why);
+	bool alone; /* it asks no rule that looks at who stands around: they may be left out */
+	/* Those kinds of the trees' own entries that it asks for, through whatever it calls: the
+	 * others may be left out. NULL: all. */
+	const struct kind_set *kinds;
 };
 enum status yard_each(struct yard *yard, bool gone_too, const struct yard_visitor *visitor,
 	struct fault *why) MUST_CHECK;
+/* The entries of the first of these trees, which are about to be told one after another, are read
+ * at once and held until the next are taken up or all put back: *taken says of how many, at least
+ * one. Nothing may be saved meanwhile; yard_each does it by itself. */
+enum status yard_take_up(struct yard *yard, const struct shelf_wants *wants, int32_t *taken,
+	struct fault *why) MUST_CHECK;
+void yard_put_back(struct yard *yard);
 /* One tree that is no standing graft, with its grafts, as yard_each comes to it. */
 enum status yard_visit(struct yard *yard, const char *tree_id, const struct yard_visitor *visitor,
 	struct fault *why) MUST_CHECK;

@@ -52,10 +52,17 @@ struct season_report {
 	struct season_kind_total *totals;
 	int32_t total_count;
 };
+/* How much is asked for: what is not is not read either. */
+enum season_depth {
+	SEASON_WHOLE,
+	SEASON_FIGURES, /* without what may bear on a crop */
+	SEASON_CROPS,   /* the crops and their sums alone: no size, grade, or past */
+};
 struct season_options {
 	struct maybe_i32 year; /* unknown: the latest season that has picks */
 	const char *tree_id;   /* NULL: all; a tree: all its seasons, one line each */
 	bool without_private;  /* of all: trees marked private, and grafts on them, are left out */
+	enum season_depth depth;
 };
 enum status season_report_make(struct yard *yard, const struct season_options *options,
 	struct arena *arena, struct season_report *out, struct fault *why) MUST_CHECK;

@@ -109,7 +109,9 @@ enum status cmd_sun(struct call *call, int *exit_status, struct fault *why)
 
 enum status cmd_season(struct call *call, int *exit_status, struct fault *why)
 {
-	struct season_options options = {0};
+	/* rows for machines have no column for what may bear on a crop */
+	struct season_options options = {
+		.depth = call->printer.format == FORMAT_TEXT ? SEASON_WHOLE : SEASON_FIGURES};
 	const char *label = call_option(call, "tree");
 	struct season_report report = {0};
 	struct tree tree;

@@ -54,6 +54,7 @@ struct yard {
 	int32_t neighbour_count;
 	const struct yard_ground *ground; /* read when first asked for; NULL before */
 	const struct plot *plot;          /* the same */
+	struct entry_shelf *shelf;        /* entries of trees that are told in a row; NULL none */
 };
 
 /* Reads weather, and work told of the place or an area, once. */

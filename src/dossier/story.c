@@ -31,10 +31,16 @@ static enum status load_entries(const struct telling *telling, const char *subje
 	struct entry_list *out, struct fault *why)
 {
 	struct entry_query query = {.subject_id = subject_id, .planned = planned};
+	struct yard *yard = telling->yard;
 	struct entry *entries;
 	int32_t count;
-	enum status status = store_entry_list(
-		telling->yard->store, &query, telling->arena, &entries, &count, why);
+	enum status status = STATUS_ABSENT;
+	if (yard->shelf != NULL && planned < 0)
+		status = store_shelf_list(yard->store, yard->shelf, subject_id, telling->arena,
+			&entries, &count, why);
+	if (status == STATUS_ABSENT)
+		status = store_entry_list(
+			yard->store, &query, telling->arena, &entries, &count, why);
 	for (int32_t i = 0; status == STATUS_OK && i < count; i++)
 		entry_list_add(out, &entries[i]);
 	const struct entry *extra = telling->extra;

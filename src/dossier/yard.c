@@ -7,7 +7,7 @@
 #include "core/text.h"
 #include "dossier/inner.h"
 
-enum { WEATHER_DAYS = 400, SOWING_DAYS = 400, TREES_A_PAGE = 256 };
+enum { WEATHER_DAYS = 400, SOWING_DAYS = 400, TREES_A_PAGE = 1024 };
 
 void entry_list_add(struct entry_list *list, const struct entry *entry)
 {
@@ -331,30 +331,63 @@ enum status yard_visit(struct yard *yard, const char *tree_id, const struct yard
 	return status;
 }
 
-/* A page of trees is one look, so that a save of another window waits for no more than that. */
+/* --- one after another --- */
+
+enum status yard_take_up(
+	struct yard *yard, const struct shelf_wants *wants, int32_t *taken, struct fault *why)
+{
+	if (yard->shelf == NULL)
+		yard->shelf = store_shelf_new();
+	return store_shelf_fill(yard->store, yard->shelf, wants, taken, why);
+}
+
+void yard_put_back(struct yard *yard)
+{
+	store_shelf_free(yard->shelf);
+	yard->shelf = NULL;
+}
+
+/* Those whose entries are taken up together are one look, so that a save of another window waits
+ * for no more than that. Returns in *done how many were told. */
+static enum status visit_some(const struct telling *telling, const struct tree *trees,
+	int32_t count, const struct yard_visitor *visitor, int32_t *done, struct fault *why)
+{
+	const char *ids[TREES_A_PAGE];
+	const struct shelf_wants wants = {
+		.subject_ids = ids, .count = count, .kinds = visitor->kinds};
+	struct store *store = telling->yard->store;
+	for (int32_t i = 0; i < count; i++)
+		ids[i] = trees[i].id;
+	bool one_look = store_look_begin(store);
+	enum status status = yard_take_up(telling->yard, &wants, done, why);
+	for (int32_t i = 0; status == STATUS_OK && i < *done; i++) {
+		status = visit_tree(telling, &trees[i], visitor, why);
+		arena_reset(telling->arena);
+	}
+	if (one_look)
+		store_look_end(store);
+	return status;
+}
+
 enum status yard_each(
 	struct yard *yard, bool gone_too, const struct yard_visitor *visitor, struct fault *why)
 {
 	struct arena *page = arena_new();
-	struct arena *scratch = arena_new();
-	struct telling telling = {.yard = yard, .arena = scratch, .today = yard->today};
+	struct telling telling = {
+		.yard = yard, .arena = arena_new(), .today = yard->today, .alone = visitor->alone};
 	struct tree_query query = {.gone_too = gone_too, .most = TREES_A_PAGE};
 	enum status status = STATUS_OK;
 	int32_t count = TREES_A_PAGE;
 	while (status == STATUS_OK && count == TREES_A_PAGE) {
 		struct tree *trees;
-		bool one_look = store_look_begin(yard->store);
-		status = store_tree_list(yard->store, &query, page, &trees, &count, why);
-		for (int32_t i = 0; status == STATUS_OK && i < count; i++) {
-			status = visit_tree(&telling, &trees[i], visitor, why);
-			arena_reset(scratch);
-		}
-		if (one_look)
-			store_look_end(yard->store);
-		query.offset += TREES_A_PAGE;
 		arena_reset(page);
+		status = store_tree_list(yard->store, &query, page, &trees, &count, why);
+		for (int32_t i = 0, done = 0; status == STATUS_OK && i < count; i += done)
+			status = visit_some(&telling, &trees[i], count - i, visitor, &done, why);
+		query.offset += TREES_A_PAGE;
 	}
-	arena_free(scratch);
+	yard_put_back(yard);
+	arena_free(telling.arena);
 	arena_free(page);
 	return status == STATUS_END ? STATUS_OK : status;
 }

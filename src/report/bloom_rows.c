@@ -68,7 +68,9 @@ enum status bloom_rows_make(struct yard *yard, bool without_private, struct aren
 {
 	struct blooming blooming = {
 		.yard = yard, .arena = arena, .out = out, .without_private = without_private};
-	const struct yard_visitor visitor = {.owner = &blooming, .visit = visit_bloom};
+	static const struct kind_set bloom_kinds = {KIND_BIT(KIND_STAGE)};
+	const struct yard_visitor visitor = {
+		.owner = &blooming, .visit = visit_bloom, .alone = true, .kinds = &bloom_kinds};
 
 	*out = (struct bloom_rows){.count = 0};
 	enum status status = yard_each(yard, false, &visitor, why);

@@ -166,8 +166,11 @@ enum status paper_yard_page(struct sheet *sheet, struct fault *why)
 {
 	struct yard *yard = sheet->paper->yard;
 	struct roll roll = {.sheet = sheet, .arena = arena_new()};
-	const struct yard_visitor hazards = {.owner = &roll, .visit = visit_hazard};
-	const struct yard_visitor rows = {.owner = &roll, .visit = visit_roll};
+	static const struct kind_set no_entries = {0};
+	const struct yard_visitor hazards = {
+		.owner = &roll, .visit = visit_hazard, .alone = true, .kinds = &no_entries};
+	const struct yard_visitor rows = {
+		.owner = &roll, .visit = visit_roll, .alone = true, .kinds = &no_entries};
 
 	document_page(&sheet->document, "The yard");
 	enum status status = yard_each(yard, false, &hazards, why);

@@ -147,7 +147,10 @@ enum status print_trees(
 {
 	struct listing listing = {
 		.printer = printer, .arena = arena_new(), .today = yard_today(yard)};
-	struct yard_visitor visitor = {.owner = &listing, .visit = visit_tree};
+	/* whether its label hangs is told by notes and sights */
+	static const struct kind_set label_kinds = {KIND_BIT(KIND_NOTE) | KIND_BIT(KIND_SAW)};
+	struct yard_visitor visitor = {
+		.owner = &listing, .visit = visit_tree, .alone = true, .kinds = &label_kinds};
 
 	if (printer->format != FORMAT_TEXT)
 		listing.rows = rows_begin(printer, tree_keys);

@@ -73,14 +73,40 @@ static const char *kind_of(const struct season_line *line)
 	return line->kind_name[0] != '\0' ? line->kind_name : "unknown";
 }
 
-static struct season_kind_total *total_of(struct season_report *report, const char *kind)
+/* Sums by kind while they are added up. */
+struct summing {
+	struct season_report *report;
+	struct arena *arena;
+	double *picked_mg; /* of each kind, of what is averaged */
+	int32_t room;
+};
+
+static void make_room(struct summing *summing)
 {
+	struct season_report *report = summing->report;
+	size_t used = (size_t)summing->room;
+
+	summing->room = summing->room == 0 ? 32 : summing->room * 2;
+	report->totals = arena_grow(summing->arena, report->totals, used * sizeof *report->totals,
+		(size_t)summing->room * sizeof *report->totals);
+	summing->picked_mg =
+		arena_grow(summing->arena, summing->picked_mg, used * sizeof *summing->picked_mg,
+			(size_t)summing->room * sizeof *summing->picked_mg);
+}
+
+/* The place of a kind among the totals, a new one where it is the first. */
+static int32_t place_of(struct summing *summing, const char *kind)
+{
+	struct season_report *report = summing->report;
+
 	for (int32_t i = 0; i < report->total_count; i++)
 		if (strcmp(report->totals[i].kind_name, kind) == 0)
-			return &report->totals[i];
-	struct season_kind_total *total = &report->totals[report->total_count++];
+			return i;
+	if (report->total_count == summing->room)
+		make_room(summing);
+	struct season_kind_total *total = &report->totals[report->total_count];
 	text_copy(total->kind_name, sizeof total->kind_name, kind);
-	return total;
+	return report->total_count++;
 }
 
 /* A crop that is not all in yet is summed but never averaged. */
@@ -90,25 +116,26 @@ static bool is_averaged(const struct season_line *line)
 	       amount_sum_point(&line->season.picked).known;
 }
 
-static void work_out_mean(struct season_report *report, struct season_kind_total *total)
+static void add_line(struct summing *summing, const struct season_line *line)
 {
-	double sum = 0.0;
+	const int32_t at = place_of(summing, kind_of(line));
+	struct season_kind_total *total = &summing->report->totals[at];
 
-	for (int32_t i = 0; i < report->count; i++) {
-		const struct season_line *line = &report->lines[i];
-
-		if (!is_averaged(line) || total_of(report, kind_of(line)) != total)
-			continue;
-		sum += (double)amount_sum_point(&line->season.picked).value;
-		total->with_figure++;
-	}
-	if (total->with_figure > 0)
-		total->mean_mg = known_i64(round_i64(sum / total->with_figure));
+	total->trees += line->subject.kind == SUBJECT_TREE && !line->is_graft;
+	join(&total->picked, &line->season.picked);
+	join(&total->lost, &line->season.lost);
+	join(&total->fruit, &line->season.fruit);
+	total->unweighed += line->season.unweighed;
+	if (!is_averaged(line))
+		return;
+	summing->picked_mg[at] += (double)amount_sum_point(&line->season.picked).value;
+	total->with_figure++;
 }
 
-static void add_pooled(struct season_report *report, const struct pooled_crop *pooled)
+static void add_pooled(struct summing *summing, const struct pooled_crop *pooled)
 {
-	struct season_kind_total *total = total_of(report, pooled->kind_name);
+	struct season_kind_total *total =
+		&summing->report->totals[place_of(summing, pooled->kind_name)];
 
 	if (pooled->is_loss) {
 		join(&total->lost, &pooled->mass);
@@ -122,22 +149,20 @@ static void add_pooled(struct season_report *report, const struct pooled_crop *p
 void season_totals(struct season_report *report, const struct pooled_crop *pooled, int32_t count,
 	struct arena *arena)
 {
-	report->totals = arena_array(
-		arena, (size_t)report->count + (size_t)count + 1, sizeof report->totals[0]);
-	report->total_count = 0;
-	for (int32_t i = 0; i < report->count; i++) {
-		const struct season_line *line = &report->lines[i];
-		struct season_kind_total *total = total_of(report, kind_of(line));
+	struct summing summing = {.report = report, .arena = arena};
 
-		total->trees += line->subject.kind == SUBJECT_TREE && !line->is_graft;
-		join(&total->picked, &line->season.picked);
-		join(&total->lost, &line->season.lost);
-		join(&total->fruit, &line->season.fruit);
-		total->unweighed += line->season.unweighed;
-	}
+	report->totals = NULL;
+	report->total_count = 0;
+	for (int32_t i = 0; i < report->count; i++)
+		add_line(&summing, &report->lines[i]);
 	for (int32_t i = 0; i < count; i++)
 		if (pooled[i].year == report->year)
-			add_pooled(report, &pooled[i]);
-	for (int32_t i = 0; i < report->total_count; i++)
-		work_out_mean(report, &report->totals[i]);
+			add_pooled(&summing, &pooled[i]);
+	for (int32_t i = 0; i < report->total_count; i++) {
+		struct season_kind_total *total = &report->totals[i];
+
+		if (total->with_figure > 0)
+			total->mean_mg =
+				known_i64(round_i64(summing.picked_mg[i] / total->with_figure));
+	}
 }

@@ -26,7 +26,7 @@ static struct season_line *new_line(struct making *making)
 	struct season_report *out = making->out;
 
 	if (out->count == making->capacity) {
-		int32_t capacity = making->capacity == 0 ? 64 : making->capacity * 2;
+		int32_t capacity = making->capacity + making->capacity / 4 + 64;
 
 		out->lines = arena_grow(making->arena, out->lines,
 			(size_t)out->count * sizeof out->lines[0],
@@ -93,11 +93,14 @@ static void add_tree_line(
 	line->is_graft = dossier->host != NULL || dossier->tree.host_id[0] != '\0';
 	line->season = *season;
 	season_title(season, line->season_name, sizeof line->season_name);
+	if (making->options->depth == SEASON_CROPS)
+		return;
 	compare_with_past(line, dossier->seasons, dossier->season_count);
 	line->mean_fruit_mg = season_fruit_mg(&line->season, 1);
 	work_out_size(line, dossier);
 	season_grades(dossier, yard_today(making->yard), line);
-	season_candidates(dossier, line, making->arena);
+	if (making->options->depth == SEASON_WHOLE)
+		season_candidates(dossier, line, making->arena);
 }
 
 /* A season the tree has no row for: to come, or before its first record. */
@@ -212,14 +215,10 @@ static enum status add_spots(struct making *making, struct fault *why)
 }
 
 /* One tree: all its seasons, or the one asked for. */
-static enum status make_tree(struct making *making, struct fault *why)
+static void add_seasons(struct making *making, const struct dossier *dossier)
 {
-	const struct dossier *dossier = NULL;
 	const struct season_options *options = making->options;
-	enum status status = yard_dossier(making->yard, options->tree_id, &dossier, why);
 
-	if (status != STATUS_OK)
-		return status;
 	for (int32_t i = 0; i < dossier->season_count; i++)
 		if (!options->year.known || dossier->seasons[i].year == options->year.value)
 			add_tree_line(making, dossier, &dossier->seasons[i]);
@@ -229,35 +228,81 @@ static enum status make_tree(struct making *making, struct fault *why)
 		add_tree_line(making, dossier, &empty);
 	}
 	making->out->year = dossier->season_year;
-	return STATUS_OK;
+}
+
+static enum status make_tree(struct making *making, struct fault *why)
+{
+	const struct dossier *dossier = NULL;
+	struct arena *scratch = arena_new();
+	enum status status =
+		yard_dossier_shown(making->yard, making->options->tree_id, scratch, &dossier, why);
+
+	if (status == STATUS_OK)
+		add_seasons(making, dossier);
+	arena_free(scratch);
+	return status;
+}
+
+/* --- all trees --- */
+
+/* A line for each tree there is: the list is never copied for want of room. */
+static enum status make_room(struct making *making, struct fault *why)
+{
+	const struct tree_query all = {.gone_too = true};
+	enum status status =
+		store_tree_count(yard_store(making->yard), &all, &making->capacity, why);
+
+	if (status == STATUS_OK)
+		making->out->lines = arena_array(
+			making->arena, (size_t)making->capacity, sizeof making->out->lines[0]);
+	return status;
+}
+
+/* What is read of each tree: picks and losses tell a crop, measurements its size. */
+static const struct kind_set *kinds_for(enum season_depth depth)
+{
+	static const struct kind_set crops = {KIND_BIT(KIND_PICK) | KIND_BIT(KIND_LOSS)};
+	static const struct kind_set figures = {
+		KIND_BIT(KIND_PICK) | KIND_BIT(KIND_LOSS) | KIND_BIT(KIND_MEASURE)};
+
+	return depth == SEASON_CROPS ? &crops : depth == SEASON_FIGURES ? &figures : NULL;
+}
+
+static enum status make_lines(struct making *making, struct fault *why)
+{
+	const struct season_options *options = making->options;
+	struct yard_visitor visitor = {.owner = making,
+		.visit = visit_latest,
+		.alone = true,
+		.kinds = kinds_for(options->depth)};
+	enum status status = make_room(making, why);
+
+	making->year = options->year.known ? options->year.value : INT32_MIN;
+	if (status == STATUS_OK && !options->year.known)
+		status = yard_each(making->yard, true, &visitor, why);
+	if (making->year == INT32_MIN) {
+		making->year = date_parts(yard_today(making->yard)).year;
+		making->again = true;
+	}
+	if (status == STATUS_OK && (options->year.known || making->again)) {
+		making->out->count = 0;
+		visitor.visit = visit_year;
+		status = yard_each(making->yard, true, &visitor, why);
+	}
+	return status == STATUS_OK ? add_spots(making, why) : status;
 }
 
 enum status season_report_make(struct yard *yard, const struct season_options *options,
 	struct arena *arena, struct season_report *out, struct fault *why)
 {
 	struct making making = {.yard = yard, .options = options, .arena = arena, .out = out};
-	struct yard_visitor visitor = {.owner = &making, .visit = visit_latest};
 	struct pooled_crop *pooled = NULL;
 	int32_t pooled_count = 0;
-	enum status status = STATUS_OK;
 
 	*out = (struct season_report){0};
 	if (options->tree_id != NULL)
 		return make_tree(&making, why);
-	making.year = options->year.known ? options->year.value : INT32_MIN;
-	if (!options->year.known)
-		status = yard_each(yard, true, &visitor, why);
-	if (making.year == INT32_MIN) {
-		making.year = date_parts(yard_today(yard)).year;
-		making.again = true;
-	}
-	if (status == STATUS_OK && (options->year.known || making.again)) {
-		out->count = 0;
-		visitor.visit = visit_year;
-		status = yard_each(yard, true, &visitor, why);
-	}
-	if (status == STATUS_OK)
-		status = add_spots(&making, why);
+	enum status status = make_lines(&making, why);
 	out->year = making.year;
 	if (status == STATUS_OK)
 		status = yard_pooled_crops(yard, arena, &pooled, &pooled_count, why);

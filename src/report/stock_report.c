@@ -52,7 +52,8 @@ static void add_to(struct maybe_i64 *sum, int64_t value)
 static enum status add_picked(struct stocking *stocking, struct fault *why)
 {
 	const struct season_options options = {.year = stocking->options->year,
-		.without_private = stocking->options->without_private};
+		.without_private = stocking->options->without_private,
+		.depth = SEASON_CROPS};
 	struct season_report season;
 	enum status status =
 		season_report_make(stocking->yard, &options, stocking->arena, &season, why);

@@ -173,7 +173,11 @@ static enum status look_for_first(void *owner, const struct dossier *dossier, st
 static enum status check_year(
 	struct season_page *page, struct yard *yard, int32_t year, struct fault *why)
 {
-	struct yard_visitor visitor = {.owner = &page->first_year, .visit = look_for_first};
+	static const struct kind_set crop_kinds = {KIND_BIT(KIND_PICK) | KIND_BIT(KIND_LOSS)};
+	struct yard_visitor visitor = {.owner = &page->first_year,
+		.visit = look_for_first,
+		.alone = true,
+		.kinds = &crop_kinds};
 	enum status status = STATUS_OK;
 	if (year > date_parts(yard_today(yard)).year + 1)
 		return fault_set(why, STATUS_RANGE, "that season is still to come");

@@ -23,6 +23,7 @@
 			   ") END"
 #define ENTRY_COLUMNS ENTRY_COLUMNS_OF("e.subject_id")
 
+enum entry_kind entry_kind_read(const char *key);
 /* Reads a row of ENTRY_COLUMNS, without its parts. */
 extern const struct row_reader entry_reader;
 /* By subject kind; also the names of the tables. */

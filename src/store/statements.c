@@ -35,6 +35,7 @@ static const struct statement *const tables[] = {
 	row_beside_statements,
 	sight_statements,
 	search_statements,
+	shelf_statements,
 	spot_statements,
 	standing_statements,
 	store_clash_statements,

@@ -39,6 +39,7 @@ extern const struct statement row_statements[];
 extern const struct statement row_beside_statements[];
 extern const struct statement sight_statements[];
 extern const struct statement search_statements[];
+extern const struct statement shelf_statements[];
 extern const struct statement spot_statements[];
 extern const struct statement standing_statements[];
 extern const struct statement store_clash_statements[];

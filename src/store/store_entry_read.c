@@ -57,7 +57,7 @@ const char *const subject_words[4] = {
 };
 
 /* A kind that this program does not know is kept as it stands and shown as a note. */
-static enum entry_kind read_kind(const char *key)
+enum entry_kind entry_kind_read(const char *key)
 {
 	enum entry_kind kind = kind_of_key(key);
 	return kind == KIND_TOTAL ? KIND_NOTE : kind;
@@ -69,7 +69,7 @@ static void read_entry(sqlite3_stmt *statement, struct arena *arena, void *out)
 	column_copy(statement, 0, entry->id, sizeof entry->id);
 	entry->subject.kind = (enum subject_kind)ROW_WORD(subject_words, column_word(statement, 1));
 	column_copy(statement, 2, entry->subject.id, sizeof entry->subject.id);
-	entry->kind = read_kind(column_word(statement, 3));
+	entry->kind = entry_kind_read(column_word(statement, 3));
 	column_date_span(statement, 4, &entry->day);
 	column_copy(statement, 7, entry->typed_at, sizeof entry->typed_at);
 	entry->words = column_arena(statement, 8, arena);
