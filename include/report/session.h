@@ -6,6 +6,7 @@
 
 #include "dossier/work.h"
 #include "report/keeper.h"
+#include "store/tree_names.h"
 
 struct session_options {
 	const char *path;       /* NULL: core/file's default log path */
@@ -24,8 +25,10 @@ struct session {
 	struct line_names_owner names;
 	enum unit_system units; /* of display; follow the place's unless given */
 	bool units_given;
-	struct number_rules numbers; /* the place's, with `units` for display */
-	struct keeper *keeper;       /* of flags worked out; NULL: they are not written */
+	struct number_rules numbers;  /* the place's, with `units` for display */
+	struct tree_names names_read; /* see session_trees; items NULL: not read */
+	bool kinds_read;
+	struct keeper *keeper; /* of flags worked out; NULL: they are not written */
 };
 
 /* Opens all of it, with one plain sentence when something is in the way. A writable log made
@@ -39,6 +42,9 @@ enum status session_refresh(struct session *session, struct fault *why) MUST_CHE
  * another one, or never; the next opening for writing puts that right. */
 enum status session_check_turns(const struct session *session, struct turns_checked *out,
 	bool *other_almanac, struct fault *why) MUST_CHECK;
+/* The standing trees by name, read once until the next refresh; kinds: with those. */
+enum status session_trees(
+	struct session *session, bool kinds, struct tree_names *out, struct fault *why) MUST_CHECK;
 /* From now on flags are kept in the log, where that may be: not of a log that is only viewed, nor
  * for a day that is not the real one. */
 void session_keep_flags(struct session *session);

@@ -103,9 +103,6 @@ struct tree_query {
 /* In the natural order of labels. */
 enum status store_tree_list(struct store *store, const struct tree_query *query,
 	struct arena *arena, struct tree **out, int32_t *count, struct fault *why) MUST_CHECK;
-/* Their ids alone. */
-enum status store_tree_ids(struct store *store, const struct tree_query *query, struct arena *arena,
-	char (**out)[ID_SIZE], int32_t *count, struct fault *why) MUST_CHECK;
 enum status store_tree_count(struct store *store, const struct tree_query *query, int32_t *count,
 	struct fault *why) MUST_CHECK;
 

@@ -159,7 +159,22 @@ enum status session_refresh(struct session *session, struct fault *why)
 {
 	arena_reset(session->arena);
 	session->yard = NULL;
+	session->names_read.items = NULL;
+	session->kinds_read = false;
 	return open_yard(session, why);
+}
+
+enum status session_trees(
+	struct session *session, bool kinds, struct tree_names *out, struct fault *why)
+{
+	enum status status = STATUS_OK;
+	if (session->names_read.items == NULL || (kinds && !session->kinds_read)) {
+		status = store_tree_names(
+			session->store, kinds, 0, session->arena, &session->names_read, why);
+		session->kinds_read = kinds && status == STATUS_OK;
+	}
+	*out = session->names_read;
+	return status;
 }
 
 void session_keep_flags(struct session *session)

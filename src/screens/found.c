@@ -5,32 +5,36 @@
 
 enum { FOUND_MAX = 40 };
 
+bool found_prepare(struct session *session)
+{
+	struct tree_names names;
+	struct fault why;
+	return !session->kinds_read && session_trees(session, true, &names, &why) == STATUS_OK;
+}
+
 void found_look(struct found *found, struct session *session, const char *text)
 {
-	struct arena *arena = arena_new();
-	struct tree *trees;
+	const struct tree_letters letters = tree_letters_make(text);
+	const struct tree_name *best = NULL;
+	struct tree_names names = {.count = 0};
 	int32_t count = 0;
-	struct fault why;
-	const struct tree_query query = {.text = text, .most = FOUND_MAX};
-	const struct tree *best = NULL;
+	struct fault why = {.text = "no tree has these letters"};
 	found->id[0] = found->says[0] = '\0';
-	const char *none = text[0] != '\0' ? "no tree has these letters" : "";
-	if (text[0] != '\0' &&
-		store_tree_list(session->store, &query, arena, &trees, &count, &why) != STATUS_OK) {
-		count = 0;
-		none = why.text;
-	}
+	if (text[0] == '\0' || session_trees(session, letters.of_kinds, &names, &why) != STATUS_OK)
+		names.count = 0;
 	struct text_builder says = text_builder_fixed(found->says, sizeof found->says);
-	for (int32_t i = 0; i < count; i++) {
-		const bool exact = text_same(trees[i].label, text);
-		const bool begins = text_starts(trees[i].label, text);
+	for (int32_t i = 0; i < names.count && count < FOUND_MAX; i++) {
+		const struct tree_name *tree = &names.items[i];
+		if (!tree_letters_fit(&letters, tree))
+			continue;
+		const bool exact = text_same(tree->label, text);
+		const bool begins = text_starts(tree->label, text);
 		if (best == NULL || exact || (begins && !text_starts(best->label, text)))
-			best = &trees[i];
-		text_add_format(&says, "%s%s", i > 0 ? ", " : "", trees[i].label);
+			best = tree;
+		text_add_format(&says, "%s%s", count++ > 0 ? ", " : "", tree->label);
 	}
 	if (best != NULL)
 		(void)text_copy(found->id, sizeof found->id, best->id);
-	else
-		text_add(&says, none);
-	arena_free(arena);
+	else if (text[0] != '\0')
+		text_add(&says, why.text);
 }

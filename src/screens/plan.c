@@ -82,6 +82,8 @@ static bool plan_idle(void *state, struct context *context)
 	struct plan_screen *plan = state;
 	struct fault why;
 	const bool had = plan->facts.known;
+	if (plan->finding && found_prepare(context->session))
+		return true;
 	if (!had && plan_facts_read(plan, context, &why) != STATUS_OK)
 		plan->facts = (struct plan_facts){.known = true};
 	return plan_layer_read(plan, context->session, clock_monotonic_s() + quiet_s) || !had;

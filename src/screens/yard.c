@@ -5,6 +5,7 @@
 
 #include "core/text.h"
 #include "field.h"
+#include "found.h"
 #include "yard_rows.h"
 #include "yard_worst.h"
 #include "year_draw.h"
@@ -38,6 +39,7 @@ static enum status yard_screen_open(
 	(void)why;
 	edit_start(&yard->find, FIND_CHARACTERS);
 	(void)text_copy(yard->keep_id, sizeof yard->keep_id, argument);
+	yard->list.is_begun = argument[0] == '\0';
 	worst_start(&yard->worst);
 	return STATUS_OK;
 }
@@ -67,7 +69,7 @@ static enum status yard_screen_reread(void *state, struct context *context, stru
 	if (row != NULL)
 		(void)text_copy(yard->keep_id, sizeof yard->keep_id, row->id);
 	yard_rows_doubt(&yard->rows);
-	yard->list.known = false;
+	yard->list.known = yard->list.is_begun = false;
 	if (yard->is_year)
 		return STATUS_OK;
 	worst_start(&yard->worst);
@@ -107,16 +109,42 @@ static void clamp(struct yard_state *yard, int32_t rows)
 		yard->top = yard->rows.total > rows ? yard->rows.total - rows : 0;
 }
 
+static void list_those(struct yard_state *yard, struct context *context,
+	const struct tree_names *names, const struct tree_letters *letters)
+{
+	const size_t most = (size_t)names->count + 1;
+	arena_reset(context->arena);
+	yard->list.ids = arena_array(context->arena, most, sizeof yard->list.ids[0]);
+	yard->list.count = 0;
+	for (int32_t i = 0; i < names->count; i++)
+		if (tree_letters_fit(letters, &names->items[i]))
+			yard->list.ids[yard->list.count++] = names->items[i].id;
+}
+
+/* The first picture does not wait for the names of all trees. */
 static enum status read_list(
 	struct yard_state *yard, struct context *context, const char *text, struct fault *why)
 {
-	const struct tree_query query = {.text = text[0] == '\0' ? NULL : text};
+	const struct tree_letters letters = tree_letters_make(text);
+	struct session *session = context->session;
+	struct tree_names names;
 	if (yard->list.known && strcmp(yard->list.text, text) == 0)
 		return STATUS_OK;
-	arena_reset(context->arena);
+	const enum status status = yard->list.is_begun
+					   ? store_tree_names(session->store, false, context->rows,
+						     session->arena, &names, why)
+					   : session_trees(session, letters.of_kinds, &names, why);
+	if (status != STATUS_OK)
+		return status;
+	list_those(yard, context, &names, &letters);
 	yard->list.known = text_copy(yard->list.text, sizeof yard->list.text, text);
-	return store_tree_ids(context->session->store, &query, context->arena, &yard->list.ids,
-		&yard->list.count, why);
+	return STATUS_OK;
+}
+
+static void list_all(struct yard_state *yard)
+{
+	if (yard->list.is_begun)
+		yard->list.known = yard->list.is_begun = false;
 }
 
 /* Stands again at the tree that was selected, should rows have come or gone. */
@@ -164,8 +192,14 @@ static void yard_screen_settle(void *state, struct context *context)
 static bool yard_screen_idle(void *state, struct context *context)
 {
 	struct yard_state *yard = state;
+	if (yard->finding && found_prepare(context->session))
+		return true;
 	if (yard_rows_tell(&yard->rows, context->session, quiet_s))
 		return true;
+	if (yard->list.is_begun) {
+		list_all(yard);
+		return true;
+	}
 	if (yard->is_year || yard->worst.done)
 		return false;
 	if (worst_look(&yard->worst, context->session, quiet_s, &yard->fault) != STATUS_OK)
@@ -237,6 +271,7 @@ static void yard_screen_type(
 	(void)context;
 	if (!yard->finding || !field_take(&yard->find, input, out))
 		return;
+	list_all(yard);
 	yard->selected = 0;
 	yard->top = 0;
 }
@@ -271,6 +306,10 @@ static void yard_screen_act(
 {
 	struct yard_state *yard = state;
 	const int32_t page = list_rows(yard, context->rows);
+	struct fault why;
+	list_all(yard);
+	if (!yard->list.known) /* how far the cursor can go */
+		(void)!read_view(yard, context, &why);
 	switch ((int)action) {
 	case ACTION_UP:
 		move(yard, -1);

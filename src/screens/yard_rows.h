@@ -27,11 +27,12 @@ struct yard_row {
 	struct year_line line; /* where rows are lines of the year: then nothing else but names */
 };
 
-/* The trees that are listed, in their order: read once, not for each key. */
+/* The trees that are listed, in their order: sought out once, not for each key. */
 struct yard_list {
-	char (*ids)[ID_SIZE];
+	const char **ids;
 	int32_t count;
 	char text[TEXT_SIZE]; /* that they have been sought by */
+	bool is_begun;        /* only the first of them are here, as many as fit the screen */
 	bool known;
 };
 

@@ -44,39 +44,21 @@ static enum status look_at(struct worst *worst, struct session *session, const c
 	return status;
 }
 
-static enum status look_at_page(struct worst *worst, struct session *session, double until_s,
-	struct arena *arena, struct fault *why)
-{
-	struct tree *trees;
-	int32_t count;
-	const struct tree_query query = {.offset = worst->looked, .most = WORST_PAGE};
-	struct arena *one = arena_new();
-	enum status status = store_tree_list(session->store, &query, arena, &trees, &count, why);
-	for (int32_t i = 0; status == STATUS_OK && i < count; i++) {
-		arena_reset(one);
-		status = look_at(worst, session, trees[i].id, one, why);
-		if (clock_monotonic_s() > until_s)
-			break;
-	}
-	arena_free(one);
-	worst->done = status != STATUS_OK || count == 0;
-	return status;
-}
-
 enum status worst_look(
 	struct worst *worst, struct session *session, double seconds, struct fault *why)
 {
 	const double until_s = clock_monotonic_s() + seconds;
 	struct arena *arena = arena_new();
-	const struct tree_query all = {.most = 0};
-	enum status status = worst->total > 0
-				     ? STATUS_OK
-				     : store_tree_count(session->store, &all, &worst->total, why);
-	while (status == STATUS_OK && !worst->done && clock_monotonic_s() <= until_s) {
+	struct tree_names names;
+	enum status status = session_trees(session, false, &names, why);
+	worst->total = status == STATUS_OK ? names.count : 0;
+	while (status == STATUS_OK && worst->looked < worst->total &&
+		clock_monotonic_s() <= until_s) {
 		arena_reset(arena);
-		status = look_at_page(worst, session, until_s, arena, why);
+		status = look_at(worst, session, names.items[worst->looked].id, arena, why);
 	}
 	arena_free(arena);
+	worst->done = status != STATUS_OK || worst->looked >= worst->total;
 	return status;
 }
 

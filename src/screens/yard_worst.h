@@ -6,7 +6,7 @@
 
 #include "screen.h"
 
-enum { WORST_MAX = 24, WORST_PAGE = 200 };
+enum { WORST_MAX = 24 };
 
 struct worst {
 	struct flag flags[WORST_MAX]; /* worst first; pointers in them mean nothing here */

@@ -41,6 +41,7 @@ static const struct statement *const tables[] = {
 	store_clash_statements,
 	tree_statements,
 	tree_list_statements,
+	tree_names_statements,
 	tree_place_statements,
 	tree_size_statements,
 	touched_statements,

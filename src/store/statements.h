@@ -45,6 +45,7 @@ extern const struct statement standing_statements[];
 extern const struct statement store_clash_statements[];
 extern const struct statement tree_statements[];
 extern const struct statement tree_list_statements[];
+extern const struct statement tree_names_statements[];
 extern const struct statement tree_place_statements[];
 extern const struct statement tree_size_statements[];
 extern const struct statement touched_statements[];

@@ -50,12 +50,6 @@ const struct statement tree_list_statements[] = {
 	[WAY_TOTAL + WAY_HOST] = {"tree.count_host", "SELECT count(*)" FROM_HOST},
 	[WAY_TOTAL + WAY_PARENT] = {"tree.count_parent", "SELECT count(*)" FROM_PARENT},
 	[WAY_TOTAL + WAY_SPOT] = {"tree.count_spot", "SELECT count(*)" FROM_SPOT},
-	[2 * WAY_TOTAL +
-		WAY_STANDING] = {"tree.ids_standing", "SELECT t.id" FROM_STANDING IN_ORDER},
-	[2 * WAY_TOTAL + WAY_ALL] = {"tree.ids_all", "SELECT t.id" FROM_ALL IN_ORDER},
-	[2 * WAY_TOTAL + WAY_HOST] = {"tree.ids_host", "SELECT t.id" FROM_HOST IN_ORDER},
-	[2 * WAY_TOTAL + WAY_PARENT] = {"tree.ids_parent", "SELECT t.id" FROM_PARENT IN_ORDER},
-	[2 * WAY_TOTAL + WAY_SPOT] = {"tree.ids_spot", "SELECT t.id" FROM_SPOT IN_ORDER},
 	{NULL, NULL},
 };
 
@@ -116,21 +110,4 @@ enum status store_tree_count(
 	if (status == STATUS_OK)
 		*count = (int32_t)number;
 	return status;
-}
-
-enum status store_tree_ids(struct store *store, const struct tree_query *query, struct arena *arena,
-	char (**out)[ID_SIZE], int32_t *count, struct fault *why)
-{
-	sqlite3_stmt *statement = NULL;
-	struct row_list list = {.arena = arena, .size = ID_SIZE};
-	enum status status = prepare(store, query, 2 * WAY_TOTAL, &statement, why);
-	if (status != STATUS_OK)
-		return status;
-	bind_i64(statement, 7, query->most > 0 ? query->most : -1);
-	bind_i64(statement, 8, query->offset);
-	while ((status = sql_step(store, statement, why)) == STATUS_OK)
-		column_copy(statement, 0, row_list_add(&list), ID_SIZE);
-	*out = list.items;
-	*count = list.count;
-	return status == STATUS_END ? STATUS_OK : status;
 }

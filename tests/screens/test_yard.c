@@ -105,15 +105,18 @@ struct shown {
 static void show_again(struct shown *shown)
 {
 	struct fault why;
-	const struct tree_query all = {.most = 0};
+	struct tree_names names;
 	shown->session = (struct session){.clock = shown->garden.clock,
 		.store = shown->garden.store,
 		.almanac = shown->garden.almanac,
 		.yard = shown->garden.yard,
 		.numbers = yard_numbers(shown->garden.yard)};
-	check_ok(store_tree_ids(shown->garden.store, &all, shown->garden.arena, &shown->list.ids,
-			 &shown->list.count, &why),
+	check_ok(store_tree_names(shown->garden.store, false, 0, shown->garden.arena, &names, &why),
 		&why);
+	shown->list.ids = arena_array(shown->garden.arena, 2, sizeof shown->list.ids[0]);
+	shown->list.count = names.count;
+	for (int32_t i = 0; i < names.count && i < 2; i++)
+		shown->list.ids[i] = names.items[i].id;
 	check_ok(yard_rows_read(&shown->rows, &shown->session, &shown->list, 0, 10, &why), &why);
 }
 
