@@ -114,10 +114,21 @@ enum status almanac_read(const char *directory, struct arena *arena, struct aren
 	return STATUS_OK;
 }
 
+static struct almanac *open_built_in(void)
+{
+	const size_t size = almanac_built_in.count * sizeof(uintptr_t);
+	struct arena *arena = arena_new_of(size);
+	uintptr_t *words = arena_alloc(arena, size);
+	packed_open(&almanac_built_in, words);
+	struct almanac *almanac = (struct almanac *)(void *)words;
+	almanac->arena = arena;
+	return almanac;
+}
+
 enum status almanac_open(const char *directory, struct almanac **out, struct fault *why)
 {
 	if (directory[0] == '\0') {
-		*out = (struct almanac *)almanac_built_in;
+		*out = open_built_in();
 		return STATUS_OK;
 	}
 	struct arena *arena = arena_new();
@@ -132,7 +143,7 @@ enum status almanac_open(const char *directory, struct almanac **out, struct fau
 
 void almanac_close(struct almanac *almanac)
 {
-	if (almanac == NULL || almanac == almanac_built_in)
+	if (almanac == NULL)
 		return;
 	arena_free(almanac->scratch);
 	arena_free(almanac->arena);

@@ -5,6 +5,7 @@
 #define ALMANAC_LOAD_H
 
 #include "almanac/almanac.h"
+#include "almanac/packed.h"
 #include "almanac/pest.h"
 #include "almanac/sheet.h"
 #include "core/memory.h"
@@ -55,10 +56,9 @@ struct almanac {
 	int32_t work_count;
 };
 
-/* The tables of share/almanac as they stood when the program was built, and their bytes: made by
- * embed_main.c, so that no start reads and checks them anew. */
-extern const struct almanac *const almanac_built_in;
-extern const size_t almanac_built_in_size;
+/* The tables of share/almanac as they stood when the program was built: made by embed_main.c, so
+ * that no start reads and checks them anew. */
+extern const struct packed almanac_built_in;
 
 /* Reads and checks all tables; the answer lies in the two arenas. Faults as of almanac_open. */
 enum status almanac_read(const char *directory, struct arena *arena, struct arena *scratch,

@@ -38,12 +38,17 @@ static void each_word_is_as_it_is_read(void **state)
 	(void)state;
 	struct reading reading = read_tables();
 	const uintptr_t *read = (const uintptr_t *)(const void *)reading.almanac;
-	const uintptr_t *built = (const uintptr_t *)(const void *)almanac_built_in;
-	size_t count = almanac_built_in_size / sizeof *built;
+	struct almanac *almanac = NULL;
+	struct fault why;
+	check_ok(almanac_open("", &almanac, &why), &why);
+	struct arena *arena = almanac->arena;
+	almanac->arena = NULL;
+	const uintptr_t *built = (const uintptr_t *)(const void *)almanac;
+	size_t count = almanac_built_in.count;
 	size_t texts = 0;
 	size_t places = 0;
 
-	assert_int_equal(almanac_built_in_size, arena_size(reading.arena));
+	assert_int_equal(count * sizeof *built, arena_size(reading.arena));
 	for (size_t i = 0; i < count; i++) {
 		if (lies_in(read[i], reading.almanac)) {
 			assert_int_equal(built[i] - (uintptr_t)built, read[i] - (uintptr_t)read);
@@ -56,6 +61,7 @@ static void each_word_is_as_it_is_read(void **state)
 		}
 	}
 	assert_true(texts > 30000 && places > 3000); /* it was all looked at */
+	arena_free(arena);
 	arena_free(reading.scratch);
 	arena_free(reading.arena);
 }
@@ -69,10 +75,10 @@ static void it_opens_and_closes_any_number_of_times(void **state)
 	struct fault why;
 
 	check_ok(almanac_open("", &first, &why), &why);
+	assert_non_null(almanac_species(first, "apple"));
 	almanac_close(first);
 	check_ok(almanac_open("", &second, &why), &why);
 	check_ok(almanac_open("share/almanac", &read, &why), &why);
-	assert_ptr_equal(first, second);
 	assert_string_equal(almanac_digest(second), almanac_digest(read));
 	assert_non_null(almanac_species(second, "loquat"));
 	almanac_close(second);
