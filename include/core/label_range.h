@@ -4,6 +4,7 @@
 #define CORE_LABEL_RANGE_H
 
 #include <stdbool.h>
+#include <stddef.h>
 #include <stdint.h>
 
 #include "core/fault.h"
@@ -27,5 +28,9 @@ const char *label_range_at(const struct label_range *range, int32_t place, char 
 /* The same but for blanks, signs and noughts before a figure ("A1", "a-01"): easily typed for one
  * another. Equal ones, case aside, are not only nearly so: false. */
 bool label_is_near(const char *a, const char *b);
+/* Of a folded label (text_fold) what those near it have in common: letters and digits, one '-'
+ * where only a sign or a blank parts two figures. Returns out. */
+enum { LABEL_FOLDED_SIZE = 3 * LABEL_SIZE };
+const char *label_bare(const char *folded, char *out, size_t size);
 
 #endif

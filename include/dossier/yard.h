@@ -72,7 +72,8 @@ enum status yard_each(struct yard *yard, bool gone_too, const struct yard_visito
 enum status yard_take_up(struct yard *yard, const struct shelf_wants *wants, int32_t *taken,
 	struct fault *why) MUST_CHECK;
 void yard_put_back(struct yard *yard);
-/* One tree that is no standing graft, with its grafts, as yard_each comes to it. */
+/* One tree that is no standing graft, with its grafts, as yard_each comes to it; but its neighbours
+ * are told only once yard_standing was asked, for that costs by the yard. */
 enum status yard_visit(struct yard *yard, const char *tree_id, const struct yard_visitor *visitor,
 	struct fault *why) MUST_CHECK;
 

@@ -87,7 +87,9 @@ struct dossier {
 	const struct spot *spot; /* NULL none */
 
 	/* all that stand, this tree among them, by species (unknown ones first), then in
-	 * the natural order of labels */
+	 * the natural order of labels; not told: reading them costs by the yard */
+	bool neighbours_told;
+	bool label_is_near; /* another label may be near this one's: only then is it to be asked */
 	const struct neighbour *neighbours;
 	int32_t neighbour_count;
 	const struct tenant *tenants; /* of its spot, by their first day; never this tree */

@@ -44,6 +44,7 @@ struct flags {
 	int32_t count;
 	int32_t capacity;
 	struct maybe_date next_change; /* the first later day on which an answer could differ */
+	bool wants_neighbours; /* a rule asked for them and they were not told: nothing counts */
 };
 
 /* A new flag with rule, tree, label and urgency filled in, in the list; valid until the next. */

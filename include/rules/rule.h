@@ -27,7 +27,8 @@ const struct rule *rule_find(const char *id);
 /* Runs every rule over one dossier, adding to *out (whose arena is set). Applies what holds
  * between rules: `leave` hides due and soon of cut and feed rules, one cause one flag, rows of
  * memory or second-hand alone are notes. Of a tree that is gone only the rules about records
- * speak. Does not sort. */
+ * speak. Does not sort. Where a rule needs the neighbours and the dossier does not tell them,
+ * out->wants_neighbours: to be looked at again with them. */
 void rules_look(const struct dossier *dossier, struct date today, struct flags *out);
 
 /* Was this shaping cut made where the almanac says to avoid it for flowers or fruit, whatever has

@@ -149,6 +149,9 @@ struct standing_tree {
 enum status store_standing_each(struct store *store,
 	enum status (*visit)(void *context, const struct standing_tree *tree, struct fault *why),
 	void *context, struct fault *why) MUST_CHECK;
+/* Every label there is or was, folded, along an index. */
+enum status store_label_each(struct store *store, void (*visit)(void *context, const char *folded),
+	void *context, struct fault *why) MUST_CHECK;
 
 /* --- entries --- */
 /* Writes the entry with its amounts, details, stem measures, and its words to the search. */

@@ -54,13 +54,10 @@ const char *label_range_at(const struct label_range *range, int32_t place, char 
 	return out;
 }
 
-/* Letters and digits of a folded label; one '-' where only a sign or a blank parts two figures. */
-static void bare_label(const char *label, char *out, size_t size)
+const char *label_bare(const char *folded, char *out, size_t size)
 {
-	char folded[3 * LABEL_SIZE];
 	size_t used = 0;
 	bool parted = false;
-	(void)text_fold(label, folded, sizeof folded);
 	for (const char *at = folded; *at != '\0' && used + 2 < size; at++) {
 		const bool digit = isdigit((unsigned char)*at);
 		const bool after_digit = used > 0 && isdigit((unsigned char)out[used - 1]);
@@ -78,14 +75,17 @@ static void bare_label(const char *label, char *out, size_t size)
 		out[used++] = *at;
 	}
 	out[used] = '\0';
+	return out;
 }
 
 bool label_is_near(const char *a, const char *b)
 {
-	char one[3 * LABEL_SIZE], two[3 * LABEL_SIZE];
+	char folded[LABEL_FOLDED_SIZE], one[LABEL_FOLDED_SIZE], two[LABEL_FOLDED_SIZE];
 	if (text_same(a, b))
 		return false;
-	bare_label(a, one, sizeof one);
-	bare_label(b, two, sizeof two);
+	(void)text_fold(a, folded, sizeof folded);
+	(void)label_bare(folded, one, sizeof one);
+	(void)text_fold(b, folded, sizeof folded);
+	(void)label_bare(folded, two, sizeof two);
 	return one[0] != '\0' && strcmp(one, two) == 0;
 }

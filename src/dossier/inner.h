@@ -52,6 +52,7 @@ struct yard {
 	bool looks_back;                /* who stands is told for the yard's day */
 	const struct neighbour *neighbours; /* read with the first dossier; NULL before */
 	int32_t neighbour_count;
+	const struct label_marks *labels; /* the same, read when a tree is told without them */
 	const struct yard_ground *ground; /* read when first asked for; NULL before */
 	const struct plot *plot;          /* the same */
 	struct entry_shelf *shelf;        /* entries of trees that are told in a row; NULL none */
@@ -67,6 +68,7 @@ struct telling {
 	struct date today;
 	const struct entry *extra;
 	bool alone; /* without neighbours */
+	bool later; /* without them too, unless they are read already: who needs them asks again */
 };
 enum status story_tell(const struct telling *telling, const char *tree_id,
 	const struct dossier **out, struct fault *why) MUST_CHECK;
@@ -77,6 +79,10 @@ enum status story_tell_whole(const struct telling *telling, const struct tree *t
 /* --- around the tree --- */
 /* Reads who stands in the yard, once. */
 enum status around_load(struct yard *yard, struct fault *why) MUST_CHECK;
+/* Reads which labels there are, once. */
+enum status labels_load(struct yard *yard, struct fault *why) MUST_CHECK;
+/* May another label be near it? Of labels that were not read: yes. */
+bool labels_may_be_near(const struct label_marks *labels, const char *label);
 /* As store_standing_each, for those that stood on the yard's day. */
 enum status stood_each(struct yard *yard,
 	enum status (*visit)(void *context, const struct standing_tree *tree, struct fault *why),

@@ -321,6 +321,8 @@ static void tell_shared(struct tale *tale)
 	dossier->weather_count = yard->weather_count;
 	dossier->forecasts = yard->forecasts;
 	dossier->forecast_count = yard->forecast_count;
+	dossier->label_is_near = labels_may_be_near(yard->labels, dossier->tree.label);
+	dossier->neighbours_told = yard->neighbours != NULL;
 	dossier->neighbours = yard->neighbours;
 	dossier->neighbour_count = yard->neighbour_count;
 	bool of_place = telling->extra != NULL && telling->extra->subject.kind == SUBJECT_PLACE;
@@ -400,7 +402,9 @@ enum status story_tell_whole(const struct telling *telling, const struct tree *t
 {
 	struct dossier *dossier = arena_alloc(telling->arena, sizeof *dossier);
 	enum status status = shared_load(telling->yard, why);
-	if (status == STATUS_OK && !telling->alone)
+	if (status == STATUS_OK && telling->later)
+		status = labels_load(telling->yard, why);
+	else if (status == STATUS_OK && !telling->alone)
 		status = around_load(telling->yard, why);
 	if (status == STATUS_OK)
 		status = tell_tree(telling, tree, NULL, dossier, why);

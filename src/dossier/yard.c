@@ -322,7 +322,8 @@ enum status yard_visit(struct yard *yard, const char *tree_id, const struct yard
 	struct fault *why)
 {
 	struct arena *scratch = arena_new();
-	struct telling telling = {.yard = yard, .arena = scratch, .today = yard->today};
+	const struct telling telling = {
+		.yard = yard, .arena = scratch, .today = yard->today, .later = true};
 	struct tree tree;
 	enum status status = store_tree_load(yard->store, tree_id, &tree, why);
 	if (status == STATUS_OK)

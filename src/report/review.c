@@ -106,6 +106,8 @@ static enum status look_at(void *owner, const struct dossier *dossier, struct fa
 	text_copy(tree->tree_id, sizeof tree->tree_id, dossier->tree.id);
 	tree->over_fence = dossier->tree.over_fence;
 	rules_look(dossier, yard_today(reviewing->yard), &tree->found);
+	if (tree->found.wants_neighbours)
+		return STATUS_END;
 	if (reviewing->options->told != NULL && is_asked_for(reviewing, tree->tree_id))
 		reviewing->options->told(reviewing->options->told_owner, dossier);
 	if (reviewing->options->all && is_asked_for(reviewing, tree->tree_id) &&
@@ -135,10 +137,24 @@ static void put_whole(struct reviewing *reviewing)
 	}
 }
 
+/* Few rules of few trees ask who stands around: only then is the whole yard read for them, once. */
+static enum status look_anew(struct reviewing *reviewing, const char *tree_id, struct fault *why)
+{
+	const struct yard_visitor visitor = {.owner = reviewing, .visit = look_at};
+	const struct neighbour *standing;
+	int32_t count;
+	reviewing->whole = (struct kept_whole){.arena = reviewing->scratch};
+	enum status status = yard_visit(reviewing->yard, tree_id, &visitor, why);
+	if (status != STATUS_END)
+		return status;
+	reviewing->whole = (struct kept_whole){.arena = reviewing->scratch};
+	status = yard_standing(reviewing->yard, &standing, &count, why);
+	return status == STATUS_OK ? yard_visit(reviewing->yard, tree_id, &visitor, why) : status;
+}
+
 static enum status work_out(struct reviewing *reviewing, const char *tree_id, struct fault *why)
 {
-	struct yard_visitor visitor = {.owner = reviewing, .visit = look_at};
-	enum status status = yard_visit(reviewing->yard, tree_id, &visitor, why);
+	enum status status = look_anew(reviewing, tree_id, why);
 	if (status != STATUS_OK)
 		return status;
 	struct maybe_date next = next_of(&reviewing->whole);
@@ -173,10 +189,8 @@ static enum status look_at_row(
 	enum status status = STATUS_OK;
 	arena_reset(reviewing->scratch);
 	reviewing->whole = (struct kept_whole){.arena = reviewing->scratch};
-	if (!take_kept(reviewing, row)) {
-		reviewing->whole = (struct kept_whole){.arena = reviewing->scratch};
+	if (!take_kept(reviewing, row))
 		status = work_out(reviewing, row->tree_id, why);
-	}
 	return status;
 }
 

@@ -134,8 +134,11 @@ static const char *const seeds_taken =
 	"nuts to sow|saved nuts|nuts saved|pits to sow|stones to sow";
 
 /* Does the sowing speak of another tree of the yard, or of its kind? */
-static bool names_another(const struct dossier *dossier, const struct entry *sowing)
+static bool names_another(
+	const struct dossier *dossier, const struct entry *sowing, struct flags *out)
 {
+	if (!look_has_neighbours(dossier, out))
+		return false;
 	for (int32_t i = 0; i < dossier->neighbour_count; i++) {
 		const struct neighbour *other = &dossier->neighbours[i];
 
@@ -151,7 +154,8 @@ static bool names_another(const struct dossier *dossier, const struct entry *sow
 
 /* Sown since: said of the tree, or told in the sowing by its label or kind, or with nothing said of
  * whence the seeds were. */
-static bool is_sown(const struct dossier *dossier, const struct entry *sowing, struct date taken)
+static bool is_sown(const struct dossier *dossier, const struct entry *sowing, struct date taken,
+	struct flags *out)
 {
 	struct date day;
 
@@ -159,7 +163,8 @@ static bool is_sown(const struct dossier *dossier, const struct entry *sowing, s
 		return false;
 	return strcmp(sowing->subject.id, dossier->tree.id) == 0 ||
 	       look_names(sowing, dossier->tree.label) ||
-	       look_names(sowing, dossier->kind.species->name) || !names_another(dossier, sowing);
+	       look_names(sowing, dossier->kind.species->name) ||
+	       !names_another(dossier, sowing, out);
 }
 
 static bool were_sown(
@@ -169,7 +174,7 @@ static bool were_sown(
 	struct date day;
 
 	for (int32_t i = 0; i < dossier->sowing_count; i++) {
-		if (!is_sown(dossier, dossier->sowings[i], taken) ||
+		if (!is_sown(dossier, dossier->sowings[i], taken, out) ||
 			!look_day(dossier->sowings[i], &day))
 			continue;
 		flags_change_on(out, today, day);

@@ -288,3 +288,9 @@ const char *look_bad_day(const struct dossier *dossier, struct date day)
 	}
 	return bad_word(dossier, day);
 }
+
+bool look_has_neighbours(const struct dossier *dossier, struct flags *out)
+{
+	out->wants_neighbours = out->wants_neighbours || !dossier->neighbours_told;
+	return dossier->neighbours_told;
+}

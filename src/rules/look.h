@@ -193,6 +193,8 @@ void rule_scout_due(const struct dossier *dossier, struct date today, struct fla
 void rule_sanitation_due(const struct dossier *dossier, struct date today, struct flags *out);
 void rule_quarantine_check(const struct dossier *dossier, struct date today, struct flags *out);
 /* neighbours */
+/* Are they told? Else who looks is asked to tell them, and the rule says nothing. */
+bool look_has_neighbours(const struct dossier *dossier, struct flags *out);
 void rule_no_partner(const struct dossier *dossier, struct date today, struct flags *out);
 
 #endif

@@ -217,13 +217,26 @@ static bool same_kind(const struct tree_kind *a, const struct tree_kind *b)
 	       text_same(a->cultivar, b->cultivar);
 }
 
+/* Without a look at the others: is there any in its spot, while nothing is logged of this one? */
+static bool may_share_spot(const struct dossier *dossier)
+{
+	const bool tenants_told =
+		dossier->spot != NULL && strcmp(dossier->spot->id, dossier->tree.spot_id) == 0;
+
+	return dossier->entry_count == 0 && dossier->tree.spot_id[0] != '\0' &&
+	       (!tenants_told || dossier->tenant_count > 0);
+}
+
 /* A standing tree that may be this one under another label: of nearly the same label, kinds not
  * known to differ; or of one spot, cultivar and planting, while nothing is logged of this one. Of
  * two the one that was added later asks. NULL: none. */
-static const struct neighbour *twin_of(const struct dossier *dossier)
+static const struct neighbour *twin_of(const struct dossier *dossier, struct flags *out)
 {
 	const struct tree *tree = &dossier->tree;
 
+	if ((!dossier->label_is_near && !may_share_spot(dossier)) ||
+		!look_has_neighbours(dossier, out))
+		return NULL;
 	for (int32_t i = 0; i < dossier->neighbour_count; i++) {
 		const struct neighbour *other = &dossier->neighbours[i];
 		const bool one_spot = tree->spot_id[0] != '\0' &&
@@ -247,7 +260,7 @@ static const struct neighbour *twin_of(const struct dossier *dossier)
 
 static void doubt_twice(const struct dossier *dossier, struct flags *out)
 {
-	const struct neighbour *twin = twin_of(dossier);
+	const struct neighbour *twin = twin_of(dossier, out);
 
 	if (twin == NULL)
 		return;

@@ -291,7 +291,7 @@ void rule_no_partner(const struct dossier *dossier, struct date today, struct fl
 	if (dossier->picks_since.known)
 		flags_change_on(
 			out, today, date_add_days(dossier->picks_since.value, PICKS_LOGGED_DAYS));
-	if (!wants_partner(dossier, &asking.taker, today))
+	if (!wants_partner(dossier, &asking.taker, today) || !look_has_neighbours(dossier, out))
 		return;
 	asking.kind = asking.taker.species->pollination;
 	ask_all(&asking);

@@ -356,7 +356,7 @@ void rule_too_close(const struct dossier *dossier, struct date today, struct fla
 	struct date end = look_years_after(dossier->tree.planted.low.value, MOVABLE_YEARS);
 	flags_change_on(out, today, end);
 	const struct fact_row *own = least_spacing(species);
-	if (own == NULL || date_compare(today, end) >= 0)
+	if (own == NULL || date_compare(today, end) >= 0 || !look_has_neighbours(dossier, out))
 		return;
 	for (int32_t i = 0; i < dossier->neighbour_count; i++)
 		look_at_neighbour(dossier, own, &dossier->neighbours[i], &near);

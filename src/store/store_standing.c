@@ -1,13 +1,14 @@
 /* SPDX-License-Identifier: MIT */
-/* All standing trees, one after another, with where they are and what they were taken for: two
- * statements side by side in the order of ids, so that nothing is held but the tree in hand. */
+/* All labels; and all standing trees, one after another, with where they are and what they were
+ * taken for: two statements side by side in the order of ids, so that nothing is held but the tree
+ * in hand. */
 #include "identity_row.h"
 #include "statements.h"
 #include "tree_row.h"
 
 #include <string.h>
 
-enum { STANDING_TREES, STANDING_IDENTITIES };
+enum { STANDING_TREES, STANDING_IDENTITIES, STANDING_LABELS };
 
 const struct statement standing_statements[] = {
 	[STANDING_TREES] = {"standing.trees",
@@ -18,6 +19,8 @@ const struct statement standing_statements[] = {
 	[STANDING_IDENTITIES] = {"standing.identities",
 		"SELECT " IDENTITY_COLUMNS " FROM identity i WHERE i.struck = 0 "
 		"ORDER BY i.tree_id, i.id"},
+	[STANDING_LABELS] = {"standing.labels",
+		"SELECT t.label_folded FROM tree t ORDER BY t.label_folded"},
 	{NULL, NULL},
 };
 
@@ -99,5 +102,18 @@ enum status store_standing_each(struct store *store,
 	if (walk.identities != NULL)
 		sql_done(walk.identities);
 	arena_free(walk.arena);
+	return status == STATUS_END ? STATUS_OK : status;
+}
+
+enum status store_label_each(struct store *store, void (*visit)(void *context, const char *folded),
+	void *context, struct fault *why)
+{
+	sqlite3_stmt *statement = NULL;
+	enum status status = sql_get(store, &standing_statements[STANDING_LABELS], &statement, why);
+	if (status != STATUS_OK)
+		return status;
+	while ((status = sql_step(store, statement, why)) == STATUS_OK)
+		visit(context, column_word(statement, 0));
+	sql_done(statement);
 	return status == STATUS_END ? STATUS_OK : status;
 }

@@ -130,6 +130,64 @@ static void tenants_are_those_before_and_beside(void **state)
 	check_int(garden_story(garden, "far")->tenant_count, 0, "alone at the wall");
 }
 
+struct looked {
+	bool told;
+	bool is_near;
+};
+
+static enum status look_at_visited(void *owner, const struct dossier *dossier, struct fault *why)
+{
+	struct looked *looked = owner;
+	(void)why;
+	*looked = (struct looked){dossier->neighbours_told, dossier->label_is_near};
+	return STATUS_OK;
+}
+
+static struct looked visit_one(struct garden *garden, const char *label)
+{
+	struct looked looked = {.told = false};
+	struct fault why = {0};
+	struct tree tree;
+	const struct yard_visitor visitor = {.owner = &looked, .visit = look_at_visited};
+	check_ok(store_tree_find(garden->store, label, &tree, &why), &why);
+	check_ok(yard_visit(garden->yard, tree.id, &visitor, &why), &why);
+	return looked;
+}
+
+/* A rule that does not ask for them costs nothing by the yard. */
+static void a_visit_tells_neighbours_once_they_were_asked_for(void **state)
+{
+	struct garden *garden = *state;
+	const struct neighbour *standing;
+	struct fault why = {0};
+	int32_t count;
+	garden_tree(garden, "A1", "apple", "2015", "");
+	garden_tree(garden, "B1", "apple", "2015", "");
+	assert_false(visit_one(garden, "A1").told);
+	check_ok(yard_standing(garden->yard, &standing, &count, &why), &why);
+	assert_true(visit_one(garden, "A1").told);
+	assert_true(garden_story(garden, "A1")->neighbours_told);
+}
+
+static void a_visit_tells_whether_any_label_is_near(void **state)
+{
+	struct garden *garden = *state;
+	garden_tree(garden, "A1", "apple", "2015", "");
+	garden_tree(garden, "A11", "apple", "2015", "");
+	garden_tree(garden, "1-1", "apple", "2015", "");
+	garden_tree(garden, "\xC3\x89t\xC3\xA9 2", "apple", "2015", "");
+	assert_false(visit_one(garden, "A1").is_near);
+	assert_false(visit_one(garden, "A11").is_near);
+	assert_false(visit_one(garden, "\xC3\x89t\xC3\xA9 2").is_near);
+	garden_tree(garden, "a-01", "apple", "2015", "");
+	garden_tree(garden, "\xC3\xA9T\xC3\x89-02", "apple", "2015", "");
+	assert_true(visit_one(garden, "A1").is_near);
+	assert_true(visit_one(garden, "a-01").is_near);
+	assert_true(visit_one(garden, "\xC3\x89t\xC3\xA9 2").is_near);
+	assert_false(visit_one(garden, "A11").is_near);
+	assert_false(visit_one(garden, "1-1").is_near);
+}
+
 #define FACT(name) cmocka_unit_test_setup_teardown(name, garden_setup, garden_teardown)
 
 int main(void)
@@ -137,6 +195,8 @@ int main(void)
 	const struct CMUnitTest tests[] = {
 		FACT(neighbours_come_by_kind_with_this_tree_among_them),
 		FACT(the_gone_are_no_neighbours),
+		FACT(a_visit_tells_neighbours_once_they_were_asked_for),
+		FACT(a_visit_tells_whether_any_label_is_near),
 		FACT(distance_is_on_the_flat_between_the_spots),
 		FACT(a_graft_stands_where_its_host_does),
 		FACT(tenants_are_those_before_and_beside),

@@ -15,8 +15,8 @@ static const char *const whole[] = {"answer.list", "area.list", "area.used", "ch
 	"container.list", "container_weight.list", "history.last", "history.sets", "identity.all",
 	"kept.list", "kept.missing", "layout.find", "layout.names", "obstacle.list",
 	"own_rate.list", "own_window.list", "product.list", "route.list", "settle.fields_of_other",
-	"spot.list", "spot.picked", "standing.identities", "tree.count_all", "tree.list_all",
-	"undo.redo_target", "undo.target"};
+	"spot.list", "spot.picked", "standing.identities", "standing.labels", "tree.count_all",
+	"tree.list_all", "undo.redo_target", "undo.target"};
 
 /* The largest table is read whole by these alone, and why. */
 static const struct entry_scan {
