@@ -254,18 +254,17 @@ static enum status name_row(
 	return status;
 }
 
-static enum status fill(struct yard_rows *fresh, const struct yard_rows *old,
-	struct session *session, const struct yard_list *list, struct fault *why)
+static enum status fill(struct yard_row *fresh, int32_t count, const struct yard_rows *old,
+	struct session *session, const char *const *ids, struct fault *why)
 {
 	static const struct yard_row not_told = {
 		.letters = "~    ", .year = "~", .year_short = "~"};
 	enum status status = STATUS_OK;
-	for (int32_t i = 0; status == STATUS_OK && i < fresh->count; i++) {
-		const char *id = list->ids[fresh->first + i];
-		const struct yard_row *known = find_row(old, id);
-		fresh->rows[i] = known != NULL ? *known : not_told;
-		if (!fresh->rows[i].named)
-			status = name_row(session, id, &fresh->rows[i], why);
+	for (int32_t i = 0; status == STATUS_OK && i < count; i++) {
+		const struct yard_row *known = find_row(old, ids[i]);
+		fresh[i] = known != NULL ? *known : not_told;
+		if (!fresh[i].named)
+			status = name_row(session, ids[i], &fresh[i], why);
 	}
 	return status;
 }
@@ -273,22 +272,19 @@ static enum status fill(struct yard_rows *fresh, const struct yard_rows *old,
 enum status yard_rows_read(struct yard_rows *rows, struct session *session,
 	const struct yard_list *list, int32_t first, int32_t count, struct fault *why)
 {
-	struct yard_rows *fresh = block_new(sizeof *fresh);
-	const int32_t left = list->count - first;
-	fresh->line_columns = rows->line_columns;
-	fresh->thread = rows->thread;
-	fresh->head = rows->head;
-	fresh->head_known = rows->head_known;
-	fresh->fault = rows->fault;
-	fresh->first = first;
-	fresh->known = true;
-	fresh->total = list->count;
-	fresh->count = count < YARD_ROWS_MAX ? count : YARD_ROWS_MAX;
-	if (fresh->count > left)
-		fresh->count = left > 0 ? left : 0;
-	enum status status = fill(fresh, rows, session, list, why);
-	if (status == STATUS_OK)
-		*rows = *fresh;
+	const int32_t left = list->count > first ? list->count - first : 0;
+	count = count < YARD_ROWS_MAX ? count : YARD_ROWS_MAX;
+	count = count < left ? count : left;
+	const size_t size = (size_t)count * sizeof rows->rows[0];
+	struct yard_row *fresh = block_new(size);
+	const enum status status = fill(fresh, count, rows, session, list->ids + first, why);
+	if (status == STATUS_OK) {
+		memcpy(rows->rows, fresh, size);
+		rows->first = first;
+		rows->count = count;
+		rows->total = list->count;
+		rows->known = true;
+	}
 	block_free(fresh);
 	return status;
 }
