@@ -78,11 +78,14 @@ static void make_uri(const char *path, char *out, size_t size)
 	snprintf(out + length, size - length, "?immutable=1");
 }
 
-/* One thread speaks to SQLite: no lock around each call. */
+/* One thread speaks to SQLite: no lock around each call, none around each piece of memory, and
+ * nobody asks how much there is. Only the first connection of a program can still say so. */
 static int open_file(struct store *store, enum connect_mode mode)
 {
 	char uri[3 * LOG_PATH_SIZE + 32];
 	const int one_thread = SQLITE_OPEN_NOMUTEX;
+	(void)sqlite3_config(SQLITE_CONFIG_SINGLETHREAD);
+	(void)sqlite3_config(SQLITE_CONFIG_MEMSTATUS, 0);
 	switch (mode) {
 	case CONNECT_WRITE:
 		return sqlite3_open_v2(
