@@ -81,6 +81,26 @@ enum status yard_standing(
 	return status;
 }
 
+/* Lists grow in the scratch, which lets go of what was too small. */
+enum status spots_load(struct yard *yard, struct fault *why)
+{
+	struct spot *spots = NULL;
+	int32_t count = 0;
+	if (yard->spots != NULL)
+		return STATUS_OK;
+	struct arena *scratch = arena_new();
+	const enum status status = store_spot_list(yard->store, scratch, &spots, &count, why);
+	if (status == STATUS_OK) {
+		struct spot *kept = arena_array(yard->arena, (size_t)count + 1, sizeof *kept);
+		if (count > 0)
+			memcpy(kept, spots, (size_t)count * sizeof *kept);
+		yard->spots = kept;
+		yard->spot_count = count;
+	}
+	arena_free(scratch);
+	return status;
+}
+
 /* --- who stood here before --- */
 
 static enum status tell_tenant(const struct telling *telling, const struct tree_place *place,

@@ -137,15 +137,13 @@ static enum status survey_all(struct survey *survey, struct arena *scratch, stru
 {
 	struct yard *yard = survey->yard;
 	struct obstacle *obstacles = NULL;
-	struct spot *spots = NULL;
 	struct tree_size *sizes = NULL;
 	int32_t obstacle_count = 0;
 	enum status status = shared_load(yard, why);
 	if (status == STATUS_OK)
 		status = around_load(yard, why);
 	if (status == STATUS_OK)
-		status = store_spot_list(
-			yard->store, yard->arena, &spots, &survey->ground->spot_count, why);
+		status = spots_load(yard, why);
 	if (status == STATUS_OK)
 		status =
 			store_obstacle_list(yard->store, scratch, &obstacles, &obstacle_count, why);
@@ -154,7 +152,8 @@ static enum status survey_all(struct survey *survey, struct arena *scratch, stru
 			yard->store, scratch, &sizes, &survey->sizes.count, why);
 	if (status != STATUS_OK)
 		return status;
-	survey->ground->spots = spots;
+	survey->ground->spots = yard->spots;
+	survey->ground->spot_count = yard->spot_count;
 	survey->sizes.items = sizes;
 	make_room(survey, obstacle_count + yard->neighbour_count);
 	for (int32_t i = 0; i < obstacle_count; i++)

@@ -53,6 +53,8 @@ struct yard {
 	const struct neighbour *neighbours; /* read with the first dossier; NULL before */
 	int32_t neighbour_count;
 	const struct label_marks *labels; /* the same, read when a tree is told without them */
+	const struct spot *spots;         /* read when first asked for; NULL before */
+	int32_t spot_count;
 	const struct yard_ground *ground; /* read when first asked for; NULL before */
 	const struct plot *plot;          /* the same */
 	struct entry_shelf *shelf;        /* entries of trees that are told in a row; NULL none */
@@ -83,6 +85,8 @@ enum status around_load(struct yard *yard, struct fault *why) MUST_CHECK;
 enum status labels_load(struct yard *yard, struct fault *why) MUST_CHECK;
 /* May another label be near it? Of labels that were not read: yes. */
 bool labels_may_be_near(const struct label_marks *labels, const char *label);
+/* Reads the spots, once. */
+enum status spots_load(struct yard *yard, struct fault *why) MUST_CHECK;
 /* As store_standing_each, for those that stood on the yard's day. */
 enum status stood_each(struct yard *yard,
 	enum status (*visit)(void *context, const struct standing_tree *tree, struct fault *why),

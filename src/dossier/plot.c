@@ -204,15 +204,13 @@ static void draft_lines(
 static enum status draft(struct drafting *drafting, struct arena *scratch, struct fault *why)
 {
 	struct yard *yard = drafting->yard;
-	struct spot *spots = NULL;
 	struct area *areas = NULL;
 	struct obstacle *obstacles = NULL;
 	struct tree_size *sizes = NULL;
 	int32_t obstacle_count = 0;
 	enum status status = around_load(yard, why);
 	if (status == STATUS_OK)
-		status = store_spot_list(
-			yard->store, yard->arena, &spots, &drafting->plot->spot_count, why);
+		status = spots_load(yard, why);
 	if (status == STATUS_OK)
 		status = store_area_list(yard->store, scratch, &areas, &drafting->area_count, why);
 	if (status == STATUS_OK)
@@ -225,7 +223,8 @@ static enum status draft(struct drafting *drafting, struct arena *scratch, struc
 		return status;
 	drafting->areas = areas;
 	drafting->sizes.items = sizes;
-	draft_spots(drafting, spots, scratch);
+	drafting->plot->spot_count = yard->spot_count;
+	draft_spots(drafting, yard->spots, scratch);
 	draft_trees(drafting, scratch);
 	draft_lines(drafting, obstacles, obstacle_count);
 	return STATUS_OK;
