@@ -22,6 +22,8 @@ void *arena_alloc(struct arena *arena, size_t size);
 void *arena_array(struct arena *arena, size_t count, size_t size);
 /* A copy of size bytes at old, in a new zeroed room of new_size (>= size): for growing lists. */
 void *arena_grow(struct arena *arena, const void *old, size_t size, size_t new_size);
+/* The same where nobody looks at old any more: a large one gives its room back. */
+void *arena_regrow(struct arena *arena, void *old, size_t size, size_t new_size);
 char *arena_text(struct arena *arena, const char *text); /* NULL gives "" */
 char *arena_text_n(struct arena *arena, const char *text, size_t length);
 char *arena_format(struct arena *arena, const char *format, ...)

@@ -86,6 +86,9 @@ enum status print_sun(const struct printer *printer, struct yard *yard,
 	const struct sun_options *options, struct fault *why) MUST_CHECK;
 enum status print_entries(const struct printer *printer, struct yard *yard,
 	const struct entry *entries, int32_t count, struct fault *why) MUST_CHECK;
+/* The same of all that the query finds, read as they are printed. */
+enum status print_entries_of(const struct printer *printer, struct yard *yard,
+	const struct entry_query *query, struct fault *why) MUST_CHECK;
 enum status print_history(const struct printer *printer, struct yard *yard, const char *tree_id,
 	struct fault *why) MUST_CHECK;
 /* What one act did, a line each, in the words of the history: "tree A3: planted 2010, was not

@@ -67,6 +67,10 @@ struct season_options {
 enum status season_report_make(struct yard *yard, const struct season_options *options,
 	struct arena *arena, struct season_report *out, struct fault *why) MUST_CHECK;
 
+/* The same of one tree whose dossier is in hand; options->tree_id is not heard. */
+void season_report_of(struct yard *yard, const struct dossier *dossier,
+	const struct season_options *options, struct arena *arena, struct season_report *out);
+
 /* What was picked; a season in which none was seen gave nothing. */
 struct maybe_i64 season_line_picked(const struct season_line *line);
 /* A season that is not over, or without a figure, is never compared. */

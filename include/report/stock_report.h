@@ -47,6 +47,7 @@ struct stock_report {
 struct stock_options {
 	struct maybe_i32 year; /* unknown: the latest season that has picks */
 	bool without_private;
+	bool without_ahead; /* what will ripen together is not asked for */
 };
 enum status stock_report_make(struct yard *yard, const struct stock_options *options,
 	struct arena *arena, struct stock_report *out, struct fault *why) MUST_CHECK;

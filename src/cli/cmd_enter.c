@@ -295,19 +295,6 @@ enum status cmd_ask(struct call *call, int *exit_status, struct fault *why)
 	return status;
 }
 
-static enum status print_query(
-	struct call *call, const struct entry_query *query, struct fault *why)
-{
-	struct entry *entries = NULL;
-	int32_t count = 0;
-	enum status status =
-		store_entry_list(call->session->store, query, call->arena, &entries, &count, why);
-
-	if (status != STATUS_OK)
-		return status;
-	return print_entries(&call->printer, call->session->yard, entries, count, why);
-}
-
 enum status cmd_plan(struct call *call, int *exit_status, struct fault *why)
 {
 	struct line_context context;
@@ -319,7 +306,8 @@ enum status cmd_plan(struct call *call, int *exit_status, struct fault *why)
 	if (status != STATUS_OK)
 		return status;
 	if (call->word_count == 1 && call_word_is(call, 0, "list"))
-		return print_query(call, &(struct entry_query){.planned = 1}, why);
+		return print_entries_of(&call->printer, call->session->yard,
+			&(struct entry_query){.planned = 1}, why);
 	context = session_line_context(call->session);
 	context.short_labels = true;
 	context.is_plan = true;
@@ -406,7 +394,7 @@ enum status cmd_entry(struct call *call, int *exit_status, struct fault *why)
 			return status;
 		query.subject_id = tree.id;
 	}
-	return print_query(call, &query, why);
+	return print_entries_of(&call->printer, call->session->yard, &query, why);
 }
 
 enum status cmd_history(struct call *call, int *exit_status, struct fault *why)

@@ -81,11 +81,16 @@ void arena_free(struct arena *arena)
 	free(arena);
 }
 
-void *arena_alloc(struct arena *arena, size_t size)
+static size_t whole_units(size_t size)
 {
 	assert(size <= PTRDIFF_MAX / 2);
 	size_t unit = alignof(max_align_t);
-	size_t whole = size == 0 ? unit : (size + unit - 1) / unit * unit;
+	return size == 0 ? unit : (size + unit - 1) / unit * unit;
+}
+
+void *arena_alloc(struct arena *arena, size_t size)
+{
+	size_t whole = whole_units(size);
 	if (arena->newest->size - arena->newest->used < whole)
 		arena->newest = chunk_new(arena->newest, whole);
 	void *block = arena->newest->room + arena->newest->used;
@@ -106,6 +111,25 @@ void *arena_grow(struct arena *arena, const void *old, size_t size, size_t new_s
 	if (size > 0)
 		memcpy(block, old, size);
 	return block;
+}
+
+/* A chunk that holds nothing else is made larger where it is in the chain. */
+void *arena_regrow(struct arena *arena, void *old, size_t size, size_t new_size)
+{
+	assert(new_size >= size);
+	struct chunk **link = &arena->newest;
+	size_t used = whole_units(size);
+	while (*link != NULL && (void *)(*link)->room != old)
+		link = &(*link)->older;
+	struct chunk *chunk = *link;
+	if (chunk == NULL || used <= CHUNK_SIZE || chunk->used != used || chunk->older == NULL)
+		return arena_grow(arena, old, size, new_size);
+	size_t whole = whole_units(new_size);
+	chunk = require(realloc(chunk, sizeof *chunk + whole));
+	memset(chunk->room + size, 0, whole - size);
+	chunk->used = chunk->size = whole;
+	*link = chunk;
+	return chunk->room;
 }
 
 char *arena_text_n(struct arena *arena, const char *text, size_t length)

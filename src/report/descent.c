@@ -9,18 +9,21 @@
 struct growing {
 	struct yard *yard;
 	struct arena *arena;
-	const struct tree *trees; /* all that stand or stood */
-	int32_t tree_count;
 	struct descent *out;
 	struct descent_line *lines;
 };
 
-static const struct tree *tree_of(const struct growing *growing, const char *id)
+/* NULL: there is none of that id. */
+static enum status tree_of(
+	struct growing *growing, const char *id, const struct tree **out, struct fault *why)
 {
-	for (int32_t i = 0; id[0] != '\0' && i < growing->tree_count; i++)
-		if (strcmp(growing->trees[i].id, id) == 0)
-			return &growing->trees[i];
-	return NULL;
+	struct tree *tree = arena_alloc(growing->arena, sizeof *tree);
+	enum status status = STATUS_ABSENT;
+
+	if (id[0] != '\0')
+		status = store_tree_load(yard_store(growing->yard), id, tree, why);
+	*out = status == STATUS_OK ? tree : NULL;
+	return status == STATUS_ABSENT ? STATUS_OK : status;
 }
 
 /* --- the line --- */
@@ -53,56 +56,71 @@ static bool is_told(const struct growing *growing, const char *id)
 static enum status add_children(
 	struct growing *growing, const char *parent_id, int32_t depth, struct fault *why)
 {
-	enum status status = STATUS_OK;
+	const struct tree_query query = {.parent_id = parent_id, .gone_too = true};
+	struct tree *children = NULL;
+	int32_t count = 0;
 
 	if (depth >= DESCENT_DEPTH_MAX) {
 		growing->out->more = true;
 		return STATUS_OK;
 	}
-	for (int32_t i = 0; status == STATUS_OK && i < growing->tree_count; i++) {
-		const struct tree *child = &growing->trees[i];
-
-		if (strcmp(child->parent_id, parent_id) != 0 || growing->out->more)
-			continue;
-		if (is_told(growing, child->id)) {
+	enum status status = store_tree_list(
+		yard_store(growing->yard), &query, growing->arena, &children, &count, why);
+	for (int32_t i = 0; status == STATUS_OK && i < count && !growing->out->more; i++) {
+		if (is_told(growing, children[i].id)) {
 			growing->out->is_loop = true;
 			continue;
 		}
-		status = add_line(growing, child, depth, false, why);
+		status = add_line(growing, &children[i], depth, false, why);
 		if (status == STATUS_OK)
-			status = add_children(growing, child->id, depth + 1, why);
+			status = add_children(growing, children[i].id, depth + 1, why);
 	}
 	return status;
 }
 
-/* Parents from the tree up, nearest first; returns how many. */
-static int32_t parents_of(struct growing *growing, const struct tree **out)
+/* Is the parent among those that were met on the way up to it? */
+static bool was_met(const struct tree *parent, const char *self_id, const struct tree *const *met,
+	int32_t count)
 {
-	const struct tree *self = tree_of(growing, growing->out->dossier->tree.id);
-	int32_t count = 0;
+	bool found = strcmp(parent->id, self_id) == 0;
 
-	for (const struct tree *at = self; at != NULL && count < DESCENT_DEPTH_MAX;) {
-		const struct tree *parent = tree_of(growing, at->parent_id);
+	for (int32_t i = 0; !found && i < count; i++)
+		found = strcmp(met[i]->id, parent->id) == 0;
+	return found;
+}
 
-		for (int32_t i = 0; parent != NULL && i < count; i++)
-			growing->out->is_loop = growing->out->is_loop || out[i] == parent;
-		growing->out->is_loop = growing->out->is_loop || (parent != NULL && parent == self);
-		if (growing->out->is_loop || parent == NULL)
+/* Parents from the tree up, nearest first. */
+static enum status parents_of(struct growing *growing, const struct tree *self,
+	const struct tree **out, int32_t *count, struct fault *why)
+{
+	enum status status = STATUS_OK;
+
+	*count = 0;
+	for (const struct tree *at = self; at != NULL && *count < DESCENT_DEPTH_MAX;) {
+		const struct tree *parent = NULL;
+
+		status = tree_of(growing, at->parent_id, &parent, why);
+		if (status != STATUS_OK || parent == NULL)
 			break;
-		out[count++] = parent;
+		growing->out->is_loop = was_met(parent, self->id, out, *count);
+		if (growing->out->is_loop)
+			break;
+		out[(*count)++] = parent;
 		at = parent;
 	}
-	return count;
+	return status;
 }
 
 /* The parents, then from the nearest one all that came from it: the tree among its like. */
 static enum status add_lines(struct growing *growing, struct fault *why)
 {
 	const struct tree *parents[DESCENT_DEPTH_MAX];
-	int32_t count = parents_of(growing, parents);
-	const struct tree *self = tree_of(growing, growing->out->dossier->tree.id);
-	enum status status = STATUS_OK;
+	const struct tree *self = NULL;
+	int32_t count = 0;
+	enum status status = tree_of(growing, growing->out->dossier->tree.id, &self, why);
 
+	if (status == STATUS_OK)
+		status = parents_of(growing, self, parents, &count, why);
 	for (int32_t i = count; status == STATUS_OK && i-- > 0;)
 		status = add_line(growing, parents[i], count - 1 - i, true, why);
 	if (status == STATUS_OK && count > 0)
@@ -116,16 +134,31 @@ static enum status add_lines(struct growing *growing, struct fault *why)
 
 /* --- the batch --- */
 
-static void count_trees(struct growing *growing, const char *batch)
+static enum status count_trees(struct growing *growing, const char *batch, struct fault *why)
 {
+	enum { A_PAGE = 256 };
+	struct tree_query query = {.gone_too = true, .most = A_PAGE};
 	struct descent_batch *out = &growing->out->batch;
+	struct arena *page = arena_new();
+	enum status status = STATUS_OK;
+	int32_t count = A_PAGE;
 
-	for (int32_t i = 0; i < growing->tree_count; i++) {
-		if (!text_same(growing->trees[i].batch, batch))
-			continue;
-		out->trees++;
-		out->standing += growing->trees[i].gone.text[0] == '\0';
+	while (status == STATUS_OK && count == A_PAGE) {
+		struct tree *trees = NULL;
+
+		arena_reset(page);
+		status = store_tree_list(
+			yard_store(growing->yard), &query, page, &trees, &count, why);
+		for (int32_t i = 0; status == STATUS_OK && i < count; i++) {
+			if (!text_same(trees[i].batch, batch))
+				continue;
+			out->trees++;
+			out->standing += trees[i].gone.text[0] == '\0';
+		}
+		query.offset += A_PAGE;
 	}
+	arena_free(page);
+	return status;
 }
 
 static int64_t pieces_of(const struct entry *entry, enum field field)
@@ -171,25 +204,19 @@ static enum status count_entries(struct growing *growing, const char *batch, str
 enum status descent_make(struct yard *yard, const char *tree_id, struct arena *arena,
 	struct descent *out, struct fault *why)
 {
-	const struct tree_query all = {.gone_too = true};
 	struct growing growing = {.yard = yard, .arena = arena, .out = out};
-	struct tree *trees = NULL;
 
 	*out = (struct descent){.batch = {.took = -1}};
 	growing.lines = arena_array(arena, DESCENT_LINES_MAX, sizeof *growing.lines);
 	out->lines = growing.lines;
 	enum status status = yard_dossier_in(yard, tree_id, arena, &out->dossier, why);
 	if (status == STATUS_OK)
-		status = store_tree_list(
-			yard_store(yard), &all, arena, &trees, &growing.tree_count, why);
-	growing.trees = trees;
-	if (status == STATUS_OK)
 		status = add_lines(&growing, why);
 	const char *batch = status == STATUS_OK ? out->dossier->tree.batch : "";
-	if (batch[0] != '\0') {
-		count_trees(&growing, batch);
+	if (batch[0] != '\0')
+		status = count_trees(&growing, batch, why);
+	if (status == STATUS_OK && batch[0] != '\0')
 		status = count_entries(&growing, batch, why);
-	}
 	if (status == STATUS_OK)
 		descent_say_all(yard, out, arena);
 	return status;

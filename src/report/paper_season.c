@@ -7,12 +7,21 @@
 
 enum { YEARS = 6, EXTREMES = 3, BAR_WORDS = 160 };
 
+/* What one gave in a year. */
+struct year_crop {
+	char id[ID_SIZE];
+	struct season season;
+};
+
 struct season_paper {
 	const struct on_paper *paper;
 	struct arena *arena;
 	struct document document;
-	struct season_report years[YEARS];       /* the newest first */
-	const struct season_line **by_id[YEARS]; /* their lines, ordered by whose they are */
+	struct season_report years[YEARS]; /* the newest first; of those before it no lines */
+	struct year_crop *by_id[YEARS];    /* of each line, ordered by whose it is */
+	int32_t counts[YEARS];
+	int32_t swing_at; /* the line of the tree that is told next */
+	bool swings_begun;
 };
 
 /* --- the yard --- */
@@ -63,10 +72,10 @@ static struct amount_sum sum_of_year(const struct season_report *report, int32_t
 	return sum;
 }
 
-static bool goes_on(const struct season_report *report)
+static bool goes_on(const struct season_paper *season, int32_t year)
 {
-	for (int32_t i = 0; i < report->count; i++)
-		if (report->lines[i].season.state == SEASON_IN_PROGRESS)
+	for (int32_t i = 0; i < season->counts[year]; i++)
+		if (season->by_id[year][i].season.state == SEASON_IN_PROGRESS)
 			return true;
 	return false;
 }
@@ -78,6 +87,7 @@ static void say_years(struct season_paper *season)
 
 	for (int32_t i = 0; i < YEARS; i++) {
 		const struct season_report *report = &season->years[YEARS - 1 - i];
+		const bool open = goes_on(season, YEARS - 1 - i);
 		int32_t unweighed;
 		const struct amount_sum sum = sum_of_year(report, &unweighed);
 
@@ -86,9 +96,9 @@ static void say_years(struct season_paper *season)
 			.label = arena_format(season->arena, "%d", (int)report->year),
 			.words = arena_format(season->arena, "%s%s",
 				text[0] != '\0' ? text : "nothing recorded",
-				goes_on(report) ? ", not over" : ""),
+				open ? ", not over" : ""),
 			.size = amount_sum_point(&sum),
-			.open = goes_on(report)};
+			.open = open};
 	}
 	document_bars(&season->document, "All trees, year by year", bars, YEARS,
 		(struct maybe_i64){.known = false});
@@ -174,32 +184,36 @@ static void say_extremes(struct season_paper *season)
 
 /* --- what changed --- */
 
-static int compare_subjects(const void *a, const void *b)
+static int compare_ids(const void *a, const void *b)
 {
-	return strcmp((*(const struct season_line *const *)a)->subject.id,
-		(*(const struct season_line *const *)b)->subject.id);
+	return strcmp(((const struct year_crop *)a)->id, ((const struct year_crop *)b)->id);
 }
 
-static void order_by_id(struct season_paper *season, int32_t year)
+static void order_by_id(
+	struct season_paper *season, int32_t year, const struct season_report *report)
 {
-	const struct season_report *report = &season->years[year];
-	const struct season_line **lines =
-		arena_array(season->arena, (size_t)report->count + 1, sizeof *lines);
+	struct year_crop *crops =
+		arena_array(season->arena, (size_t)report->count + 1, sizeof *crops);
 
-	for (int32_t i = 0; i < report->count; i++)
-		lines[i] = &report->lines[i];
-	qsort(lines, (size_t)report->count, sizeof *lines, compare_subjects);
-	season->by_id[year] = lines;
+	for (int32_t i = 0; i < report->count; i++) {
+		text_copy(crops[i].id, sizeof crops[i].id, report->lines[i].subject.id);
+		crops[i].season = report->lines[i].season;
+	}
+	qsort(crops, (size_t)report->count, sizeof *crops, compare_ids);
+	season->by_id[year] = crops;
+	season->counts[year] = report->count;
 }
 
-/* The same tree's line of that year; NULL: it has none. */
-static const struct season_line *same_in(
+/* What the same tree gave that year; NULL: it has no line. */
+static const struct season *same_in(
 	const struct season_paper *season, int32_t year, const struct season_line *line)
 {
-	const struct season_line *const *found = bsearch(&line, season->by_id[year],
-		(size_t)season->years[year].count, sizeof line, compare_subjects);
+	struct year_crop wanted;
 
-	return found != NULL ? *found : NULL;
+	text_copy(wanted.id, sizeof wanted.id, line->subject.id);
+	const struct year_crop *found = bsearch(&wanted, season->by_id[year],
+		(size_t)season->counts[year], sizeof wanted, compare_ids);
+	return found != NULL ? &found->season : NULL;
 }
 
 static void say_changes(struct season_paper *season)
@@ -211,9 +225,13 @@ static void say_changes(struct season_paper *season)
 
 	for (int32_t i = 0; i < now->count; i++) {
 		const struct season_line *line = &now->lines[i];
-		const struct season_line *old = same_in(season, 1, line);
-		bool both = old != NULL && season_line_is_compared(line) &&
-			    season_line_is_compared(old);
+		const struct season *before_it = same_in(season, 1, line);
+		struct season_line old = {.season.state = SEASON_NOT_RECORDED};
+
+		if (before_it != NULL)
+			old.season = *before_it;
+		bool both = before_it != NULL && season_line_is_compared(line) &&
+			    season_line_is_compared(&old);
 
 		if (!both && line->candidate_count == 0)
 			continue;
@@ -224,7 +242,7 @@ static void say_changes(struct season_paper *season)
 		paper_sum_words(line, units, words, sizeof words);
 		if (both)
 			document_row(&season->document, line->subject.label, "%s, before it %s",
-				words, paper_sum_words(old, units, before, sizeof before));
+				words, paper_sum_words(&old, units, before, sizeof before));
 		else
 			document_row(&season->document, line->subject.label, "%s", words);
 		for (int32_t c = 0; c < line->candidate_count; c++)
@@ -234,45 +252,65 @@ static void say_changes(struct season_paper *season)
 
 /* --- on and off --- */
 
+static void say_swing(
+	struct season_paper *season, const struct season_line *line, const struct dossier *dossier)
+{
+	const struct season_options options = {.depth = SEASON_FIGURES};
+	struct arena *arena = arena_new();
+	struct season_report past;
+	const char *sentences[SEASON_PAST_MAX];
+
+	season_report_of(season->paper->yard, dossier, &options, arena, &past);
+	if (!season->swings_begun)
+		document_heading(&season->document, "On and off years");
+	season->swings_begun = true;
+	const int32_t count = season_past_words(
+		past.lines, past.count, season->paper->printer.units, arena, sentences);
+	document_row(&season->document, line->subject.label,
+		"alternation %.2f (mean of ratios, %d pairs)%s%s", line->alternation.index,
+		(int)line->alternation.pairs, count == SEASON_PAST_MAX ? "; " : "",
+		count == SEASON_PAST_MAX ? sentences[SEASON_PAST_MAX - 1] : "");
+	arena_free(arena);
+}
+
+/* Trees come in the order of the lines. */
+static enum status visit_swing(void *owner, const struct dossier *dossier, struct fault *why)
+{
+	struct season_paper *season = owner;
+	const struct season_report *report = &season->years[0];
+	(void)why;
+
+	if (season->swing_at == report->count)
+		return STATUS_END;
+	const struct season_line *line = &report->lines[season->swing_at];
+	if (strcmp(line->subject.id, dossier->tree.id) != 0)
+		return STATUS_OK;
+	season->swing_at++;
+	if (season_swings(&line->alternation))
+		say_swing(season, line, dossier);
+	return STATUS_OK;
+}
+
 static enum status say_swings(struct season_paper *season, struct fault *why)
 {
-	const struct season_report *report = &season->years[0];
-	enum status status = STATUS_OK;
-	bool begun = false;
+	static const struct kind_set crop_kinds = {KIND_BIT(KIND_PICK) | KIND_BIT(KIND_LOSS)};
+	const struct yard_visitor visitor = {
+		.owner = season, .visit = visit_swing, .alone = true, .kinds = &crop_kinds};
 
-	for (int32_t i = 0; status == STATUS_OK && i < report->count; i++) {
-		const struct season_line *line = &report->lines[i];
-		const struct season_options options = {.tree_id = line->subject.id};
-		struct season_report past;
-		const char *sentences[SEASON_PAST_MAX];
-
-		if (line->subject.kind != SUBJECT_TREE || !season_swings(&line->alternation))
-			continue;
-		status = season_report_make(
-			season->paper->yard, &options, season->arena, &past, why);
-		if (status != STATUS_OK)
-			break;
-		if (!begun)
-			document_heading(&season->document, "On and off years");
-		begun = true;
-		const int32_t count = season_past_words(past.lines, past.count,
-			season->paper->printer.units, season->arena, sentences);
-		document_row(&season->document, line->subject.label,
-			"alternation %.2f (mean of ratios, %d pairs)%s%s", line->alternation.index,
-			(int)line->alternation.pairs, count == SEASON_PAST_MAX ? "; " : "",
-			count == SEASON_PAST_MAX ? sentences[SEASON_PAST_MAX - 1] : "");
-	}
-	return status;
+	return yard_each(season->paper->yard, true, &visitor, why);
 }
 
 /* --- the years beside one another --- */
 
 /* "52 lb", with what is open or not known said in few cells. */
 static const char *cell_words(
-	const struct season_line *line, enum unit_system units, char *out, size_t size)
+	const struct season *season, enum unit_system units, char *out, size_t size)
 {
-	const struct maybe_i64 picked =
-		line != NULL ? season_line_picked(line) : (struct maybe_i64){.known = false};
+	struct season_line line = {.season.state = SEASON_NOT_RECORDED};
+
+	if (season != NULL)
+		line.season = *season;
+	const struct maybe_i64 picked = season_line_picked(&line);
 
 	if (picked.known && picked.value == 0)
 		text_copy(out, size, "none");
@@ -280,7 +318,7 @@ static const char *cell_words(
 		mass_format_rough(picked.value, units, out, (int)size);
 	else
 		text_copy(out, size, "-");
-	if (picked.known && line->season.state == SEASON_IN_PROGRESS)
+	if (picked.known && line.season.state == SEASON_IN_PROGRESS)
 		text_copy(out + strlen(out), size - strlen(out), "+");
 	return out;
 }
@@ -309,19 +347,38 @@ static void say_table(struct season_paper *season)
 		"Two figures, for the eye; - is not recorded, never nothing; + is not over yet.");
 }
 
-static enum status say_yard(struct season_paper *season, struct fault *why)
+/* Of the years before it the crops alone, and none of the lines. */
+static enum status read_years(struct season_paper *season, struct fault *why)
 {
 	struct season_options options = {
 		.year = season->paper->year, .without_private = season->paper->without_private};
 	enum status status = STATUS_OK;
 
 	for (int32_t i = 0; status == STATUS_OK && i < YEARS; i++) {
-		status = season_report_make(
-			season->paper->yard, &options, season->arena, &season->years[i], why);
+		struct season_report *report = &season->years[i];
+		struct arena *arena = i == 0 ? season->arena : arena_new();
+
+		status = season_report_make(season->paper->yard, &options, arena, report, why);
 		if (status == STATUS_OK)
-			order_by_id(season, i);
-		options.year = known_i32(season->years[i].year - 1);
+			order_by_id(season, i, report);
+		options.year = known_i32(report->year - 1);
+		options.depth = SEASON_CROPS;
+		if (i == 0)
+			continue;
+		report->totals = arena_grow(season->arena, report->totals,
+			(size_t)report->total_count * sizeof *report->totals,
+			(size_t)report->total_count * sizeof *report->totals);
+		report->lines = NULL;
+		report->count = 0;
+		arena_free(arena);
 	}
+	return status;
+}
+
+static enum status say_yard(struct season_paper *season, struct fault *why)
+{
+	enum status status = read_years(season, why);
+
 	if (status != STATUS_OK)
 		return status;
 	paper_begin(&season->document, season->paper,

@@ -261,16 +261,13 @@ static enum status say_now(
 	return STATUS_OK;
 }
 
-static enum status say_crops(
-	struct sheet *sheet, const struct dossier *dossier, struct arena *arena, struct fault *why)
+static void say_crops(struct sheet *sheet, const struct dossier *dossier, struct arena *arena)
 {
-	const struct season_options options = {.tree_id = dossier->tree.id};
+	const struct season_options options = {.depth = SEASON_FIGURES};
 	struct season_report report;
-	enum status status = season_report_make(sheet->paper->yard, &options, arena, &report, why);
 
-	if (status == STATUS_OK)
-		paper_seasons(&sheet->document, &report, sheet->paper->printer.units, arena);
-	return status;
+	season_report_of(sheet->paper->yard, dossier, &options, arena, &report);
+	paper_seasons(&sheet->document, &report, sheet->paper->printer.units, arena);
 }
 
 static void say_work(struct sheet *sheet, const struct dossier *dossier, struct arena *arena)
@@ -320,7 +317,7 @@ static enum status say_tree(
 	if (status == STATUS_OK)
 		status = say_now(sheet, dossier, arena, why);
 	if (status == STATUS_OK)
-		status = say_crops(sheet, dossier, arena, why);
+		say_crops(sheet, dossier, arena);
 	paper_partners(sheet, dossier, arena);
 	say_work(sheet, dossier, arena);
 	document_heading(&sheet->document, "Cautions");

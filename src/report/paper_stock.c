@@ -16,8 +16,9 @@ static bool tells_something(const struct stock_report *report)
 enum status paper_stock(struct document *document, const struct on_paper *paper, int32_t year,
 	struct arena *arena, struct fault *why)
 {
-	const struct stock_options options = {
-		.year = known_i32(year), .without_private = paper->without_private};
+	const struct stock_options options = {.year = known_i32(year),
+		.without_private = paper->without_private,
+		.without_ahead = true};
 	const enum unit_system units = paper->printer.units;
 	struct stock_report report;
 	char words[400], store[160];

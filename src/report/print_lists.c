@@ -197,42 +197,87 @@ const char *subject_title(struct yard *yard, const struct subject *subject, char
 	return out;
 }
 
+struct entry_listing {
+	const struct printer *printer;
+	struct yard *yard;
+	struct rows rows;
+	bool any;
+};
+
+static void entry_lines(const struct entry_listing *listing, const struct entry *entry,
+	const char *label, const char *said)
+{
+	const struct printer *printer = listing->printer;
+	char day[40];
+
+	date_span_format_plain(&entry->day, day, sizeof day);
+	say_line(printer, "%s  %s", entry->id, day);
+	say_wrapped(printer, "    ", "%s: %s%s%s%s", label, entry->planned ? "planned: " : "", said,
+		entry->note != NULL && entry->note[0] ? "; " : "",
+		entry->note != NULL ? entry->note : "");
+}
+
+static enum status visit_entry(void *owner, const struct entry *entry, struct fault *why)
+{
+	struct entry_listing *listing = owner;
+	struct rows *rows = &listing->rows;
+	char label[TREE_TITLE_SIZE], said[400];
+	(void)why;
+
+	listing->any = true;
+	subject_title(listing->yard, &entry->subject, label, sizeof label);
+	entry_format(entry, &listing->printer->numbers, said, sizeof said);
+	if (listing->printer->format == FORMAT_TEXT) {
+		entry_lines(listing, entry, label, said);
+		return STATUS_OK;
+	}
+	rows_text(rows, entry->id);
+	rows_text(rows, entry->day.text);
+	rows_text(rows, label);
+	rows_text(rows, kind_row(entry->kind)->key);
+	rows_bool(rows, entry->planned);
+	rows_text(rows, said);
+	rows_text(rows, entry->words);
+	rows_text(rows, entry->note);
+	return STATUS_OK;
+}
+
+static struct entry_listing begin_entries(const struct printer *printer, struct yard *yard)
+{
+	struct entry_listing listing = {.printer = printer, .yard = yard};
+
+	if (printer->format != FORMAT_TEXT)
+		listing.rows = rows_begin(printer, entry_keys);
+	return listing;
+}
+
+static enum status end_entries(struct entry_listing *listing, struct fault *why)
+{
+	if (listing->printer->format != FORMAT_TEXT)
+		return rows_end(&listing->rows, why);
+	if (!listing->any)
+		say_line(listing->printer, "no entries");
+	return say_end(listing->printer, why);
+}
+
 enum status print_entries(const struct printer *printer, struct yard *yard,
 	const struct entry *entries, int32_t count, struct fault *why)
 {
-	struct rows rows;
-	char label[TREE_TITLE_SIZE], said[400], day[40];
+	struct entry_listing listing = begin_entries(printer, yard);
+	enum status status = STATUS_OK;
 
-	if (printer->format != FORMAT_TEXT)
-		rows = rows_begin(printer, entry_keys);
-	for (int32_t i = 0; i < count; i++) {
-		const struct entry *entry = &entries[i];
+	for (int32_t i = 0; status == STATUS_OK && i < count; i++)
+		status = visit_entry(&listing, &entries[i], why);
+	return status == STATUS_OK ? end_entries(&listing, why) : status;
+}
 
-		subject_title(yard, &entry->subject, label, sizeof label);
-		entry_format(entry, &printer->numbers, said, sizeof said);
-		if (printer->format == FORMAT_TEXT) {
-			date_span_format_plain(&entry->day, day, sizeof day);
-			say_line(printer, "%s  %s", entry->id, day);
-			say_wrapped(printer, "    ", "%s: %s%s%s%s", label,
-				entry->planned ? "planned: " : "", said,
-				entry->note != NULL && entry->note[0] ? "; " : "",
-				entry->note != NULL ? entry->note : "");
-			continue;
-		}
-		rows_text(&rows, entry->id);
-		rows_text(&rows, entry->day.text);
-		rows_text(&rows, label);
-		rows_text(&rows, kind_row(entry->kind)->key);
-		rows_bool(&rows, entry->planned);
-		rows_text(&rows, said);
-		rows_text(&rows, entry->words);
-		rows_text(&rows, entry->note);
-	}
-	if (printer->format != FORMAT_TEXT)
-		return rows_end(&rows, why);
-	if (count == 0)
-		say_line(printer, "no entries");
-	return say_end(printer, why);
+enum status print_entries_of(const struct printer *printer, struct yard *yard,
+	const struct entry_query *query, struct fault *why)
+{
+	struct entry_listing listing = begin_entries(printer, yard);
+	enum status status = store_entry_each(yard_store(yard), query, visit_entry, &listing, why);
+
+	return status == STATUS_OK ? end_entries(&listing, why) : status;
 }
 
 /* --- the place --- */

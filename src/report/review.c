@@ -232,27 +232,64 @@ static enum status look_at_one(struct reviewing *reviewing, struct fault *why)
 	return status == STATUS_OK ? look_at_row(reviewing, &row, why) : status;
 }
 
-/* A page of trees is one look, so that a save of another window waits for no more than that. */
+/* All trees, some in a row at a time. */
+struct look_round {
+	struct kept_row *rows;
+	int32_t count;
+	int32_t until; /* rows before it need no new look */
+	bool one_look;
+};
+
+enum { TREES_A_LOOK = 1024 };
+
+static void look_end(struct reviewing *reviewing, struct look_round *round)
+{
+	if (round->one_look)
+		store_look_end(yard_store(reviewing->yard));
+	round->one_look = false;
+}
+
+/* The next trees are one look, so that a save of another window waits for no more than that; of
+ * those that have to be told the entries are taken up together. */
+static enum status look_begin(
+	struct reviewing *reviewing, struct look_round *round, int32_t from, struct fault *why)
+{
+	const char *ids[TREES_A_LOOK];
+	int32_t places[TREES_A_LOOK];
+	struct shelf_wants wants = {.subject_ids = ids};
+	int32_t taken = 0;
+	int32_t at = from;
+	look_end(reviewing, round);
+	for (; at < round->count && at < from + TREES_A_LOOK; at++) {
+		if (round->rows[at].flags != NULL)
+			continue;
+		places[wants.count] = at;
+		ids[wants.count++] = round->rows[at].tree_id;
+	}
+	round->until = at;
+	round->one_look = store_look_begin(yard_store(reviewing->yard));
+	if (wants.count == 0)
+		return STATUS_OK;
+	enum status status = yard_take_up(reviewing->yard, &wants, &taken, why);
+	if (status == STATUS_OK && taken < wants.count)
+		round->until = places[taken];
+	return status;
+}
+
 static enum status look_at_all(struct reviewing *reviewing, struct fault *why)
 {
-	enum { TREES_A_LOOK = 256 };
-	struct store *store = yard_store(reviewing->yard);
 	struct arena *arena = arena_new();
-	struct kept_row *rows = NULL;
-	int32_t count = 0;
-	bool one_look = false;
-	enum status status = store_kept_list(
-		store, &reviewing->kept, yard_today(reviewing->yard), arena, &rows, &count, why);
-	for (int32_t i = 0; status == STATUS_OK && i < count; i++) {
-		if (i % TREES_A_LOOK == 0) {
-			if (one_look)
-				store_look_end(store);
-			one_look = store_look_begin(store);
-		}
-		status = look_at_row(reviewing, &rows[i], why);
+	struct look_round round = {.until = 0};
+	enum status status = store_kept_list(yard_store(reviewing->yard), &reviewing->kept,
+		yard_today(reviewing->yard), arena, &round.rows, &round.count, why);
+	for (int32_t i = 0; status == STATUS_OK && i < round.count; i++) {
+		if (i == round.until)
+			status = look_begin(reviewing, &round, i, why);
+		if (status == STATUS_OK)
+			status = look_at_row(reviewing, &round.rows[i], why);
 	}
-	if (one_look)
-		store_look_end(store);
+	look_end(reviewing, &round);
+	yard_put_back(reviewing->yard);
 	arena_free(arena);
 	return status;
 }
@@ -271,8 +308,9 @@ static void finish(struct reviewing *reviewing, struct review *out)
 {
 	put_folds(reviewing);
 	item_list_sort(&reviewing->list);
+	item_list_group(&reviewing->list);
 	*out = (struct review){
-		.items = item_list_group(&reviewing->list),
+		.items = reviewing->list.items,
 		.count = reviewing->list.count,
 		.next_change = reviewing->next_change,
 	};

@@ -47,7 +47,7 @@ static bool holds_key(const struct flags *flags, const char *key)
 static bool is_listed(const struct item_list *list, const char *key)
 {
 	for (int32_t i = 0; i < list->count; i++)
-		if (strcmp(list->items[i]->flag.key, key) == 0)
+		if (strcmp(list->items[i].flag.key, key) == 0)
 			return true;
 	return false;
 }
@@ -166,7 +166,7 @@ enum status review_ask(struct yard *yard, const struct reading *reading, struct 
 	if (status != STATUS_OK)
 		return status;
 	item_list_sort(&asking.list);
-	out->items = item_list_lay(&asking.list);
+	out->items = asking.list.items;
 	out->count = asking.list.count;
 	for (int32_t i = 0; i < out->count; i++)
 		out->any_act = out->any_act || out->items[i].flag.urgency == URGENCY_ACT;

@@ -162,15 +162,15 @@ static uint64_t mix_of(const struct candidate *candidate)
 	return mix;
 }
 
-static struct candidate *make_candidates(const struct item_list *list)
+static struct candidate *make_candidates(const struct item_list *list, struct arena *scratch)
 {
 	char days[64];
 	struct candidate *all =
-		arena_array(list->arena, (size_t)list->count + 1, sizeof(struct candidate));
+		arena_array(scratch, (size_t)list->count + 1, sizeof(struct candidate));
 	for (int32_t i = 0; i < list->count; i++) {
-		all[i].item = list->items[i];
-		all[i].days = arena_text(
-			list->arena, window_words(&all[i].item->flag, days, sizeof days));
+		all[i].item = &list->items[i];
+		all[i].days =
+			arena_text(scratch, window_words(&all[i].item->flag, days, sizeof days));
 		all[i].mix = mix_of(&all[i]);
 		all[i].last = &all[i];
 		all[i].alike = 1;
@@ -189,11 +189,11 @@ static struct candidate **place_of(
 	return &table[at];
 }
 
-static void join_alike(const struct item_list *list, struct candidate *all)
+static void join_alike(struct candidate *all, int32_t count, struct arena *scratch)
 {
-	size_t size = 2 * (size_t)list->count + 1;
-	struct candidate **table = arena_array(list->arena, size, sizeof(struct candidate *));
-	for (int32_t i = 0; i < list->count; i++) {
+	size_t size = 2 * (size_t)count + 1;
+	struct candidate **table = arena_array(scratch, size, sizeof(struct candidate *));
+	for (int32_t i = 0; i < count; i++) {
 		if (!may_join(all[i].item))
 			continue;
 		struct candidate **first = place_of(table, size, &all[i]);
@@ -223,23 +223,23 @@ static void part_few(struct candidate *all, int32_t count)
 	}
 }
 
-struct review_item *item_list_group(const struct item_list *list)
+void item_list_group(struct item_list *list)
 {
-	struct review_item *items =
-		arena_array(list->arena, (size_t)list->count + 1, sizeof *items);
-	struct candidate *all = make_candidates(list);
+	struct arena *scratch = arena_new();
+	int32_t *order = arena_array(scratch, (size_t)list->count + 1, sizeof *order);
+	struct candidate *all = make_candidates(list, scratch);
 	int32_t put = 0;
-	join_alike(list, all);
+	join_alike(all, list->count, scratch);
 	part_few(all, list->count);
 	for (int32_t i = 0; i < list->count; i++) {
 		if (all[i].alike == 0)
 			continue;
-		struct review_item *first = &items[put];
+		list->items[i].group = all[i].alike;
 		for (const struct candidate *at = &all[i]; at != NULL; at = at->next)
-			items[put++] = *at->item;
-		first->group = all[i].alike;
+			order[put++] = (int32_t)(at - all);
 	}
-	return items;
+	item_list_order(list, order);
+	arena_free(scratch);
 }
 
 /* --- the words of a group --- */

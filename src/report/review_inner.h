@@ -19,20 +19,21 @@ void answers_judge(const struct answers *answers, struct review_item *item);
 /* Was this flag, of a tree by itself, put off or set aside? */
 bool answers_has_own(const struct answers *answers, const struct flag *flag);
 
+/* Items side by side; an item is large, so that they are moved where they lie. */
 struct item_list {
 	struct arena *arena;
-	struct review_item **items;
+	struct review_item *items;
 	int32_t count;
 	int32_t capacity;
 };
 /* Adds a copy that stands on its own: text of the flag is taken into the list's arena. */
-struct review_item *item_list_add(struct item_list *list, const struct review_item *item);
+void item_list_add(struct item_list *list, const struct review_item *item);
 void item_list_sort(struct item_list *list);
-/* The items side by side, in the order of the list. */
-struct review_item *item_list_lay(const struct item_list *list);
-/* The same of a sorted list, where open items that read alike come together, behind the first of
- * them; fills group. */
-struct review_item *item_list_group(const struct item_list *list);
+/* order[i]: which of the items is to be the i-th; each once. It is used up. */
+void item_list_order(struct item_list *list, int32_t *order);
+/* Of a sorted list: open items that read alike come together, behind the first of them; fills
+ * group. */
+void item_list_group(struct item_list *list);
 
 /* Questions of one kind are one line for the whole yard; of the facts that are missing, the three
  * that most trees wait for. */

@@ -19,46 +19,63 @@ const char *flag_state_key(enum flag_state state)
 	return keys[state];
 }
 
-struct review_item *item_list_add(struct item_list *list, const struct review_item *item)
+void item_list_add(struct item_list *list, const struct review_item *item)
 {
 	if (list->count == list->capacity) {
-		int32_t capacity = list->capacity == 0 ? 16 : list->capacity * 2;
-		size_t size = sizeof(struct review_item *);
-		list->items = arena_grow(list->arena, list->items, (size_t)list->count * size,
+		int32_t capacity = list->capacity + list->capacity / 2 + 16;
+		size_t size = sizeof(struct review_item);
+		list->items = arena_regrow(list->arena, list->items, (size_t)list->count * size,
 			(size_t)capacity * size);
 		list->capacity = capacity;
 	}
-	struct review_item *added = arena_alloc(list->arena, sizeof *added);
-	list->items[list->count++] = added;
+	struct review_item *added = &list->items[list->count++];
 	*added = *item;
 	added->reason = arena_text(list->arena, item->reason);
 	added->flag.source = arena_text(list->arena, item->flag.source);
 	for (int32_t i = 0; i < added->flag.evidence_count; i++)
 		added->flag.evidence[i] = arena_text(list->arena, item->flag.evidence[i]);
-	return added;
 }
 
 static int compare_items(const void *left, const void *right)
 {
-	const struct review_item *a = *(struct review_item *const *)left;
-	const struct review_item *b = *(struct review_item *const *)right;
+	const struct review_item *a = *(const struct review_item *const *)left;
+	const struct review_item *b = *(const struct review_item *const *)right;
 	return flag_compare(&a->flag, &b->flag);
+}
+
+/* Round by round: where one is lifted, the one that belongs there moves in, and so on. */
+void item_list_order(struct item_list *list, int32_t *order)
+{
+	for (int32_t i = 0; i < list->count; i++) {
+		if (order[i] == i)
+			continue;
+		struct review_item lifted = list->items[i];
+		int32_t at = i;
+		while (order[at] != i) {
+			int32_t from = order[at];
+			list->items[at] = list->items[from];
+			order[at] = at;
+			at = from;
+		}
+		list->items[at] = lifted;
+		order[at] = at;
+	}
 }
 
 void item_list_sort(struct item_list *list)
 {
-	if (list->count > 1)
-		qsort(list->items, (size_t)list->count, sizeof(struct review_item *),
-			compare_items);
-}
-
-struct review_item *item_list_lay(const struct item_list *list)
-{
-	struct review_item *items =
-		arena_array(list->arena, (size_t)list->count + 1, sizeof *items);
+	struct arena *scratch = arena_new();
+	size_t room = (size_t)list->count + 1;
+	const struct review_item **sorted = arena_array(scratch, room, sizeof *sorted);
+	int32_t *order = arena_array(scratch, room, sizeof *order);
 	for (int32_t i = 0; i < list->count; i++)
-		items[i] = *list->items[i];
-	return items;
+		sorted[i] = &list->items[i];
+	if (list->count > 1)
+		qsort(sorted, (size_t)list->count, sizeof *sorted, compare_items);
+	for (int32_t i = 0; i < list->count; i++)
+		order[i] = (int32_t)(sorted[i] - list->items);
+	item_list_order(list, order);
+	arena_free(scratch);
 }
 
 /* --- questions of one kind --- */

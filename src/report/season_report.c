@@ -215,30 +215,31 @@ static enum status add_spots(struct making *making, struct fault *why)
 }
 
 /* One tree: all its seasons, or the one asked for. */
-static void add_seasons(struct making *making, const struct dossier *dossier)
+void season_report_of(struct yard *yard, const struct dossier *dossier,
+	const struct season_options *options, struct arena *arena, struct season_report *out)
 {
-	const struct season_options *options = making->options;
+	struct making making = {.yard = yard, .options = options, .arena = arena, .out = out};
 
+	*out = (struct season_report){.year = dossier->season_year};
 	for (int32_t i = 0; i < dossier->season_count; i++)
 		if (!options->year.known || dossier->seasons[i].year == options->year.value)
-			add_tree_line(making, dossier, &dossier->seasons[i]);
-	if (making->out->count == 0 && options->year.known) {
+			add_tree_line(&making, dossier, &dossier->seasons[i]);
+	if (out->count == 0 && options->year.known) {
 		struct season empty = empty_season(dossier, options->year.value);
 
-		add_tree_line(making, dossier, &empty);
+		add_tree_line(&making, dossier, &empty);
 	}
-	making->out->year = dossier->season_year;
 }
 
-static enum status make_tree(struct making *making, struct fault *why)
+static enum status make_tree(struct yard *yard, const struct season_options *options,
+	struct arena *arena, struct season_report *out, struct fault *why)
 {
 	const struct dossier *dossier = NULL;
 	struct arena *scratch = arena_new();
-	enum status status =
-		yard_dossier_shown(making->yard, making->options->tree_id, scratch, &dossier, why);
+	enum status status = yard_dossier_shown(yard, options->tree_id, scratch, &dossier, why);
 
 	if (status == STATUS_OK)
-		add_seasons(making, dossier);
+		season_report_of(yard, dossier, options, arena, out);
 	arena_free(scratch);
 	return status;
 }
@@ -301,7 +302,7 @@ enum status season_report_make(struct yard *yard, const struct season_options *o
 
 	*out = (struct season_report){0};
 	if (options->tree_id != NULL)
-		return make_tree(&making, why);
+		return make_tree(yard, options, arena, out, why);
 	enum status status = make_lines(&making, why);
 	out->year = making.year;
 	if (status == STATUS_OK)

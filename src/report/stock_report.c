@@ -275,5 +275,7 @@ enum status stock_report_make(struct yard *yard, const struct stock_options *opt
 	enum status status = add_picked(&stocking, why);
 	if (status == STATUS_OK)
 		status = add_uses(&stocking, why);
-	return status == STATUS_OK ? add_fortnights(&stocking, why) : status;
+	if (status == STATUS_OK && !options->without_ahead)
+		status = add_fortnights(&stocking, why);
+	return status;
 }

@@ -102,10 +102,10 @@ bool fields_same(const struct row_fields *a, const struct row_fields *b)
 void *row_list_add(struct row_list *list)
 {
 	if (list->count == list->room) {
-		int32_t room = list->room == 0 ? ROOM_FIRST : list->room * 2;
+		int32_t room = list->room + list->room / 2 + ROOM_FIRST;
 		size_t used = (size_t)list->count * list->size;
 		list->items = list->room == 0 ? arena_array(list->arena, (size_t)room, list->size)
-					      : arena_grow(list->arena, list->items, used,
+					      : arena_regrow(list->arena, list->items, used,
 							(size_t)room * list->size);
 		list->room = room;
 	}

@@ -101,6 +101,27 @@ static void grown_lists_keep_what_they_held(void **state)
 	check_int(*fresh, 0, "from nothing");
 }
 
+/* Small and large ones, the newest and one that others stand behind. */
+static void lists_that_give_their_room_back_keep_what_they_held(void **state)
+{
+	struct arena *arena = *state;
+	size_t sizes[] = {40, 4000, 70000, 100000, 900000};
+	unsigned char *list = arena_alloc(arena, sizes[0]);
+	memset(list, 7, sizes[0]);
+	for (size_t i = 1; i < sizeof sizes / sizeof sizes[0]; i++) {
+		char *behind = arena_text(arena, "stands behind");
+		list = arena_regrow(arena, list, sizes[i - 1], sizes[i]);
+		for (size_t at = 0; at < sizes[i]; at++)
+			check_int(list[at], at < sizes[i - 1] ? 7 : 0, "a byte of the list");
+		check_text(behind, "stands behind", "another block");
+		memset(list, 7, sizes[i]);
+		check_text(behind, "stands behind", "another block");
+	}
+	arena_reset(arena);
+	list = arena_regrow(arena, NULL, 0, 100);
+	check_int(list[99], 0, "room of a list that was none");
+}
+
 static void blocks_stand_alone(void **state)
 {
 	(void)state;
@@ -161,6 +182,8 @@ int main(void)
 			long_formats_are_whole, arena_setup, arena_teardown),
 		cmocka_unit_test_setup_teardown(
 			grown_lists_keep_what_they_held, arena_setup, arena_teardown),
+		cmocka_unit_test_setup_teardown(lists_that_give_their_room_back_keep_what_they_held,
+			arena_setup, arena_teardown),
 		cmocka_unit_test(blocks_stand_alone),
 		cmocka_unit_test(out_of_memory_says_so_and_leaves_with_3),
 	};
