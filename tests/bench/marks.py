@@ -13,7 +13,7 @@ judges nothing.
 Logs are made once, in build/bench. BUDGET_S= bounds the rounds of a size (300; each measure runs
 once at least), KEYS= is how many keys of each (20), COLD=no leaves the cold runs out; MEASURES= names
 those wanted, by the beginnings of their names, without keys and memory."""
-import collections, math, os, shlex, shutil, statistics, subprocess, sys, time
+import collections, functools, math, os, shlex, shutil, statistics, subprocess, sys, time
 
 sys.dont_write_bytecode = True
 import reaches, yardsticks
@@ -25,6 +25,7 @@ COST = HERE + "/tests/bench/cost"
 ROOM = HERE + "/bench"
 ROUNDS = int(os.environ.get("ROUNDS", "5"))
 BUDGET_S = float(os.environ.get("BUDGET_S", "300"))
+REST_S = 30  # at most, until a screen that was reached has read what it reads in quiet moments
 KEYS = int(os.environ.get("KEYS", "20"))
 WANTED = os.environ.get("MEASURES", "").split()
 SMALL = 50000  # entries: the bound of what is held to a typical log's marks
@@ -70,6 +71,11 @@ def give_up_pages(path):
 # --- a log, and what is made of it ---
 
 
+@functools.cache
+def size_of(name):
+    return Size(name)
+
+
 class Size:
     def __init__(self, name):
         self.name, full = name, FULL_NAMES.get(name, name)
@@ -78,7 +84,7 @@ class Size:
         os.makedirs(ROOM, exist_ok=True)
         self.made(self.log, lambda part: subprocess.run(
             [f"{HERE}/tests/bench/make_yard", name, part], check=True))
-        self.made(self.kept, self.keep)
+        self.keep()
         counts = self.sql("SELECT count(*) FROM tree WHERE is_gone = 0; SELECT count(*) FROM entry;")
         self.trees, self.entries = (int(word) for word in counts.split())
         self.bare = f"{ROOM}/bare-{self.trees}.bough"
@@ -94,9 +100,10 @@ class Size:
             make(part)
             shutil.move(part, path)
 
-    def keep(self, path):
-        shutil.copyfile(self.log, path)
-        subprocess.run([f"{HERE}/tests/bench/keep_flags", path, TODAY], check=True)
+    def keep(self):
+        """Anew in each run: flags kept by other rules than the program's count for nothing."""
+        shutil.copyfile(self.log, self.kept)
+        subprocess.run([f"{HERE}/tests/bench/keep_flags", self.kept, TODAY], check=True)
 
     def begin(self, path):
         trees = f"{ROOM}/trees.csv"
@@ -206,10 +213,9 @@ def table(size, cold):
 
 def reach(path, way):
     terminal = screens(path)
-    if not way:
-        terminal.settle(BUDGET_S / 15)
     for key in way.split():
-        terminal.press(key, BUDGET_S / 15)
+        terminal.press(key, REST_S)
+    terminal.settle(REST_S)
     return terminal
 
 
@@ -220,7 +226,6 @@ def keys(size, peaks):
     found = {}
     for name, way, key, _ in reaches.SCREENS:
         terminal = reach(size.kept, way)
-        terminal.settle(BUDGET_S / 15)
         costs = [terminal.press(key) for _ in range(KEYS)]
         peaks[f"screen {name}"] = terminal.peak_mb()
         terminal.end()
@@ -261,7 +266,7 @@ def unreached():
 
 
 def all_of(name):
-    size = Size(name)
+    size = size_of(name)
     warm = table(size, False)
     cold = {} if os.environ.get("COLD") == "no" else table(size, True)
     if WANTED:
@@ -315,7 +320,7 @@ def summary(found, sizes, steps, in_all):
     small = "typical" if "typical" in sizes else sizes[0]
     line("measure", *sizes, f"cold, {small}", "growth", "mark")
     line(*["---"] * (len(sizes) + 4))
-    for row in wanted(Size(small).measures()):
+    for row in wanted(size_of(small).measures()):
         for at in range(len(row.yardsticks)):
             costs = [of(name, "warm")[row.name][at] for name in sizes]
             cold = of(small, "cold").get(row.name)
@@ -369,7 +374,7 @@ def main(words):
     if steps and not WANTED:
         key_growth(found, steps)
     print("\nThe shell:", *[f"- {row.name}: {'; '.join(said for said, _ in row.yardsticks)}"
-          for row in wanted(Size((sizes or steps)[0]).measures())], sep="\n")
+          for row in wanted(size_of((sizes or steps)[0]).measures())], sep="\n")
 
 
 main(sys.argv[1:] or [*FULL_NAMES, "growth"])
