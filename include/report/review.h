@@ -44,8 +44,10 @@ const char *review_words(const struct review_item *item, const char *text, char 
 struct keeper;
 
 struct review_options {
-	const char *tree_id;   /* NULL: the whole yard */
-	bool all;              /* put off and set aside too */
+	const char *tree_id; /* NULL: the whole yard */
+	bool all;            /* put off and set aside too */
+	/* Of all: those items alone for which it answers true; NULL: each. */
+	bool (*wants)(const struct review_item *item);
 	bool anew;             /* works everything out, whatever the log has kept of it */
 	struct keeper *keeper; /* gets what was worked out; NULL: nobody may write it */
 	/* Gets each dossier asked for that had to be told; NULL: nobody. */

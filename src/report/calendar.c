@@ -18,8 +18,9 @@ struct making {
 	struct calendar_event *events;
 	int32_t count;
 	int32_t size;
-	/* of each event: whose trees may stand together, "" none */
+	/* of each event: whose trees may stand together, "" none; and their labels as they grow */
 	const char **groups;
+	struct text_builder *trees;
 	int32_t of_tree; /* the first event of the tree in hand */
 	int32_t *shared; /* events that trees of a kind share */
 	int32_t shared_count, shared_size;
@@ -42,7 +43,7 @@ const char *calendar_kind_key(enum calendar_kind kind)
 
 static void *room_for(struct making *making, void *items, size_t each, int32_t count, int32_t size)
 {
-	return arena_grow(making->arena, items, (size_t)count * each, (size_t)size * each);
+	return arena_regrow(making->arena, items, (size_t)count * each, (size_t)size * each);
 }
 
 static struct calendar_event *add_event(struct making *making, const char *group)
@@ -53,6 +54,8 @@ static struct calendar_event *add_event(struct making *making, const char *group
 			making->count, making->size);
 		making->groups = room_for(making, (void *)making->groups, sizeof *making->groups,
 			making->count, making->size);
+		making->trees = room_for(
+			making, making->trees, sizeof *making->trees, making->count, making->size);
 	}
 	making->groups[making->count] = arena_text(making->arena, group);
 	assert(making->events != NULL);
@@ -154,8 +157,9 @@ static void add_window(struct making *making, const struct dossier *dossier, enu
 			dossier->kind.sure == SURE_SUSPECTED ? "?" : "", from, to);
 	event = find_group(making, group, own);
 	if (event != NULL) {
-		event->trees =
-			arena_format(making->arena, "%s, %s", event->trees, dossier->tree.label);
+		struct text_builder *trees = &making->trees[event - making->events];
+		text_add_format(trees, ", %s", dossier->tree.label);
+		event->trees = trees->text;
 		event->words = words_of(making, event->words, dossier, kind);
 		return;
 	}
@@ -167,7 +171,10 @@ static void add_window(struct making *making, const struct dossier *dossier, enu
 	event->to = span.to;
 	event->title =
 		arena_format(making->arena, "%s: %s", window_title(kind), dossier->kind.name);
-	event->trees = arena_text(making->arena, dossier->tree.label);
+	struct text_builder *trees = &making->trees[making->count - 1];
+	*trees = text_builder_in(making->arena);
+	text_add(trees, dossier->tree.label);
+	event->trees = trees->text;
 	event->words = words_of(making, own ? "by its own days" : "", dossier, kind);
 	set_uid(making, event, group);
 }
@@ -341,12 +348,17 @@ static int compare_events(const void *a, const void *b)
 	return order != 0 ? order : strcmp(one->uid, other->uid);
 }
 
+static bool is_told_of(const struct review_item *item)
+{
+	return item->state == FLAG_PUT_OFF || item->flag.urgency == URGENCY_LEAVE;
+}
+
 enum status calendar_make(struct yard *yard, bool without_private, struct arena *arena,
 	struct calendar *out, struct fault *why)
 {
 	struct making making = {.yard = yard, .arena = arena, .without_private = without_private};
-	const struct review_options options = {.all = true};
-	const struct yard_visitor visitor = {.owner = &making, .visit = visit};
+	const struct review_options options = {.all = true, .wants = is_told_of};
+	const struct yard_visitor visitor = {.owner = &making, .visit = visit, .alone = true};
 	enum status status = review_make(yard, &options, arena, &making.review, why);
 
 	*out = (struct calendar){0};

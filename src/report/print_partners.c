@@ -25,6 +25,7 @@ struct pairing {
 
 struct pairings {
 	const struct dossier *dossier;
+	struct arena *scratch; /* of one neighbour's dossier */
 	struct partner tree;
 	struct pairing *items;
 	int32_t count;
@@ -88,7 +89,9 @@ static enum status add_neighbour(struct pairings *pairings, struct yard *yard,
 
 	if (!known || (!same && served.answer == PARTNER_NO && serves.answer == PARTNER_NO))
 		return STATUS_OK;
-	enum status status = yard_dossier(yard, neighbour->tree_id, &dossier, why);
+	arena_reset(pairings->scratch);
+	enum status status =
+		yard_dossier_shown(yard, neighbour->tree_id, pairings->scratch, &dossier, why);
 	if (status != STATUS_OK)
 		return status;
 	days = days_apart(pairings->dossier, dossier, yard_today(yard));
@@ -312,7 +315,7 @@ enum status print_partners(
 	const struct printer *printer, struct yard *yard, const char *tree_id, struct fault *why)
 {
 	struct arena *arena = arena_new();
-	struct pairings pairings = {.count = 0};
+	struct pairings pairings = {.scratch = arena_new()};
 	enum status status = yard_dossier(yard, tree_id, &pairings.dossier, why);
 
 	if (status == STATUS_OK)
@@ -321,6 +324,7 @@ enum status print_partners(
 		status = say_all(printer, &pairings, yard_almanac(yard), why);
 	else if (status == STATUS_OK)
 		status = put_rows(printer, &pairings, yard_almanac(yard), why);
+	arena_free(pairings.scratch);
 	arena_free(arena);
 	return status;
 }

@@ -2,6 +2,7 @@
 /* Who stood in the yard on a day, counted by kind, and what came of the count since: each tree that
  * came, went or moved, with its day and reason. */
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
 #include "core/text.h"
@@ -15,38 +16,75 @@ struct standing {
 	struct arena *arena;
 	const struct neighbour *trees; /* of that day */
 	int32_t count;
-	const struct tree *all; /* that stand or stood */
-	int32_t all_count;
+	const struct neighbour **by_id; /* the same */
+	struct rows rows;
+	bool headed;
 	int32_t went, came;
 };
 
 static const char *const keys[] = {"tree", "species", "cultivar", "planted", "host", "spot", "gone",
 	"gone_reason", "change", NULL};
 
+static int compare_ids(const void *left, const void *right)
+{
+	return strcmp((*(const struct neighbour *const *)left)->tree_id,
+		(*(const struct neighbour *const *)right)->tree_id);
+}
+
+static void order_by_id(struct standing *standing)
+{
+	standing->by_id =
+		arena_array(standing->arena, (size_t)standing->count + 1, sizeof *standing->by_id);
+	for (int32_t i = 0; i < standing->count; i++)
+		standing->by_id[i] = &standing->trees[i];
+	qsort(standing->by_id, (size_t)standing->count, sizeof *standing->by_id, compare_ids);
+}
+
 static const struct neighbour *then_of(const struct standing *standing, const char *tree_id)
 {
-	for (int32_t i = 0; i < standing->count; i++)
-		if (strcmp(standing->trees[i].tree_id, tree_id) == 0)
-			return &standing->trees[i];
-	return NULL;
+	struct neighbour wanted;
+	const struct neighbour *const key = &wanted;
+
+	text_copy(wanted.tree_id, sizeof wanted.tree_id, tree_id);
+	const struct neighbour **found = bsearch(&key, standing->by_id, (size_t)standing->count,
+		sizeof *standing->by_id, compare_ids);
+	return found != NULL ? *found : NULL;
 }
 
-static const struct tree *tree_of(const struct standing *standing, const char *tree_id)
+/* All that stand or stood, a page at a time. */
+static enum status each_tree(struct standing *standing,
+	void (*tell)(struct standing *standing, const struct tree *tree), struct fault *why)
 {
-	for (int32_t i = 0; i < standing->all_count; i++)
-		if (strcmp(standing->all[i].id, tree_id) == 0)
-			return &standing->all[i];
-	return NULL;
+	enum { A_PAGE = 256 };
+	struct tree_query query = {.gone_too = true, .most = A_PAGE};
+	struct arena *page = arena_new();
+	enum status status = STATUS_OK;
+	int32_t count = A_PAGE;
+
+	while (status == STATUS_OK && count == A_PAGE) {
+		struct tree *trees = NULL;
+
+		arena_reset(page);
+		status = store_tree_list(
+			yard_store(standing->then), &query, page, &trees, &count, why);
+		for (int32_t i = 0; status == STATUS_OK && i < count; i++)
+			tell(standing, &trees[i]);
+		query.offset += A_PAGE;
+	}
+	arena_free(page);
+	return status;
 }
 
-static const char *spot_name(const struct standing *standing, const char *spot_id)
+static const char *spot_name(
+	const struct standing *standing, const char *spot_id, char out[LABEL_SIZE])
 {
-	struct spot spot;
+	struct spot spot = {.name = ""};
 
 	if (spot_id[0] == '\0' ||
 		store_spot_load(yard_store(standing->then), spot_id, &spot, NULL) != STATUS_OK)
-		return "";
-	return arena_text(standing->arena, spot.name);
+		spot.name[0] = '\0';
+	text_copy(out, LABEL_SIZE, spot.name);
+	return out;
 }
 
 /* What became of a tree since: "", "went", "came", "moved". Grafts go with their hosts. */
@@ -63,35 +101,28 @@ static const char *change_of(const struct tree *tree, const struct neighbour *th
 
 /* --- for machines: a row each of that day, then of those that came since --- */
 
-static void put_row(struct rows *rows, const struct standing *standing, const struct tree *tree,
-	const struct neighbour *then)
+static void put_row(struct standing *standing, const struct tree *tree)
 {
-	const struct tree *host = tree_of(standing, tree->host_id);
+	const struct neighbour *then = then_of(standing, tree->id);
 	const struct species *species = then != NULL ? then->kind.species : NULL;
+	struct rows *rows = &standing->rows;
+	struct tree host;
+	char spot[LABEL_SIZE];
 
+	if (then == NULL && change_of(tree, then)[0] == '\0')
+		return;
+	if (tree->host_id[0] == '\0' || store_tree_load(yard_store(standing->then), tree->host_id,
+						&host, NULL) != STATUS_OK)
+		host.label[0] = '\0';
 	rows_text(rows, tree->label);
 	rows_text(rows, species != NULL ? species->key : then != NULL ? then->kind.name : "");
 	rows_text(rows, then != NULL ? then->kind.cultivar : "");
 	rows_text(rows, tree->planted.text);
-	rows_text(rows, host != NULL ? host->label : "");
-	rows_text(rows, then != NULL ? spot_name(standing, then->spot_id) : "");
+	rows_text(rows, host.label);
+	rows_text(rows, then != NULL ? spot_name(standing, then->spot_id, spot) : "");
 	rows_text(rows, tree->gone.text);
 	rows_text(rows, tree->gone_reason);
 	rows_text(rows, change_of(tree, then));
-}
-
-static enum status put_rows(const struct standing *standing, struct fault *why)
-{
-	struct rows rows = rows_begin(standing->printer, keys);
-
-	for (int32_t i = 0; i < standing->all_count; i++) {
-		const struct tree *tree = &standing->all[i];
-		const struct neighbour *then = then_of(standing, tree->id);
-
-		if (then != NULL || change_of(tree, then)[0] != '\0')
-			put_row(&rows, standing, tree, then);
-	}
-	return rows_end(&rows, why);
 }
 
 /* --- for people --- */
@@ -163,38 +194,39 @@ static void say_came(const struct standing *standing, const struct tree *tree)
 static void say_moved(
 	const struct standing *standing, const struct tree *tree, const struct neighbour *then)
 {
-	const char *from = spot_name(standing, then->spot_id);
-	const char *to = spot_name(standing, tree->spot_id);
+	char from[LABEL_SIZE], to[LABEL_SIZE];
 
+	spot_name(standing, then->spot_id, from);
+	spot_name(standing, tree->spot_id, to);
 	say_wrapped(standing->printer, "  moved ", "%s from %s to %s", tree->label,
 		from[0] != '\0' ? from : "no spot", to[0] != '\0' ? to : "no spot");
 }
 
-static void say_changes(struct standing *standing, int32_t plants)
+static void say_change(struct standing *standing, const struct tree *tree)
+{
+	const struct neighbour *then = then_of(standing, tree->id);
+	const char *change = change_of(tree, then);
+
+	if (change[0] == '\0')
+		return;
+	if (!standing->headed)
+		say_line(standing->printer, "Since then");
+	standing->headed = true;
+	if (change[0] == 'w')
+		say_went(standing, tree);
+	else if (change[0] == 'c')
+		say_came(standing, tree);
+	else
+		say_moved(standing, tree, then);
+	standing->went += change[0] == 'w' && tree->host_id[0] == '\0';
+	standing->came += change[0] == 'c' && tree->host_id[0] == '\0';
+}
+
+static void say_sum(const struct standing *standing, int32_t plants)
 {
 	char day[24];
-	bool headed = false;
 
-	for (int32_t i = 0; i < standing->all_count; i++) {
-		const struct tree *tree = &standing->all[i];
-		const struct neighbour *then = then_of(standing, tree->id);
-		const char *change = change_of(tree, then);
-
-		if (change[0] == '\0')
-			continue;
-		if (!headed)
-			say_line(standing->printer, "Since then");
-		headed = true;
-		if (change[0] == 'w')
-			say_went(standing, tree);
-		else if (change[0] == 'c')
-			say_came(standing, tree);
-		else
-			say_moved(standing, tree, then);
-		standing->went += change[0] == 'w' && tree->host_id[0] == '\0';
-		standing->came += change[0] == 'c' && tree->host_id[0] == '\0';
-	}
-	if (headed)
+	if (standing->headed)
 		say_line(standing->printer, "%d and %d that came, less %d that went: %d now",
 			plants, standing->came, standing->went,
 			plants + standing->came - standing->went);
@@ -203,24 +235,32 @@ static void say_changes(struct standing *standing, int32_t plants)
 			date_format_plain(yard_today(standing->then), day, sizeof day));
 }
 
+static enum status say_all(struct standing *standing, struct fault *why)
+{
+	say_trees(standing);
+	int32_t plants = say_counts(standing);
+	enum status status = each_tree(standing, say_change, why);
+
+	if (status != STATUS_OK)
+		return status;
+	say_sum(standing, plants);
+	return say_end(standing->printer, why);
+}
+
 enum status print_standing(const struct printer *printer, struct yard *then, struct fault *why)
 {
-	const struct tree_query all = {.gone_too = true};
 	struct standing standing = {.printer = printer, .then = then, .arena = arena_new()};
-	struct tree *trees = NULL;
-
 	enum status status = yard_standing(then, &standing.trees, &standing.count, why);
+
 	if (status == STATUS_OK)
-		status = store_tree_list(
-			yard_store(then), &all, standing.arena, &trees, &standing.all_count, why);
-	standing.all = trees;
-	if (status == STATUS_OK && printer->format != FORMAT_TEXT) {
-		status = put_rows(&standing, why);
+		order_by_id(&standing);
+	if (status == STATUS_OK && printer->format == FORMAT_TEXT) {
+		status = say_all(&standing, why);
 	} else if (status == STATUS_OK) {
-		say_trees(&standing);
-		int32_t plants = say_counts(&standing);
-		say_changes(&standing, plants);
-		status = say_end(printer, why);
+		standing.rows = rows_begin(printer, keys);
+		status = each_tree(&standing, put_row, why);
+		if (status == STATUS_OK)
+			status = rows_end(&standing.rows, why);
 	}
 	arena_free(standing.arena);
 	return status;

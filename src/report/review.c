@@ -33,8 +33,10 @@ static void change_on(struct reviewing *reviewing, struct maybe_date day)
 
 static void put_item(struct reviewing *reviewing, struct review_item *item)
 {
+	const struct review_options *options = reviewing->options;
 	change_on(reviewing, item->until);
-	if (item->state == FLAG_OPEN || reviewing->options->all)
+	if ((item->state == FLAG_OPEN || options->all) &&
+		(options->wants == NULL || options->wants(item)))
 		item_list_add(&reviewing->list, item);
 }
 

@@ -14,6 +14,7 @@ struct needing {
 	int32_t spot_count;
 	const struct entry *lines; /* of weather, in the winter, about anything */
 	int32_t line_count;
+	int32_t need_room;
 };
 
 static int32_t offset_of(const struct needing *needing, const char *id)
@@ -127,8 +128,23 @@ static enum status sum_need(const struct needing *needing, struct weather_need *
 	return weather_sum_spans(&record, &need->winter, 1, why);
 }
 
+static struct weather_need *new_need(struct needing *needing)
+{
+	struct weather_report *report = needing->report;
+
+	if (report->need_count == needing->need_room) {
+		int32_t room = needing->need_room * 2 + 32;
+
+		report->needs = arena_regrow(needing->arena, report->needs,
+			(size_t)report->need_count * sizeof *report->needs,
+			(size_t)room * sizeof *report->needs);
+		needing->need_room = room;
+	}
+	return &report->needs[report->need_count++];
+}
+
 static enum status add_tree(
-	const struct needing *needing, const struct neighbour *tree, struct fault *why)
+	struct needing *needing, const struct neighbour *tree, struct fault *why)
 {
 	struct weather_report *report = needing->report;
 	int32_t warmer_decic = offset_of(needing, tree->spot_id);
@@ -143,7 +159,7 @@ static enum status add_tree(
 			add_label(&report->needs[i], tree->label);
 			return STATUS_OK;
 		}
-	struct weather_need *need = &report->needs[report->need_count++];
+	struct weather_need *need = new_need(needing);
 	*need = (struct weather_need){.kind = tree->kind,
 		.warmer_decic = warmer_decic,
 		.own_days = days,
@@ -204,7 +220,6 @@ enum status weather_find_needs(struct yard *yard, struct weather_report *report,
 	needing.spots = spots;
 	if (status == STATUS_OK)
 		status = load_lines(&needing, yard_store(yard), why);
-	report->needs = arena_array(arena, (size_t)count + 1, sizeof report->needs[0]);
 	for (int32_t i = 0; status == STATUS_OK && i < count; i++)
 		if (trees[i].kind.species != NULL && !trees[i].over_fence)
 			status = add_tree(&needing, &trees[i], why);

@@ -15,7 +15,7 @@ enum { SHELF_LAST_ROW, SHELF_ROWS, SHELF_ENTRY, SHELF_LABEL };
 
 /* A sixteenth of the log at a time, within bounds: each page is fetched sixteen times at most, and
  * memory goes with the log only as far as it is needed. */
-enum { ENTRIES_LEAST = 2048, ENTRIES_MOST = 65536, LOG_SHARE = 16, AT_ONCE = 256 };
+enum { ENTRIES_LEAST = 2048, ENTRIES_MOST = 49152, LOG_SHARE = 16, AT_ONCE = 256 };
 
 const struct statement shelf_statements[] = {
 	[SHELF_LAST_ROW] = {"shelf.last_row", "SELECT coalesce(max(row), 0) FROM entry"},
