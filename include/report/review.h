@@ -29,6 +29,8 @@ struct review {
 	struct maybe_date next_change;
 };
 
+enum { REVIEW_NOTES_SHOWN = 3 }; /* more than these are told by their number */
+
 /* What to say when an item is put off beyond its window ("its window closes before that, on 12 May
  * 2026"); "" when there is nothing to say. Returns out. */
 const char *review_put_off_says(
@@ -49,6 +51,7 @@ struct review_options {
 	/* Of all: those items alone for which it answers true; NULL: each. */
 	bool (*wants)(const struct review_item *item);
 	bool anew;             /* works everything out, whatever the log has kept of it */
+	int32_t notes_enough;  /* so many open notes are listed and the rest counted; 0: all are */
 	struct keeper *keeper; /* gets what was worked out; NULL: nobody may write it */
 	/* Gets each dossier asked for that had to be told; NULL: nobody. */
 	void (*told)(void *owner, const struct dossier *dossier);

@@ -45,9 +45,13 @@ struct kept_row {
 enum status store_kept_find(struct store *store, const struct kept_state *state,
 	const char *tree_id, struct date today, struct arena *arena, struct kept_row *out,
 	struct fault *why) MUST_CHECK;
-/* A row for every tree that is no standing graft, in the order of labels, those gone among them. */
-enum status store_kept_list(struct store *store, const struct kept_state *state, struct date today,
-	struct arena *arena, struct kept_row **out, int32_t *count, struct fault *why) MUST_CHECK;
+/* Every good row, as they lie in the file; its text lasts only as long as the visit. */
+enum status store_kept_each(struct store *store, const struct kept_state *state, struct date today,
+	void (*visit)(void *context, const struct kept_row *row), void *context,
+	struct fault *why) MUST_CHECK;
+/* Every tree that has a row or may have: no standing graft, those gone among them. */
+enum status store_kept_trees(struct store *store, struct arena *arena, char (**out)[ID_SIZE],
+	int32_t *count, struct fault *why) MUST_CHECK;
 
 /* The trees (no grafts) of which nothing is kept that is good on the day; those touched since count
  * only once they were dropped by a write. */

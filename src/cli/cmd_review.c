@@ -18,6 +18,8 @@ enum status cmd_review(struct call *call, int *exit_status, struct fault *why)
 		status = call_tree(call, label, &tree, why);
 		options.tree_id = tree.id;
 	}
+	if (call->printer.format == FORMAT_TEXT && label == NULL && !options.all)
+		options.notes_enough = REVIEW_NOTES_SHOWN + 1;
 	if (status == STATUS_OK)
 		status = review_make(call->session->yard, &options, call->arena, &review, why);
 	if (status == STATUS_OK)

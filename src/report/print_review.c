@@ -135,7 +135,7 @@ static void say_brief(const struct printer *printer, const struct review_item *i
 
 /* Where the whole yard is asked, the answer is to fit one screen: notes fold to one line but for a
  * few of them, and a longer list says what was found and leaves the rest to be asked for. */
-enum { NOTES_SHOWN = 3, WHOLE_SHOWN = 3, SCREEN_LINES = 23, TEXT_COLUMNS = 70 };
+enum { WHOLE_SHOWN = 3, SCREEN_LINES = 23, TEXT_COLUMNS = 70 };
 
 static bool is_note(const struct review_item *item)
 {
@@ -177,14 +177,14 @@ static bool is_long(const struct review *review, const struct almanac *almanac)
 			lines += lines_whole(item, almanac);
 		}
 	}
-	lines += review->notes > NOTES_SHOWN ? 1 : notes;
+	lines += review->notes > REVIEW_NOTES_SHOWN ? 1 : notes;
 	return asking > WHOLE_SHOWN || (asking > 1 && lines > SCREEN_LINES);
 }
 
 static void say_items(const struct printer *printer, const struct review *review,
 	const struct yard *yard, bool all)
 {
-	bool fold = !all && review->notes > NOTES_SHOWN;
+	bool fold = !all && review->notes > REVIEW_NOTES_SHOWN;
 	bool brief = !all && is_long(review, yard_almanac(yard));
 	bool folded = false;
 

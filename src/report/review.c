@@ -18,6 +18,9 @@ struct reviewing {
 	struct arena *scratch;   /* of one tree with its grafts */
 	struct kept_state kept;  /* what is good of it */
 	struct kept_whole whole; /* the tree in hand and its grafts, in scratch */
+	struct kept_room room;   /* for those that were kept */
+	struct trees trees;      /* all of them, with which are done */
+	int32_t notes;           /* open ones */
 	bool alone;              /* it is a graft told by itself, which nothing is kept of */
 	struct maybe_date next_change;
 };
@@ -34,9 +37,13 @@ static void change_on(struct reviewing *reviewing, struct maybe_date day)
 static void put_item(struct reviewing *reviewing, struct review_item *item)
 {
 	const struct review_options *options = reviewing->options;
+	const bool open = item->state == FLAG_OPEN;
+	const bool note = open && item->flag.urgency == URGENCY_NOTE;
 	change_on(reviewing, item->until);
-	if ((item->state == FLAG_OPEN || options->all) &&
-		(options->wants == NULL || options->wants(item)))
+	if ((!open && !options->all) || (options->wants != NULL && !options->wants(item)))
+		return;
+	reviewing->notes += note;
+	if (!note || options->notes_enough == 0 || reviewing->notes <= options->notes_enough)
 		item_list_add(&reviewing->list, item);
 }
 
@@ -45,16 +52,26 @@ static bool asks_for_work(const struct flag *flag)
 	return flag->urgency == URGENCY_DUE || flag->urgency == URGENCY_SOON;
 }
 
+static bool is_of_yard(const struct reviewing *reviewing, const struct flag *flag)
+{
+	return flag->fact[0] != '\0' && reviewing->options->tree_id == NULL;
+}
+
+/* One that was answered by itself does not come back within a line of the yard. */
+static bool folds_over_yard(const struct reviewing *reviewing, const struct flag *flag)
+{
+	return is_of_yard(reviewing, flag) && !answers_has_own(&reviewing->answers, flag);
+}
+
 static void put_flag(struct reviewing *reviewing, bool over_fence, const struct flag *flag)
 {
 	struct review_item item = {.flag = *flag, .trees = 1};
-	bool folds = flag->fact[0] != '\0' && reviewing->options->tree_id == NULL;
-	if (folds && over_fence)
+	if (is_of_yard(reviewing, flag) && over_fence)
 		return;
-	/* one that was answered by itself does not come back within a line of the yard */
-	if (folds && !answers_has_own(&reviewing->answers, flag) &&
-		folds_add(&reviewing->folds, flag))
+	if (folds_over_yard(reviewing, flag)) {
+		folds_add(&reviewing->folds, flag);
 		return;
+	}
 	answers_judge(&reviewing->answers, &item);
 	if (item.state == FLAG_OPEN && over_fence && asks_for_work(flag)) {
 		item.state = FLAG_LEFT;
@@ -172,10 +189,36 @@ static enum status work_out(struct reviewing *reviewing, const char *tree_id, st
 	return STATUS_OK;
 }
 
+/* Most of what is kept is only counted: of that the rest need not be read. */
+static bool wants_more(void *owner, const struct kept_tree *tree, const struct flag *head)
+{
+	const struct reviewing *reviewing = owner;
+	const int32_t enough = reviewing->options->notes_enough;
+	if (!is_asked_for(reviewing, tree->tree_id))
+		return false;
+	if (is_of_yard(reviewing, head) && tree->over_fence)
+		return false;
+	if (folds_over_yard(reviewing, head))
+		return folds_want(&reviewing->folds, head);
+	return head->urgency != URGENCY_NOTE || enough == 0 || reviewing->notes < enough ||
+	       reviewing->options->all;
+}
+
+static void make_room(struct reviewing *reviewing)
+{
+	enum { FLAGS_USUAL = 256 };
+	reviewing->room.flags = arena_array(reviewing->arena, FLAGS_USUAL, sizeof(struct flag));
+	reviewing->room.capacity = FLAGS_USUAL;
+}
+
 /* Of a tree that is left alone `all` shows more than is kept. */
 static bool take_kept(struct reviewing *reviewing, const struct kept_row *row)
 {
-	if (row->flags == NULL || !kept_read(row->flags, &reviewing->whole))
+	const struct kept_wish wish = {.owner = reviewing, .wants = wants_more};
+	arena_reset(reviewing->scratch);
+	reviewing->whole =
+		(struct kept_whole){.arena = reviewing->scratch, .room = &reviewing->room};
+	if (row->flags == NULL || !kept_read(row->flags, &wish, &reviewing->whole))
 		return false;
 	for (int32_t i = 0; reviewing->options->all && i < reviewing->whole.count; i++)
 		if (is_left_alone(&reviewing->whole.trees[i].found))
@@ -188,12 +231,10 @@ static bool take_kept(struct reviewing *reviewing, const struct kept_row *row)
 static enum status look_at_row(
 	struct reviewing *reviewing, const struct kept_row *row, struct fault *why)
 {
-	enum status status = STATUS_OK;
+	if (take_kept(reviewing, row))
+		return STATUS_OK;
 	arena_reset(reviewing->scratch);
-	reviewing->whole = (struct kept_whole){.arena = reviewing->scratch};
-	if (!take_kept(reviewing, row))
-		status = work_out(reviewing, row->tree_id, why);
-	return status;
+	return work_out(reviewing, row->tree_id, why);
 }
 
 /* A graft that is gone is told by itself, on its host as it is. */
@@ -234,72 +275,76 @@ static enum status look_at_one(struct reviewing *reviewing, struct fault *why)
 	return status == STATUS_OK ? look_at_row(reviewing, &row, why) : status;
 }
 
-/* All trees, some in a row at a time. */
-struct look_round {
-	struct kept_row *rows;
-	int32_t count;
-	int32_t until; /* rows before it need no new look */
-	bool one_look;
-};
+/* --- all trees --- */
 
-enum { TREES_A_LOOK = 1024 };
-
-static void look_end(struct reviewing *reviewing, struct look_round *round)
+static void take_good(void *context, const struct kept_row *row)
 {
-	if (round->one_look)
-		store_look_end(yard_store(reviewing->yard));
-	round->one_look = false;
+	struct reviewing *reviewing = context;
+	bool *is_done = trees_done(&reviewing->trees, row->tree_id);
+	if (is_done != NULL && !*is_done)
+		*is_done = take_kept(reviewing, row);
 }
 
-/* The next trees are one look, so that a save of another window waits for no more than that; of
- * those that have to be told the entries are taken up together. */
-static enum status look_begin(
-	struct reviewing *reviewing, struct look_round *round, int32_t from, struct fault *why)
+/* The next of those that are not done, as many as their entries are taken up together; they are one
+ * look, so that a save of another window waits for no more than that. */
+static enum status look_at_some(
+	struct reviewing *reviewing, const struct shelf_wants *wants, struct fault *why)
 {
-	const char *ids[TREES_A_LOOK];
-	int32_t places[TREES_A_LOOK];
-	struct shelf_wants wants = {.subject_ids = ids};
+	struct store *store = yard_store(reviewing->yard);
 	int32_t taken = 0;
-	int32_t at = from;
-	look_end(reviewing, round);
-	for (; at < round->count && at < from + TREES_A_LOOK; at++) {
-		if (round->rows[at].flags != NULL)
-			continue;
-		places[wants.count] = at;
-		ids[wants.count++] = round->rows[at].tree_id;
+	bool one_look = store_look_begin(store);
+	enum status status = yard_take_up(reviewing->yard, wants, &taken, why);
+	for (int32_t i = 0; status == STATUS_OK && i < taken; i++) {
+		arena_reset(reviewing->scratch);
+		status = work_out(reviewing, wants->subject_ids[i], why);
+		*trees_done(&reviewing->trees, wants->subject_ids[i]) = true;
 	}
-	round->until = at;
-	round->one_look = store_look_begin(yard_store(reviewing->yard));
-	if (wants.count == 0)
-		return STATUS_OK;
-	enum status status = yard_take_up(reviewing->yard, &wants, &taken, why);
-	if (status == STATUS_OK && taken < wants.count)
-		round->until = places[taken];
+	if (one_look)
+		store_look_end(store);
 	return status;
 }
 
+static enum status look_at_rest(struct reviewing *reviewing, struct fault *why)
+{
+	enum { TREES_A_LOOK = 1024 };
+	const struct trees *trees = &reviewing->trees;
+	const char *ids[TREES_A_LOOK];
+	struct shelf_wants wants = {.subject_ids = ids};
+	enum status status = STATUS_OK;
+	int32_t from = 0;
+	do {
+		wants.count = 0;
+		while (from < trees->count && trees->done[from])
+			from++;
+		for (int32_t i = from; i < trees->count && wants.count < TREES_A_LOOK; i++)
+			if (!trees->done[i])
+				ids[wants.count++] = trees->ids[i];
+		if (wants.count > 0)
+			status = look_at_some(reviewing, &wants, why);
+	} while (status == STATUS_OK && wants.count > 0);
+	yard_put_back(reviewing->yard);
+	return status;
+}
+
+/* First what is kept, as it lies in the log; then the trees of which nothing good is. */
 static enum status look_at_all(struct reviewing *reviewing, struct fault *why)
 {
+	struct store *store = yard_store(reviewing->yard);
 	struct arena *arena = arena_new();
-	struct look_round round = {.until = 0};
-	enum status status = store_kept_list(yard_store(reviewing->yard), &reviewing->kept,
-		yard_today(reviewing->yard), arena, &round.rows, &round.count, why);
-	for (int32_t i = 0; status == STATUS_OK && i < round.count; i++) {
-		if (i == round.until)
-			status = look_begin(reviewing, &round, i, why);
-		if (status == STATUS_OK)
-			status = look_at_row(reviewing, &round.rows[i], why);
-	}
-	look_end(reviewing, &round);
-	yard_put_back(reviewing->yard);
+	enum status status = trees_load(store, arena, &reviewing->trees, why);
+	if (status == STATUS_OK)
+		status = store_kept_each(store, &reviewing->kept, yard_today(reviewing->yard),
+			take_good, reviewing, why);
+	if (status == STATUS_OK)
+		status = look_at_rest(reviewing, why);
 	arena_free(arena);
 	return status;
 }
 
 static void put_folds(struct reviewing *reviewing)
 {
-	struct review_item lines[FOLDS_MAX];
-	int32_t count = folds_lines(&reviewing->folds, lines);
+	int32_t count;
+	struct review_item *lines = folds_lines(&reviewing->folds, &count);
 	for (int32_t i = 0; i < count; i++) {
 		answers_judge(&reviewing->answers, &lines[i]);
 		put_item(reviewing, &lines[i]);
@@ -314,16 +359,13 @@ static void finish(struct reviewing *reviewing, struct review *out)
 	*out = (struct review){
 		.items = reviewing->list.items,
 		.count = reviewing->list.count,
+		.notes = reviewing->notes,
 		.next_change = reviewing->next_change,
 	};
 	for (int32_t i = 0; i < out->count; i++) {
-		const struct review_item *item = &out->items[i];
-		if (item->state != FLAG_OPEN)
-			continue;
-		if (item->flag.urgency == URGENCY_NOTE)
-			out->notes++;
-		else if (item->flag.urgency != URGENCY_LEAVE)
-			out->open++;
+		const enum urgency urgency = out->items[i].flag.urgency;
+		out->open += out->items[i].state == FLAG_OPEN && urgency != URGENCY_NOTE &&
+			     urgency != URGENCY_LEAVE;
 	}
 }
 
@@ -351,6 +393,7 @@ enum status review_make(struct yard *yard, const struct review_options *options,
 	if (status != STATUS_OK)
 		return status;
 	reviewing->scratch = arena_new();
+	make_room(reviewing);
 	status = options->tree_id != NULL ? look_at_one(reviewing, why)
 					  : look_at_all(reviewing, why);
 	arena_free(reviewing->scratch);

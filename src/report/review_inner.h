@@ -35,24 +35,42 @@ void item_list_order(struct item_list *list, int32_t *order);
  * group. */
 void item_list_group(struct item_list *list);
 
+/* All trees that are looked at by themselves or with their grafts, and which are done. */
+struct trees {
+	char (*ids)[ID_SIZE];
+	bool *done;
+	int32_t count;
+	int32_t *table; /* places of ids, counted from one, by what they mix to */
+	size_t room;
+};
+enum status trees_load(
+	struct store *store, struct arena *arena, struct trees *out, struct fault *why) MUST_CHECK;
+bool *trees_done(const struct trees *trees, const char *tree_id); /* NULL: no such tree */
+
 /* Questions of one kind are one line for the whole yard; of the facts that are missing, the three
  * that most trees wait for. */
-enum { FOLDS_MAX = 48, MISSING_LINES_MAX = 3, FOLD_LABELS_SIZE = 240 };
-struct folds {
-	struct arena *arena; /* for what the first of a fold rests on */
-	struct {
-		struct flag first;
-		int32_t trees;
-		char labels[FOLD_LABELS_SIZE]; /* "A1, A2 and 14 more" */
-		int32_t listed;                /* of them by name */
-	} items[FOLDS_MAX];
-	int32_t count;
+enum {
+	MISSING_LINES_MAX = 3,
+	FOLD_LABELS_SIZE = 240, /* of "A1, A2 and 14 more" */
+	FOLD_LABELS_MOST = FOLD_LABELS_SIZE / 3
 };
-/* False: there are too many kinds of question already; the flag stands by itself. */
-bool folds_add(struct folds *folds, const struct flag *flag);
-/* The lines as items (not judged yet), those of most trees first. What they point at lives in
- * folds, which they complete. Returns how many. */
-int32_t folds_lines(struct folds *folds, struct review_item out[FOLDS_MAX]);
+struct fold {
+	struct flag first; /* by its label */
+	int32_t trees;
+	const char *labels[FOLD_LABELS_MOST]; /* the first of them, in order */
+	int32_t listed;
+};
+struct folds {
+	struct arena *arena; /* for them and what they point at */
+	struct fold **table; /* by rule and fact */
+	size_t room;
+	size_t count;
+};
+/* Would more of that flag be kept than its label? */
+bool folds_want(const struct folds *folds, const struct flag *head);
+void folds_add(struct folds *folds, const struct flag *flag);
+/* The lines as items (not judged yet), those of most trees first. */
+struct review_item *folds_lines(const struct folds *folds, int32_t *count);
 /* The key of the folded line that a flag with a fact goes into. */
 void folds_key(const struct flag *flag, char out[FLAG_KEY_SIZE]);
 

@@ -40,7 +40,8 @@ static int compare_items(const void *left, const void *right)
 {
 	const struct review_item *a = *(const struct review_item *const *)left;
 	const struct review_item *b = *(const struct review_item *const *)right;
-	return flag_compare(&a->flag, &b->flag);
+	int order = flag_compare(&a->flag, &b->flag);
+	return order != 0 ? order : strcmp(a->flag.tree_id, b->flag.tree_id);
 }
 
 /* Round by round: where one is lifted, the one that belongs there moves in, and so on. */
@@ -87,47 +88,102 @@ void folds_key(const struct flag *flag, char out[FLAG_KEY_SIZE])
 	memcpy(out, yard.key, FLAG_KEY_SIZE);
 }
 
-static void list_label(struct folds *folds, int32_t index, const char *label)
+static int compare_labels(const struct flag *a, const struct flag *b)
 {
-	char *labels = folds->items[index].labels;
-	size_t length = strlen(labels);
-	size_t wanted = length + strlen(label) + sizeof ", " + sizeof " and 50000 more";
-	bool all_listed = folds->items[index].listed == folds->items[index].trees - 1;
-	if (!all_listed || wanted >= FOLD_LABELS_SIZE)
+	int labels = text_compare_natural(a->label, b->label);
+	return labels != 0 ? labels : strcmp(a->tree_id, b->tree_id);
+}
+
+/* Trees come in any order: the first labels of all are kept, in order. */
+static void list_label(struct fold *fold, struct arena *arena, const char *label)
+{
+	int32_t at = fold->listed;
+	while (at > 0 && text_compare_natural(label, fold->labels[at - 1]) < 0)
+		at--;
+	if (at == FOLD_LABELS_MOST)
 		return;
-	snprintf(labels + length, FOLD_LABELS_SIZE - length, "%s%s", length > 0 ? ", " : "", label);
-	folds->items[index].listed++;
+	if (fold->listed < FOLD_LABELS_MOST)
+		fold->listed++;
+	memmove(&fold->labels[at + 1], &fold->labels[at],
+		(size_t)(fold->listed - at - 1) * sizeof fold->labels[0]);
+	fold->labels[at] = arena_text(arena, label);
 }
 
-bool folds_add(struct folds *folds, const struct flag *flag)
+static size_t place_of(const struct folds *folds, const struct flag *flag)
 {
-	int32_t at = 0;
-	while (at < folds->count && (strcmp(folds->items[at].first.fact, flag->fact) != 0 ||
-					    strcmp(folds->items[at].first.rule, flag->rule) != 0))
-		at++;
-	if (at == FOLDS_MAX)
-		return false;
-	if (at == folds->count) {
+	uint64_t mix = 1469598103934665603U; /* FNV-1a */
+	for (const char *at = flag->rule; *at != '\0'; at++)
+		mix = (mix ^ (unsigned char)*at) * 1099511628211U;
+	for (const char *at = flag->fact; *at != '\0'; at++)
+		mix = (mix ^ (unsigned char)*at) * 1099511628211U;
+	size_t place = mix % folds->room;
+	while (folds->table[place] != NULL &&
+		(strcmp(folds->table[place]->first.fact, flag->fact) != 0 ||
+			strcmp(folds->table[place]->first.rule, flag->rule) != 0))
+		place = (place + 1) % folds->room;
+	return place;
+}
+
+static struct fold *find_fold(const struct folds *folds, const struct flag *flag)
+{
+	return folds->room == 0 ? NULL : folds->table[place_of(folds, flag)];
+}
+
+/* Facts may be one to an entry: there is no end to their number. */
+static void make_room(struct folds *folds)
+{
+	const struct folds before = *folds;
+	if (2 * (folds->count + 1) <= folds->room)
+		return;
+	folds->room = 2 * before.room + 31;
+	folds->table = arena_array(folds->arena, folds->room, sizeof(struct fold *));
+	for (size_t i = 0; i < before.room; i++)
+		if (before.table[i] != NULL)
+			folds->table[place_of(folds, &before.table[i]->first)] = before.table[i];
+}
+
+bool folds_want(const struct folds *folds, const struct flag *head)
+{
+	const struct fold *fold = find_fold(folds, head);
+	return fold == NULL || compare_labels(head, &fold->first) < 0;
+}
+
+/* The tree's own arena goes. */
+static void take_first(struct folds *folds, struct fold *fold, const struct flag *flag)
+{
+	fold->first = *flag;
+	fold->first.source = arena_text(folds->arena, flag->source);
+	for (int32_t i = 0; i < flag->evidence_count; i++)
+		fold->first.evidence[i] = arena_text(folds->arena, flag->evidence[i]);
+}
+
+void folds_add(struct folds *folds, const struct flag *flag)
+{
+	struct fold *fold = find_fold(folds, flag);
+	if (fold == NULL) {
+		make_room(folds);
+		fold = arena_alloc(folds->arena, sizeof *fold);
+		folds->table[place_of(folds, flag)] = fold;
 		folds->count++;
-		folds->items[at].first = *flag;
-		folds->items[at].first.source = arena_text(folds->arena, flag->source);
-		for (int32_t i = 0; i < flag->evidence_count; i++) /* the tree's own arena goes */
-			folds->items[at].first.evidence[i] =
-				arena_text(folds->arena, flag->evidence[i]);
 	}
-	folds->items[at].trees++;
-	list_label(folds, at, flag->label);
-	return true;
+	if (fold->trees == 0 || compare_labels(flag, &fold->first) < 0)
+		take_first(folds, fold, flag);
+	fold->trees++;
+	list_label(fold, folds->arena, flag->label);
 }
 
-/* The fold with the most trees that is not taken yet; -1 when all are. */
-static int32_t next_fold(const struct folds *folds, const bool *taken)
+/* Those of most trees first; of as many, that of the first label: in which order trees came is all
+ * the same. */
+static int compare_folds(const void *left, const void *right)
 {
-	int32_t best = -1;
-	for (int32_t i = 0; i < folds->count; i++)
-		if (!taken[i] && (best < 0 || folds->items[i].trees > folds->items[best].trees))
-			best = i;
-	return best;
+	const struct fold *a = *(const struct fold *const *)left;
+	const struct fold *b = *(const struct fold *const *)right;
+	if (a->trees != b->trees)
+		return a->trees > b->trees ? -1 : 1;
+	int order = compare_labels(&a->first, &b->first);
+	if (order == 0)
+		order = strcmp(a->first.rule, b->first.rule);
+	return order != 0 ? order : strcmp(a->first.fact, b->first.fact);
 }
 
 /* "girth not known"; what is a sentence about one tree becomes what its rule is about. */
@@ -139,20 +195,35 @@ static const char *folded_words(const struct flag *flag)
 	return is_sentence && rule != NULL ? rule->title : flag->says;
 }
 
-static void say_fold(struct folds *folds, int32_t index, struct review_item *item)
+/* "A1, A2 and 14 more": those that fit. */
+static const char *say_labels(struct arena *arena, const struct fold *fold)
 {
-	const struct flag *first = &folds->items[index].first;
-	char *labels = folds->items[index].labels;
-	int32_t unlisted = folds->items[index].trees - folds->items[index].listed;
-	size_t length = strlen(labels);
+	char labels[FOLD_LABELS_SIZE] = "";
+	size_t length = 0;
+	int32_t said = 0;
+	for (; said < fold->listed; said++) {
+		const char *label = fold->labels[said];
+		size_t wanted = length + strlen(label) + sizeof ", " + sizeof " and 50000 more";
+		if (wanted >= sizeof labels)
+			break;
+		snprintf(labels + length, sizeof labels - length, "%s%s", said > 0 ? ", " : "",
+			label);
+		length = strlen(labels);
+	}
+	if (fold->trees > said)
+		snprintf(labels + length, sizeof labels - length, " and %d more",
+			fold->trees - said);
+	return arena_text(arena, labels);
+}
+
+static void say_fold(const struct folds *folds, const struct fold *fold, struct review_item *item)
+{
 	item->flag.tree_id[0] = '\0';
 	item->flag.label[0] = '\0';
 	item->flag.fills[0] = '\0';
 	struct text_builder says = text_builder_fixed(item->flag.says, sizeof item->flag.says);
-	text_add_format(&says, "%s: %d trees", folded_words(first), item->trees);
-	if (unlisted > 0)
-		snprintf(labels + length, FOLD_LABELS_SIZE - length, " and %d more", unlisted);
-	item->flag.evidence[0] = labels;
+	text_add_format(&says, "%s: %d trees", folded_words(&fold->first), item->trees);
+	item->flag.evidence[0] = say_labels(folds->arena, fold);
 	item->flag.evidence_count = 1;
 }
 
@@ -161,21 +232,34 @@ static bool is_missing_fact(const struct flag *flag)
 	return strcmp(flag->rule, "facts-missing") == 0;
 }
 
-int32_t folds_lines(struct folds *folds, struct review_item out[FOLDS_MAX])
+static struct fold **sort_folds(const struct folds *folds)
 {
-	bool taken[FOLDS_MAX] = {false};
-	int32_t lines = 0;
+	struct fold **sorted = arena_array(folds->arena, folds->count + 1, sizeof(struct fold *));
+	size_t put = 0;
+	for (size_t i = 0; i < folds->room; i++)
+		if (folds->table[i] != NULL)
+			sorted[put++] = folds->table[i];
+	if (put > 1)
+		qsort(sorted, put, sizeof(struct fold *), compare_folds);
+	return sorted;
+}
+
+struct review_item *folds_lines(const struct folds *folds, int32_t *count)
+{
+	struct fold **sorted = sort_folds(folds);
+	struct review_item *out =
+		arena_array(folds->arena, folds->count + 1, sizeof(struct review_item));
 	int32_t missing = 0;
-	for (int32_t fold = next_fold(folds, taken); fold >= 0; fold = next_fold(folds, taken)) {
-		const struct flag *first = &folds->items[fold].first;
-		taken[fold] = true;
-		if (is_missing_fact(first) && missing++ >= MISSING_LINES_MAX)
+	*count = 0;
+	for (size_t i = 0; i < folds->count; i++) {
+		const struct fold *fold = sorted[i];
+		if (is_missing_fact(&fold->first) && missing++ >= MISSING_LINES_MAX)
 			continue;
-		struct review_item *item = &out[lines++];
-		*item = (struct review_item){.flag = *first, .trees = folds->items[fold].trees};
-		folds_key(first, item->flag.key);
+		struct review_item *item = &out[(*count)++];
+		*item = (struct review_item){.flag = fold->first, .trees = fold->trees};
+		folds_key(&fold->first, item->flag.key);
 		if (item->trees > 1) /* else still one tree's own line */
 			say_fold(folds, fold, item);
 	}
-	return lines;
+	return out;
 }

@@ -8,7 +8,7 @@
 #include <stdio.h>
 #include <string.h>
 
-enum { KEPT_STATE, KEPT_FIND, KEPT_LIST, KEPT_MISSING, KEPT_PUT, KEPT_DROP };
+enum { KEPT_STATE, KEPT_FIND, KEPT_GOOD, KEPT_TREES, KEPT_MISSING, KEPT_PUT, KEPT_DROP };
 
 #define IS_GOOD                                     \
 	"k.digest = ?1 AND k.worked_for <= ?2 AND " \
@@ -19,11 +19,11 @@ const struct statement kept_statements[] = {
 	[KEPT_STATE] = {"kept.state", "SELECT digest, flags FROM kept_flag WHERE tree_id = ''"},
 	[KEPT_FIND] = {"kept.find", "SELECT k.tree_id, " KEPT_COLUMNS " FROM kept_flag k "
 				    "WHERE k.tree_id = ?3 AND " IS_GOOD},
-	[KEPT_LIST] = {"kept.list",
-		"SELECT t.id, " KEPT_COLUMNS " FROM tree t LEFT JOIN kept_flag k "
-		"ON k.tree_id = t.id AND " IS_GOOD
-		" WHERE t.struck = 0 AND (t.host_id IS NULL OR t.gone <> '') "
-		"ORDER BY t.label_sort, t.id"},
+	/* as they lie: a join in the order of labels would read each row by itself */
+	[KEPT_GOOD] = {"kept.good", "SELECT k.tree_id, " KEPT_COLUMNS " FROM kept_flag k "
+				    "WHERE " IS_GOOD " AND k.tree_id <> '' ORDER BY k.rowid"},
+	[KEPT_TREES] = {"kept.trees", "SELECT t.id FROM tree t WHERE t.struck = 0 "
+				      "AND (t.host_id IS NULL OR t.gone <> '') ORDER BY t.row"},
 	[KEPT_MISSING] = {"kept.missing",
 		"SELECT t.id, NULL FROM tree t LEFT JOIN kept_flag k ON k.tree_id = t.id "
 		"AND " IS_GOOD
@@ -113,18 +113,50 @@ enum status store_kept_find(struct store *store, const struct kept_state *state,
 	return status == STATUS_ABSENT ? STATUS_OK : status;
 }
 
-enum status store_kept_list(struct store *store, const struct kept_state *state, struct date today,
-	struct arena *arena, struct kept_row **out, int32_t *count, struct fault *why)
+/* The text stays where SQLite has it. */
+static void read_in_place(sqlite3_stmt *statement, struct kept_row *row)
+{
+	column_copy(statement, 0, row->tree_id, sizeof row->tree_id);
+	row->flags = column_word(statement, 1);
+	row->worked_for = column_maybe_date(statement, 2).value;
+	row->next_change = column_maybe_date(statement, 3);
+}
+
+enum status store_kept_each(struct store *store, const struct kept_state *state, struct date today,
+	void (*visit)(void *context, const struct kept_row *row), void *context, struct fault *why)
 {
 	sqlite3_stmt *statement = NULL;
+	struct kept_row row;
+	if (!state->known)
+		return STATUS_OK;
+	enum status status = prepare(store, KEPT_GOOD, state, today, &statement, why);
+	if (status != STATUS_OK)
+		return status;
+	while ((status = sql_step(store, statement, why)) == STATUS_OK) {
+		read_in_place(statement, &row);
+		if (!kept_is_touched(&state->touched, row.tree_id))
+			visit(context, &row);
+	}
+	sql_done(statement);
+	return status == STATUS_END ? STATUS_OK : status;
+}
+
+static void read_id(sqlite3_stmt *statement, struct arena *arena, void *out)
+{
+	(void)arena;
+	column_copy(statement, 0, out, ID_SIZE);
+}
+
+enum status store_kept_trees(struct store *store, struct arena *arena, char (**out)[ID_SIZE],
+	int32_t *count, struct fault *why)
+{
+	static const struct row_reader reader = {read_id, ID_SIZE};
+	sqlite3_stmt *statement = NULL;
 	void *items = NULL;
-	enum status status = prepare(store, KEPT_LIST, state, today, &statement, why);
+	enum status status = sql_get(store, &kept_statements[KEPT_TREES], &statement, why);
 	if (status == STATUS_OK)
-		status = rows_list(store, statement, &kept_reader, arena, &items, count, why);
+		status = rows_list(store, statement, &reader, arena, &items, count, why);
 	*out = items;
-	for (int32_t i = 0; status == STATUS_OK && i < *count; i++)
-		if (kept_is_touched(&state->touched, (*out)[i].tree_id))
-			(*out)[i].flags = NULL;
 	return status;
 }
 

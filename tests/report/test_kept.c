@@ -282,13 +282,19 @@ static void check_options(struct kept_case *one, struct review_options options, 
 	}
 }
 
+static void count_row(void *context, const struct kept_row *row)
+{
+	int32_t *count = context;
+	*count += row->flags != NULL;
+}
+
 /* How much of it was not worked out anew. */
 static void count_kept(struct kept_case *one)
 {
 	char digest[KEPT_DIGEST_SIZE] = "";
 	struct fault why = {0};
 	struct kept_state state;
-	struct kept_row *rows = NULL;
+	char(*ids)[ID_SIZE];
 	int32_t count = 0;
 	sqlite3_stmt *statement = NULL;
 	check_ok(sql_prepare(one->garden.store, "SELECT digest FROM kept_flag WHERE tree_id = ''",
@@ -300,12 +306,21 @@ static void count_kept(struct kept_case *one)
 	digest[strcspn(digest, ":")] = '\0';
 	check_ok(
 		store_kept_state(one->garden.store, digest, one->garden.arena, &state, &why), &why);
-	check_ok(store_kept_list(one->garden.store, &state, clock_today(&one->garden.clock),
-			 one->garden.arena, &rows, &count, &why),
+	check_ok(store_kept_each(one->garden.store, &state, clock_today(&one->garden.clock),
+			 count_row, &one->read, &why),
 		&why);
-	for (int32_t i = 0; i < count; i++)
-		one->read += rows[i].flags != NULL;
+	check_ok(store_kept_trees(one->garden.store, one->garden.arena, &ids, &count, &why), &why);
 	one->looked += count;
+}
+
+/* Nobody sees whether the notes that are told by their number were listed. */
+static void check_counted(struct kept_case *one)
+{
+	const char *listed = print(one, (struct review_options){.anew = true}, FORMAT_TEXT);
+	struct review_options counted = {.notes_enough = REVIEW_NOTES_SHOWN + 1};
+	check_text(print(one, counted, FORMAT_TEXT), listed, "notes counted");
+	counted.anew = true;
+	check_text(print(one, counted, FORMAT_TEXT), listed, "notes counted anew");
 }
 
 static void check_kept(struct kept_case *one)
@@ -315,6 +330,7 @@ static void check_kept(struct kept_case *one)
 	struct tree tree;
 	count_kept(one);
 	check_options(one, (struct review_options){.all = false}, "the yard");
+	check_counted(one);
 	check_options(one, (struct review_options){.all = true}, "the yard, all");
 	if (store_tree_find(one->garden.store, some_label(one, label), &tree, &why) == STATUS_OK)
 		check_options(one, (struct review_options){.tree_id = tree.id, .all = true}, label);

@@ -13,7 +13,7 @@
  * row that stop at the first that fits. */
 static const char *const whole[] = {"answer.list", "area.list", "area.used", "choice.list",
 	"container.list", "container_weight.list", "history.last", "history.sets", "identity.all",
-	"kept.list", "kept.missing", "layout.find", "layout.names", "obstacle.list",
+	"kept.good", "kept.missing", "kept.trees", "layout.find", "layout.names", "obstacle.list",
 	"own_rate.list", "own_window.list", "product.list", "route.list", "settle.fields_of_other",
 	"spot.list", "spot.picked", "standing.identities", "standing.labels", "tree.count_all",
 	"tree.list_all", "undo.redo_target", "undo.target"};
@@ -139,7 +139,6 @@ static const struct index_case {
 	{"entry.kind_oldest", "entry_kind"},
 	{"kept.spot", "tree_spot_spot"},
 	{"kept.find", "sqlite_autoindex_kept_flag_1"},
-	{"kept.list", "sqlite_autoindex_kept_flag_1"},
 	{"amount.list", "amount_entry"},
 	{"detail.list", "detail_entry"},
 	{"measure.list", "measure_entry"},
