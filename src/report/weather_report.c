@@ -46,19 +46,25 @@ static enum status load_days(struct making *making, struct fault *why)
 	struct weather_report *report = making->report;
 	struct weather_day *days = NULL;
 	int32_t count = 0;
+	struct arena *scratch =
+		arena_new(); /* the list grows in it, and leaves what was too small */
 	enum status status = store_weather_day_list(making->store, (struct maybe_date){0},
-		(struct maybe_date){0}, making->arena, &days, &count, why);
+		(struct maybe_date){0}, scratch, &days, &count, why);
 
-	if (status != STATUS_OK)
-		return status;
 	report->stations = arena_array(making->arena, 32, sizeof report->stations[0]);
-	for (int32_t i = 0; i < count; i++) {
-		count_station(report, &days[i]);
-		if (!days[i].forecast)
-			days[report->stored_count++] = days[i];
+	if (status == STATUS_OK) {
+		struct weather_day *kept =
+			arena_array(making->arena, (size_t)count + 1, sizeof *kept);
+
+		for (int32_t i = 0; i < count; i++) {
+			count_station(report, &days[i]);
+			if (!days[i].forecast)
+				kept[report->stored_count++] = days[i];
+		}
+		report->stored = kept;
 	}
-	report->stored = days;
-	return STATUS_OK;
+	arena_free(scratch);
+	return status;
 }
 
 static enum status join_days(struct making *making, struct fault *why)

@@ -119,18 +119,30 @@ void row_list_drop(struct row_list *list)
 	memset((char *)list->items + (size_t)list->count * list->size, 0, list->size);
 }
 
+/* Grows beside the arena, which would keep each room that became too small. */
 enum status rows_list(struct store *store, sqlite3_stmt *statement, const struct row_reader *reader,
 	struct arena *arena, void **out, int32_t *count, struct fault *why)
 {
-	struct row_list list = {.arena = arena, .size = reader->size};
+	const size_t size = reader->size;
+	char *rows = NULL;
+	size_t taken = 0;
+	size_t room = 0;
 	enum status status;
-	while ((status = sql_step(store, statement, why)) == STATUS_OK)
-		reader->read(statement, arena, row_list_add(&list));
-	if (status != STATUS_END)
-		return status;
-	*out = list.items;
-	*count = list.count;
-	return STATUS_OK;
+	while ((status = sql_step(store, statement, why)) == STATUS_OK) {
+		if (taken == room) {
+			room = room == 0 ? ROOM_FIRST : room * 2;
+			rows = block_resize(rows, room * size);
+		}
+		reader->read(statement, arena, memset(rows + taken++ * size, 0, size));
+	}
+	if (status == STATUS_END) {
+		*out = taken == 0 ? NULL
+				  : memcpy(arena_array(arena, taken, size), rows, taken * size);
+		*count = (int32_t)taken;
+		status = STATUS_OK;
+	}
+	block_free(rows);
+	return status;
 }
 
 enum status rows_list_all(struct store *store, const struct statement *key,
