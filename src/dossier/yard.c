@@ -62,19 +62,18 @@ static enum status list_entries(
 	return status;
 }
 
+/* All there ever were: by kind they are soon found, among the entries of a year they are not. */
 static enum status load_sowings(struct yard *yard, struct fault *why)
 {
-	const struct entry_query query = {
-		.kind_given = true,
-		.kind = KIND_SOW,
-		.from = known_date(date_add_days(yard->today, -SOWING_DAYS)),
-	};
+	const struct entry_query query = {.kind_given = true, .kind = KIND_SOW};
+	const struct date from = date_add_days(yard->today, -SOWING_DAYS);
 	struct entry *entries;
 	int32_t count;
 	enum status status =
 		store_entry_list(yard->store, &query, yard->arena, &entries, &count, why);
 	for (int32_t i = 0; status == STATUS_OK && i < count; i++)
-		entry_list_add(&yard->sowings, &entries[i]);
+		if (entries[i].day.low.known && date_compare(entries[i].day.low.value, from) >= 0)
+			entry_list_add(&yard->sowings, &entries[i]);
 	return status;
 }
 
