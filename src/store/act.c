@@ -96,7 +96,7 @@ enum status store_act_begin(
 	const struct act_start start = {.kind = kinds[kind], .what = what, .undoes = ""};
 	store->act_wide = kind != ACT_WORK;
 	if (store->act_wide) /* rows of many trees: their indexes are written all over */
-		(void)sqlite3_exec(store->database, "PRAGMA cache_size = -8000", NULL, NULL, NULL);
+		(void)sqlite3_exec(store->database, SQL_CACHE_WIDE, NULL, NULL, NULL);
 	enum status status = act_lock(store, why);
 	return status == STATUS_OK ? act_name(store, &start, why) : status;
 }
@@ -115,7 +115,7 @@ static enum status remove_empty_set(struct store *store, struct fault *why)
 static void act_over(struct store *store)
 {
 	if (store->act_wide)
-		(void)sqlite3_exec(store->database, "PRAGMA cache_size = -2000", NULL, NULL, NULL);
+		(void)sqlite3_exec(store->database, SQL_CACHE_USUAL, NULL, NULL, NULL);
 	store->act_wide = false;
 	store->in_act = false;
 	store->act_changed = false;

@@ -50,7 +50,7 @@ static enum status set_pragmas(struct store *store, enum connect_mode mode, stru
 	int64_t synchronous = 0;
 	enum status status = sql_exec(store,
 		"PRAGMA cell_size_check = ON; PRAGMA mmap_size = 0; PRAGMA temp_store = MEMORY; "
-		"PRAGMA synchronous = EXTRA",
+		"PRAGMA synchronous = EXTRA; " SQL_CACHE_USUAL,
 		why);
 	/* reads the first page, and takes back a save that was broken off */
 	if (status == STATUS_OK)
