@@ -45,7 +45,8 @@ struct kept_row {
 enum status store_kept_find(struct store *store, const struct kept_state *state,
 	const char *tree_id, struct date today, struct arena *arena, struct kept_row *out,
 	struct fault *why) MUST_CHECK;
-/* Every good row, as they lie in the file; its text lasts only as long as the visit. */
+/* Every good row, as they lie in the file, without the day it was worked for; its text lasts only
+ * as long as the visit. */
 enum status store_kept_each(struct store *store, const struct kept_state *state, struct date today,
 	void (*visit)(void *context, const struct kept_row *row), void *context,
 	struct fault *why) MUST_CHECK;

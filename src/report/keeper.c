@@ -115,18 +115,22 @@ static enum status work_out(struct keeper *keeper, struct yard *yard, const char
 	return review_make(yard, &options, arena, &review, why);
 }
 
+/* All of it is one look at the log. */
 bool keeper_fill(struct keeper *keeper, struct yard *yard, double seconds)
 {
 	const double until_s = clock_monotonic_s() + seconds;
 	struct fault why;
 	enum status status = is_listed(keeper, yard) ? STATUS_OK : list_missing(keeper, yard, &why);
 	struct arena *arena = arena_new();
+	bool one_look = store_look_begin(yard_store(yard));
 	while (status == STATUS_OK && keeper->missing_at < keeper->missing_count &&
 		clock_monotonic_s() < until_s) {
 		const char *tree_id = keeper->missing[keeper->missing_at++].tree_id;
 		status = work_out(keeper, yard, tree_id, arena, &why);
 	}
 	arena_free(arena);
+	if (one_look)
+		store_look_end(yard_store(yard));
 	if (status != STATUS_OK)
 		keeper->missing_at = keeper->missing_count;
 	const bool more = keeper->missing_at < keeper->missing_count;

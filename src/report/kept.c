@@ -53,7 +53,7 @@ static void put_head(
 	struct text_builder *out, const struct kept_tree *tree, const struct flag *flag)
 {
 	const bool own = strcmp(flag->tree_id, tree->tree_id) == 0;
-	put_text(out, flag->rule);
+	put_number(out, rule_find(flag->rule) - rule_table());
 	put_text(out, own ? "" : flag->tree_id);
 	put_text(out, flag->label);
 	put_number(out, flag->urgency);
@@ -115,6 +115,7 @@ struct reading_kept {
 	const char *at;
 	const char *end;
 	struct arena *arena;
+	int32_t rules; /* how many there are */
 	bool bad;
 };
 
@@ -187,11 +188,7 @@ static struct maybe_i64 take_amount(struct reading_kept *in)
 
 static const char *take_rule(struct reading_kept *in)
 {
-	char id[KEY_SIZE] = "";
-	take_text(in, id, sizeof id);
-	const struct rule *rule = in->bad ? NULL : rule_find(id);
-	in->bad = rule == NULL;
-	return in->bad ? "" : rule->id;
+	return rule_table()[take_small(in, 0, in->rules - 1)].id;
 }
 
 static void take_head(struct reading_kept *in, const struct kept_tree *tree, struct flag *flag)
@@ -282,9 +279,20 @@ static void take_tree(struct reading_kept *in, const struct kept_wish *wish,
 		take_flag(in, wish, tree, &tree->found.items[tree->found.count++]);
 }
 
+static int32_t rules_count(void)
+{
+	int32_t count = 0;
+	while (rule_table()[count].id != NULL)
+		count++;
+	return count;
+}
+
 bool kept_read(const char *text, const struct kept_wish *wish, struct kept_whole *out)
 {
-	struct reading_kept in = {.at = text, .end = text + strlen(text), .arena = out->arena};
+	struct reading_kept in = {.at = text,
+		.end = text + strlen(text),
+		.arena = out->arena,
+		.rules = rules_count()};
 	int32_t used = 0;
 	while (!in.bad && *in.at != '\0')
 		take_tree(&in, wish, out, &used);

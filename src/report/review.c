@@ -65,13 +65,13 @@ static bool folds_over_yard(const struct reviewing *reviewing, const struct flag
 
 static void put_flag(struct reviewing *reviewing, bool over_fence, const struct flag *flag)
 {
-	struct review_item item = {.flag = *flag, .trees = 1};
 	if (is_of_yard(reviewing, flag) && over_fence)
 		return;
 	if (folds_over_yard(reviewing, flag)) {
 		folds_add(&reviewing->folds, flag);
 		return;
 	}
+	struct review_item item = {.flag = *flag, .trees = 1};
 	answers_judge(&reviewing->answers, &item);
 	if (item.state == FLAG_OPEN && over_fence && asks_for_work(flag)) {
 		item.state = FLAG_LEFT;
@@ -290,10 +290,15 @@ static void take_good(void *context, const struct kept_row *row)
 static enum status look_at_some(
 	struct reviewing *reviewing, const struct shelf_wants *wants, struct fault *why)
 {
+	enum { TREES_MANY = 16 }; /* fewer are read one by one */
 	struct store *store = yard_store(reviewing->yard);
 	int32_t taken = 0;
 	bool one_look = store_look_begin(store);
-	enum status status = yard_take_up(reviewing->yard, wants, &taken, why);
+	enum status status = STATUS_OK;
+	if (wants->count < TREES_MANY)
+		taken = wants->count;
+	else
+		status = yard_take_up(reviewing->yard, wants, &taken, why);
 	for (int32_t i = 0; status == STATUS_OK && i < taken; i++) {
 		arena_reset(reviewing->scratch);
 		status = work_out(reviewing, wants->subject_ids[i], why);
@@ -331,6 +336,7 @@ static enum status look_at_all(struct reviewing *reviewing, struct fault *why)
 {
 	struct store *store = yard_store(reviewing->yard);
 	struct arena *arena = arena_new();
+	make_room(reviewing);
 	enum status status = trees_load(store, arena, &reviewing->trees, why);
 	if (status == STATUS_OK)
 		status = store_kept_each(store, &reviewing->kept, yard_today(reviewing->yard),
@@ -393,7 +399,6 @@ enum status review_make(struct yard *yard, const struct review_options *options,
 	if (status != STATUS_OK)
 		return status;
 	reviewing->scratch = arena_new();
-	make_room(reviewing);
 	status = options->tree_id != NULL ? look_at_one(reviewing, why)
 					  : look_at_all(reviewing, why);
 	arena_free(reviewing->scratch);

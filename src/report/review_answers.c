@@ -93,6 +93,8 @@ void answers_judge(const struct answers *answers, struct review_item *item)
 	char key[FLAG_KEY_SIZE];
 	item->state = FLAG_OPEN;
 	item->reason = "";
+	if (answers->count == 0)
+		return;
 	snprintf(key, sizeof key, "%s|%s", flag->rule, flag->tree_id);
 	bool off_here = flag->tree_id[0] != '\0' && is_off(answers, key);
 	if (off_here || is_off(answers, flag->rule)) {

@@ -116,9 +116,9 @@ enum status store_kept_find(struct store *store, const struct kept_state *state,
 /* The text stays where SQLite has it. */
 static void read_in_place(sqlite3_stmt *statement, struct kept_row *row)
 {
+	*row = (struct kept_row){.flags = NULL};
 	column_copy(statement, 0, row->tree_id, sizeof row->tree_id);
 	row->flags = column_word(statement, 1);
-	row->worked_for = column_maybe_date(statement, 2).value;
 	row->next_change = column_maybe_date(statement, 3);
 }
 

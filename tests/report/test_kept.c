@@ -451,7 +451,9 @@ static void what_is_damaged_is_worked_out_anew(void **state)
 {
 	(void)state;
 	static const char *const bad[] = {"x", "26 ", "-1 x", "99999999999999999999 ", "3 abc0 1 ",
-		"3 abc2 0 ", "3 abc0 99999999 ", "3 abc0 1 9 no-such"};
+		"3 abc2 0 ", "3 abc0 99999999 ", "3 abc0 1 9 no-such", "3 abc0 1 999 ",
+		"3 abc0 1 0 0 0 1 0 0 99 1 2 3 ", "3 abc0 1 0 0 0 1 0 0 4 1 2 345 ",
+		"3 abc0 1 0 0 0 1 0 0 0 "};
 	struct garden garden;
 	told_two(&garden);
 	const char *whole = told_review(&garden, true);
