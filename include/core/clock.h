@@ -34,5 +34,13 @@ void clock_move(struct clock *clock, struct date today);
 /* A new ULID (Crockford base 32, 26 characters), rising within one clock. */
 const char *clock_new_id(struct clock *clock, char out[ID_SIZE]);
 uint64_t clock_random(struct clock *clock);
+/* The same with random numbers that were asked of the system many at a time, for the rows of an
+ * import. Whoever keeps a stock zeroes it first and never copies it. */
+enum { RANDOM_STOCK = 32 };
+struct random_stock {
+	uint64_t numbers[RANDOM_STOCK];
+	int32_t left;
+};
+const char *clock_new_id_of(struct clock *clock, struct random_stock *stock, char out[ID_SIZE]);
 
 #endif

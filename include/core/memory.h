@@ -26,6 +26,8 @@ void *arena_grow(struct arena *arena, const void *old, size_t size, size_t new_s
 void *arena_regrow(struct arena *arena, void *old, size_t size, size_t new_size);
 char *arena_text(struct arena *arena, const char *text); /* NULL gives "" */
 char *arena_text_n(struct arena *arena, const char *text, size_t length);
+/* Texts one behind the other. */
+char *arena_join(struct arena *arena, const char *const parts[], size_t count);
 char *arena_format(struct arena *arena, const char *format, ...)
 	__attribute__((format(printf, 2, 3)));
 

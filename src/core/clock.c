@@ -4,6 +4,7 @@
 #include <errno.h>
 #include <stdio.h>
 #include <stdlib.h>
+#include <string.h>
 #include <sys/random.h>
 #include <sys/types.h>
 #include <time.h>
@@ -97,14 +98,23 @@ static int64_t stamp_ms(struct clock *clock)
 	return ms;
 }
 
+static void put_two_digits(char *out, int32_t number)
+{
+	out[0] = (char)('0' + number / 10 % 10);
+	out[1] = (char)('0' + number % 10);
+}
+
 static const char *format_stamp(int64_t ms, char out[STAMP_TEXT_SIZE])
 {
 	int64_t of_day_ms = (ms % MS_A_DAY + MS_A_DAY) % MS_A_DAY;
 	struct date day = date_add_days((struct date){0}, (int32_t)((ms - of_day_ms) / MS_A_DAY));
 	int32_t seconds = (int32_t)(of_day_ms / 1000);
 	char iso[DATE_SIZE];
-	snprintf(out, STAMP_TEXT_SIZE, "%.10sT%02d:%02d:%02dZ", date_format(day, iso),
-		(int)(seconds / 3600 % 24), (int)(seconds / 60 % 60), (int)(seconds % 60));
+	memcpy(out, date_format(day, iso), DATE_SIZE - 1);
+	memcpy(out + DATE_SIZE - 1, "T00:00:00Z", sizeof "T00:00:00Z");
+	put_two_digits(out + DATE_SIZE, seconds / 3600 % 24);
+	put_two_digits(out + DATE_SIZE + 3, seconds / 60 % 60);
+	put_two_digits(out + DATE_SIZE + 6, seconds % 60);
 	return out;
 }
 
@@ -132,21 +142,42 @@ static uint64_t next_seeded(uint64_t *state)
 	return mixed ^ (mixed >> 31);
 }
 
-uint64_t clock_random(struct clock *clock)
+static void ask_random(void *numbers, size_t size)
 {
-	if (clock->seeded)
-		return next_seeded(&clock->seed);
-	uint64_t number = 0;
-	while (getrandom(&number, sizeof number, 0) != (ssize_t)sizeof number) {
+	while (getrandom(numbers, size, 0) != (ssize_t)size) {
 		if (errno != EINTR) {
 			fputs("boughbook: the system gives no random numbers\n", stderr);
 			exit(3);
 		}
 	}
+}
+
+uint64_t clock_random(struct clock *clock)
+{
+	uint64_t number = 0;
+	if (clock->seeded)
+		return next_seeded(&clock->seed);
+	ask_random(&number, sizeof number);
 	return number;
 }
 
+static uint64_t next_random(struct clock *clock, struct random_stock *stock)
+{
+	if (clock->seeded || stock == NULL)
+		return clock_random(clock);
+	if (stock->left == 0) {
+		ask_random(stock->numbers, sizeof stock->numbers);
+		stock->left = RANDOM_STOCK;
+	}
+	return stock->numbers[--stock->left];
+}
+
 const char *clock_new_id(struct clock *clock, char out[ID_SIZE])
+{
+	return clock_new_id_of(clock, NULL, out);
+}
+
+const char *clock_new_id_of(struct clock *clock, struct random_stock *stock, char out[ID_SIZE])
 {
 	static const char digits[] = "0123456789ABCDEFGHJKMNPQRSTVWXYZ";
 	int64_t ms = clock->seeded ? clock->tick_ms : now_ms();
@@ -159,7 +190,7 @@ const char *clock_new_id(struct clock *clock, char out[ID_SIZE])
 		ms >>= 5;
 	}
 	for (int half = 0; half < 2; half++) {
-		uint64_t random = clock_random(clock);
+		uint64_t random = next_random(clock, stock);
 		for (int place = 0; place < 8; place++) {
 			out[10 + half * 8 + place] = digits[random >> 59];
 			random <<= 5;

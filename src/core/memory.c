@@ -145,6 +145,21 @@ char *arena_text(struct arena *arena, const char *text)
 	return arena_text_n(arena, text, text == NULL ? 0 : strlen(text));
 }
 
+char *arena_join(struct arena *arena, const char *const parts[], size_t count)
+{
+	size_t length = 0;
+	for (size_t i = 0; i < count; i++)
+		length += strlen(parts[i]);
+	char *joined = arena_alloc(arena, length + 1);
+	char *at = joined;
+	for (size_t i = 0; i < count; i++) {
+		size_t size = strlen(parts[i]);
+		memcpy(at, parts[i], size);
+		at += size;
+	}
+	return joined;
+}
+
 char *arena_format(struct arena *arena, const char *format, ...)
 {
 	va_list arguments;

@@ -288,7 +288,7 @@ enum status intake_tree(
 			return known->status;
 		known->label = arena_text(intake->arena, label);
 		memcpy(known->id, tree.id, ID_SIZE);
-		text_copy(known->title, sizeof known->title, tree.label);
+		known->title = arena_text(intake->arena, tree.label);
 		intake->known_count++;
 	}
 	if (known->status != STATUS_OK)
@@ -333,7 +333,8 @@ const char *intake_with_unit(const struct intake *intake, const char *text)
 {
 	if (intake->unit == NULL || text[0] == '\0' || !is_bare(text))
 		return text;
-	return arena_format(intake->row_arena, "%s %s", text, intake->unit);
+	const char *const parts[] = {text, " ", intake->unit};
+	return arena_join(intake->row_arena, parts, 3);
 }
 
 /* --- entries --- */

@@ -10,9 +10,9 @@
 /* Trees by the labels of the file; a label that is none keeps what was said of it. */
 struct known_tree {
 	const char *label; /* NULL: free */
+	const char *title;
 	enum status status;
 	char id[ID_SIZE];
-	char title[LABEL_SIZE];
 };
 
 struct intake {

@@ -12,7 +12,8 @@ static void add_amount(struct intake *intake, struct pick_cell *cell, const stru
 {
 	cell->amounts[cell->amount_count] = *amount;
 	cell->amounts[cell->amount_count++].field = field;
-	cell->said = arena_format(intake->row_arena, "%s %s", cell->said, words);
+	const char *const said[] = {cell->said, " ", words};
+	cell->said = arena_join(intake->row_arena, said, 3);
 }
 
 enum status pick_weight(
@@ -68,11 +69,11 @@ enum status pick_season(
 void pick_entry(struct intake *intake, struct pick_cell *cell, struct entry *entry)
 {
 	const char *grade = cell->grade == NULL ? "" : cell->grade;
+	const char *const words[] = {"picked", cell->said, grade[0] != '\0' ? " " : "", grade};
 
 	entry->amounts = cell->amounts;
 	entry->amount_count = cell->amount_count;
-	entry->words = arena_format(
-		intake->row_arena, "picked%s%s%s", cell->said, grade[0] != '\0' ? " " : "", grade);
+	entry->words = arena_join(intake->row_arena, words, 4);
 	if (grade[0] != '\0') {
 		struct detail *detail = arena_alloc(intake->row_arena, sizeof *detail);
 

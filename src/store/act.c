@@ -95,8 +95,10 @@ enum status store_act_begin(
 		[ACT_WORK] = "act", [ACT_IMPORT] = "import", [ACT_MERGE] = "merge"};
 	const struct act_start start = {.kind = kinds[kind], .what = what, .undoes = ""};
 	store->act_wide = kind != ACT_WORK;
+	store->words_wait = kind == ACT_IMPORT;
 	if (store->act_wide) /* rows of many trees: their indexes are written all over */
-		(void)sqlite3_exec(store->database, SQL_CACHE_WIDE, NULL, NULL, NULL);
+		(void)sqlite3_exec(store->database,
+			kind == ACT_IMPORT ? SQL_CACHE_IMPORT : SQL_CACHE_WIDE, NULL, NULL, NULL);
 	enum status status = act_lock(store, why);
 	return status == STATUS_OK ? act_name(store, &start, why) : status;
 }
@@ -117,6 +119,10 @@ static void act_over(struct store *store)
 	if (store->act_wide)
 		(void)sqlite3_exec(store->database, SQL_CACHE_USUAL, NULL, NULL, NULL);
 	store->act_wide = false;
+	store->words_wait = false;
+	memset(store->words_from, 0, sizeof store->words_from);
+	store->stock.left = 0;
+	stood_free(&store->stood);
 	store->in_act = false;
 	store->act_changed = false;
 	store->act_is_local = false;
@@ -127,23 +133,19 @@ enum status store_act_commit(struct store *store, struct fault *why)
 {
 	assert(store->in_act);
 	sql_done_all(store);
-	if (!store->act_changed) {
-		if (sqlite3_total_changes64(store->database) == store->act_start) {
-			store_act_rollback(store);
-			return STATUS_OK;
-		}
-		enum status removed = remove_empty_set(store, why);
-		if (removed != STATUS_OK) {
-			store_act_rollback(store);
-			return removed;
-		}
+	if (!store->act_changed && sqlite3_total_changes64(store->database) == store->act_start) {
+		store_act_rollback(store);
+		return STATUS_OK;
 	}
 	if (sqlite3_get_autocommit(store->database) != 0) {
 		store_act_rollback(store);
 		return fault_set(why, STATUS_IO,
 			"the save into %s was broken off; nothing was saved", store->path);
 	}
-	enum status status = sql_exec(store, "COMMIT", why);
+	enum status status =
+		store->act_changed ? words_settle(store, why) : remove_empty_set(store, why);
+	if (status == STATUS_OK)
+		status = sql_exec(store, "COMMIT", why);
 	if (status != STATUS_OK) {
 		store_act_rollback(store);
 		return status;

@@ -27,7 +27,7 @@ void row_new(struct store *store, char id[ID_SIZE])
 {
 	assert(store->in_act);
 	if (id[0] == '\0')
-		clock_new_id(store->clock, id);
+		clock_new_id_of(store->clock, store->act_wide ? &store->stock : NULL, id);
 	row_wrote(store);
 }
 
@@ -298,6 +298,8 @@ static enum status set_field(struct store *store, const struct row_change *chang
 		status = row_write(store, change, text_of(value, number), why);
 	if (status == STATUS_OK)
 		row_wrote(store);
+	if (strcmp(change->field, "struck") == 0)
+		stood_forget(store->stood);
 	return status;
 }
 

@@ -10,25 +10,29 @@
 
 enum { ROOM_FIRST = 16, DIGITS_WIDTH = 12, ROW_SQL_SIZE = 200 };
 
-/* The value as text; NULL for NULL. */
-static const char *value_words(const struct row_value *value, char number[24])
+/* The text of a value that is no number; NULL for NULL. */
+static const char *value_standing(const struct row_value *value)
 {
 	if (value->type == ROW_VALUE_NULL)
 		return NULL;
-	if (value->type == ROW_VALUE_INTEGER) {
-		snprintf(number, 24, "%" PRId64, value->integer);
-		return number;
-	}
 	return value->day[0] != '\0' ? value->day : value->text;
+}
+
+/* The value as text; NULL for NULL. */
+static const char *value_words(const struct row_value *value, char number[24])
+{
+	if (value->type != ROW_VALUE_INTEGER)
+		return value_standing(value);
+	snprintf(number, 24, "%" PRId64, value->integer);
+	return number;
 }
 
 static void bind_value(sqlite3_stmt *statement, int place, const struct row_value *value)
 {
-	char number[24];
 	if (value->type == ROW_VALUE_INTEGER)
 		bind_i64(statement, place, value->integer);
 	else
-		bind_text(statement, place, value_words(value, number));
+		bind_standing(statement, place, value_standing(value));
 }
 
 void fields_add(struct row_fields *fields, const char *name, struct row_value value)
@@ -48,8 +52,8 @@ enum status row_insert(
 		return status;
 	assert(sqlite3_bind_parameter_count(statement) == fields->count + 2);
 	row_new(store, id);
-	bind_text(statement, 1, id);
-	bind_text(statement, 2, store->act_id);
+	bind_standing(statement, 1, id);
+	bind_standing(statement, 2, store->act_id);
 	for (int32_t i = 0; i < fields->count; i++)
 		bind_value(statement, i + 3, &fields->items[i].value);
 	status = sql_run(store, statement, why);

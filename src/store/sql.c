@@ -36,6 +36,16 @@ static void make_ready(sqlite3_stmt *prepared)
 	sqlite3_clear_bindings(prepared);
 }
 
+/* One place nearer to the front, where what is used most comes to stand. */
+static void move_forward(struct store *store, int32_t at)
+{
+	if (at == 0)
+		return;
+	struct cached_statement one = store->statements[at];
+	store->statements[at] = store->statements[at - 1];
+	store->statements[at - 1] = one;
+}
+
 enum status sql_get_made(
 	struct store *store, const char *sql, sqlite3_stmt **out, struct fault *why)
 {
@@ -60,6 +70,7 @@ enum status sql_get(struct store *store, const struct statement *statement, sqli
 	for (int32_t i = 0; i < store->statement_count; i++) {
 		if (store->statements[i].key == statement) {
 			*out = store->statements[i].prepared;
+			move_forward(store, i);
 			make_ready(*out);
 			return STATUS_OK;
 		}
@@ -133,6 +144,12 @@ void bind_text(sqlite3_stmt *statement, int place, const char *text)
 {
 	require(text == NULL ? sqlite3_bind_null(statement, place)
 			     : sqlite3_bind_text(statement, place, text, -1, SQLITE_TRANSIENT));
+}
+
+void bind_standing(sqlite3_stmt *statement, int place, const char *text)
+{
+	require(text == NULL ? sqlite3_bind_null(statement, place)
+			     : sqlite3_bind_text(statement, place, text, -1, SQLITE_STATIC));
 }
 
 void bind_text_or_null(sqlite3_stmt *statement, int place, const char *text)

@@ -6,6 +6,9 @@
 
 #include <sqlite3.h>
 
+#include "stood.h"
+
+#include "core/clock.h"
 #include "store/store.h"
 
 /* A statement of a module's const table, prepared on first use and kept in the handle. */
@@ -19,12 +22,13 @@ struct cached_statement {
 	sqlite3_stmt *prepared;
 };
 
-enum { STATEMENTS_MAX = 256 };
+enum { STATEMENTS_MAX = 256, WORDS_TABLES_MAX = 32 };
 
 /* Pages held in memory, in kB: more of them than usual did not make a review, a season or an
- * export faster; an act that writes all over the file needs them. */
+ * export faster; an act that writes all over the file needs them, an import most. */
 #define SQL_CACHE_USUAL "PRAGMA cache_size = -1000"
 #define SQL_CACHE_WIDE "PRAGMA cache_size = -8000"
+#define SQL_CACHE_IMPORT "PRAGMA cache_size = -20000"
 
 struct store {
 	sqlite3 *database;
@@ -34,12 +38,18 @@ struct store {
 	bool leaves_out_private; /* from lists of entries */
 	bool is_scratch;         /* a copy made to be thrown away */
 	bool in_act;
-	bool act_wide;        /* of an import: with more of the file in memory */
-	bool act_changed;     /* something was written in the open act */
-	bool act_is_local;    /* a merge, or the undoing of one (sight.h) */
-	char act_id[ID_SIZE]; /* the open change set */
-	int64_t act_start;    /* sqlite3_total_changes64 once the change set was written */
-	int64_t seen_version; /* of PRAGMA data_version */
+	bool act_wide;     /* of an import: with more of the file in memory */
+	bool act_changed;  /* something was written in the open act */
+	bool act_is_local; /* a merge, or the undoing of one (sight.h) */
+	/* In an import the words of new rows go into the search at its end: from which row on they
+	 * wait, by the table's number; 0 none. */
+	bool words_wait;
+	int64_t words_from[WORDS_TABLES_MAX];
+	struct random_stock stock; /* of an import */
+	struct stood *stood;       /* of an import: rows that were found to stand; NULL: none yet */
+	char act_id[ID_SIZE];      /* the open change set */
+	int64_t act_start;         /* sqlite3_total_changes64 once the change set was written */
+	int64_t seen_version;      /* of PRAGMA data_version */
 	bool saved_since_backup;
 	enum status (*after_turn)(struct store *store, void *context, struct fault *why);
 	void *after_turn_context;
@@ -79,6 +89,8 @@ void sql_done_all(struct store *store);
 
 /* Binding, by 1-based place. Text "" binds '' ; NULL binds NULL. */
 void bind_text(sqlite3_stmt *statement, int place, const char *text);
+/* The same without a copy: the text stays as it is until the statement has run. */
+void bind_standing(sqlite3_stmt *statement, int place, const char *text);
 void bind_text_or_null(sqlite3_stmt *statement, int place, const char *text); /* "" is NULL */
 void bind_i64(sqlite3_stmt *statement, int place, int64_t value);
 void bind_maybe_i32(sqlite3_stmt *statement, int place, struct maybe_i32 value);
@@ -155,13 +167,16 @@ struct row_value value_maybe_date(struct maybe_date value);
 enum status row_strike(struct store *store, const char *table, const char *id, bool struck,
 	struct fault *why) MUST_CHECK;
 
-/* The words of the row that was inserted last, into the search index. Fine for tables without. */
+/* The words of the row that was inserted last, into the search index; in an import with
+ * words_settle. Fine for tables without. */
 enum status words_add(
 	struct store *store, const char *table_name, const char *id, struct fault *why) MUST_CHECK;
 /* Brings the search index in line with one row as it stands now: every add, save and strike of a
  * row that has words (tables.h) calls it in the same act. Fine for tables without words. */
 enum status words_rewrite(
 	struct store *store, const char *table_name, const char *id, struct fault *why) MUST_CHECK;
+/* The words that wait, before the act ends and before anyone searches. */
+enum status words_settle(struct store *store, struct fault *why) MUST_CHECK;
 /* The whole index anew, inside a transaction. */
 enum status words_rebuild(struct store *store, struct fault *why) MUST_CHECK;
 /* Where the words of a row lie in word_index. */

@@ -19,21 +19,26 @@ const struct statement entry_statements[] = {
 	{NULL, NULL},
 };
 
+static enum status check_stands(
+	struct store *store, const struct subject *subject, struct fault *why)
+{
+	const char *table = subject_words[subject->kind];
+	if (stood_before(store->stood, table[0], subject->id))
+		return STATUS_OK;
+	enum status status = row_must_stand(store, table, subject->id, why);
+	if (status == STATUS_OK && store->act_wide)
+		stood_note(&store->stood, table[0], subject->id);
+	return status;
+}
+
 static enum status check_subject(
 	struct store *store, const struct subject *subject, struct fault *why)
 {
-	switch (subject->kind) {
-	case SUBJECT_PLACE:
-		if (subject->id[0] != '\0')
-			return fault_set(
-				why, STATUS_RANGE, "an entry of the place names no other thing");
-		return STATUS_OK;
-	case SUBJECT_AREA:
-	case SUBJECT_SPOT:
-	case SUBJECT_TREE:
-		break;
-	}
-	return row_must_stand(store, subject_words[subject->kind], subject->id, why);
+	if (subject->kind != SUBJECT_PLACE)
+		return check_stands(store, subject, why);
+	return subject->id[0] == '\0'
+		       ? STATUS_OK
+		       : fault_set(why, STATUS_RANGE, "an entry of the place names no other thing");
 }
 
 static enum status entry_check(struct store *store, const struct entry *entry, struct fault *why)

@@ -49,8 +49,9 @@ enum status store_find(struct store *store, const char *text, int32_t most, stru
 	*out = NULL;
 	if (match[0] == '\0')
 		return STATUS_OK;
-	enum status status =
-		rows_for(store, &find_statements[FIND_ENTRIES], match, &statement, why);
+	enum status status = words_settle(store, why);
+	if (status == STATUS_OK)
+		status = rows_for(store, &find_statements[FIND_ENTRIES], match, &statement, why);
 	if (status != STATUS_OK)
 		return status;
 	bind_i64(statement, 2, most > 0 ? most : -1);

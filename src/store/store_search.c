@@ -144,8 +144,10 @@ enum status store_search(struct store *store, const char *text, int32_t most, st
 		return status == STATUS_OK ? list_hits(store, statement, arena, out, count, why)
 					   : status;
 	}
-	status = rows_for(
-		store, &search_statements[SEARCH_WORDS], match_of(arena, rest), &statement, why);
+	status = words_settle(store, why);
+	if (status == STATUS_OK)
+		status = rows_for(store, &search_statements[SEARCH_WORDS], match_of(arena, rest),
+			&statement, why);
 	if (status != STATUS_OK)
 		return status;
 	bind_text(statement, 2, tree_id);

@@ -54,7 +54,7 @@ const struct table_row_kind *store_tables(void)
 const struct table_row_kind *store_table_named(const char *name)
 {
 	for (const struct table_row_kind *table = tables; table->name != NULL; table++) {
-		if (strcmp(table->name, name) == 0)
+		if (table->name[0] == name[0] && strcmp(table->name, name) == 0)
 			return table;
 	}
 	return NULL;

@@ -5,6 +5,7 @@
 #include "tables.h"
 
 #include <assert.h>
+#include <inttypes.h>
 #include <stdio.h>
 
 enum { WORDS_REMOVE, WORDS_ADD };
@@ -16,7 +17,7 @@ const struct statement words_statements[] = {
 	{NULL, NULL},
 };
 
-enum { WORDS_SQL_SIZE = 512, WORDS_TABLES_MAX = 32 };
+enum { WORDS_SQL_SIZE = 512 };
 
 int64_t words_rowid(int32_t table_number, int64_t row)
 {
@@ -56,6 +57,9 @@ static enum status rewrite_row(struct store *store, const struct table_row_kind 
 	if (status != STATUS_OK)
 		return status == STATUS_END ? STATUS_OK : status;
 	const struct row_change row = {.table = table->name, .id = id};
+	int64_t from = store->words_from[table->number];
+	if (from > 0 && sqlite3_column_int64(reading, 0) >= from)
+		return STATUS_OK; /* words_settle takes it as it stands then */
 	int64_t rowid = words_rowid(table->number, sqlite3_column_int64(reading, 0));
 	const char *body = (const char *)sqlite3_column_text(reading, 2);
 	status = remove_words(store, rowid, why);
@@ -93,6 +97,11 @@ enum status words_add(
 	char sql[WORDS_SQL_SIZE];
 	sqlite3_stmt *reading = NULL;
 	int64_t row = sqlite3_last_insert_rowid(store->database);
+	if (store->words_wait) {
+		if (store->words_from[table->number] == 0)
+			store->words_from[table->number] = row;
+		return STATUS_OK;
+	}
 	snprintf(sql, sizeof sql, "SELECT %s FROM %s WHERE row = ?1", table->words, table->name);
 	enum status status = sql_get_made(store, sql, &reading, why);
 	if (status != STATUS_OK)
@@ -107,20 +116,37 @@ enum status words_add(
 	return status == STATUS_END ? STATUS_OK : status;
 }
 
-enum status words_rebuild(struct store *store, struct fault *why)
+/* All standing rows of a table from one on. */
+static enum status words_of_table(
+	struct store *store, const struct table_row_kind *table, int64_t from, struct fault *why)
 {
 	char sql[1024];
+	snprintf(sql, sizeof sql,
+		"INSERT INTO word_index (rowid, body, table_name, row_id) "
+		"SELECT row * %d + %d, %s, '%s', id FROM %s WHERE struck = 0 AND row >= %" PRId64,
+		WORDS_TABLES_MAX, (int)table->number, table->words, table->name, table->name, from);
+	return sql_exec(store, sql, why);
+}
+
+enum status words_settle(struct store *store, struct fault *why)
+{
+	enum status status = STATUS_OK;
+	for (const struct table_row_kind *table = store_tables();
+		store->words_wait && table->name != NULL && status == STATUS_OK; table++) {
+		int64_t *from = &store->words_from[table->number];
+		if (table->number > 0 && *from > 0)
+			status = words_of_table(store, table, *from, why);
+		*from = 0;
+	}
+	return status;
+}
+
+enum status words_rebuild(struct store *store, struct fault *why)
+{
 	enum status status = sql_exec(store, "DELETE FROM word_index", why);
 	for (const struct table_row_kind *table = store_tables();
-		table->name != NULL && status == STATUS_OK; table++) {
-		if (table->number == 0)
-			continue;
-		snprintf(sql, sizeof sql,
-			"INSERT INTO word_index (rowid, body, table_name, row_id) "
-			"SELECT row * %d + %d, %s, '%s', id FROM %s WHERE struck = 0",
-			WORDS_TABLES_MAX, (int)table->number, table->words, table->name,
-			table->name);
-		status = sql_exec(store, sql, why);
-	}
+		table->name != NULL && status == STATUS_OK; table++)
+		if (table->number > 0)
+			status = words_of_table(store, table, 1, why);
 	return status;
 }

@@ -48,6 +48,32 @@ static void ids_rise_strictly(void **state)
 	}
 }
 
+/* With a stock of random numbers ids are as without: none twice, and of a seed the same. */
+static void ids_of_a_stock_are_ids_like_others(void **state)
+{
+	(void)state;
+	struct clock system = clock_system();
+	struct clock seeded = clock_seeded(day_of("2026-05-12"), 7);
+	struct clock same = clock_seeded(day_of("2026-05-12"), 7);
+	struct random_stock stock = {.left = 0};
+	char last[ID_SIZE] = "";
+	char used[3 * RANDOM_STOCK][ID_SIZE];
+	for (int count = 0; count < 3 * RANDOM_STOCK; count++) {
+		char id[ID_SIZE], other[ID_SIZE];
+		check_shape_of_id(clock_new_id_of(&system, &stock, id));
+		assert_true(strcmp(last, id) < 0);
+		strcpy(last, id);
+		strcpy(used[count], id);
+		for (int before = 0; before < count; before++) {
+			assert_string_not_equal(used[before] + 10, id + 10);
+			assert_memory_not_equal(used[before] + 10, id + 18, 8);
+			assert_memory_not_equal(id + 10, id + 18, 8);
+		}
+		check_text(
+			clock_new_id_of(&seeded, &stock, id), clock_new_id(&same, other), "seed");
+	}
+}
+
 static void ids_bear_the_time_of_typing(void **state)
 {
 	(void)state;
@@ -229,6 +255,7 @@ int main(void)
 {
 	const struct CMUnitTest tests[] = {
 		cmocka_unit_test(ids_rise_strictly),
+		cmocka_unit_test(ids_of_a_stock_are_ids_like_others),
 		cmocka_unit_test(ids_bear_the_time_of_typing),
 		cmocka_unit_test(a_clock_that_steps_back_still_gives_rising_ids),
 		cmocka_unit_test(the_same_seed_tells_the_same_story),

@@ -74,6 +74,9 @@ static void texts_are_copies(void **state)
 	check_text(arena_text_n(arena, "fig by gate", 3), "fig", "part");
 	check_text(arena_text_n(arena, NULL, 0), "", "nothing");
 	check_text(arena_format(arena, "%s %d", "A", 3), "A 3", "format");
+	const char *const parts[] = {"a", "", "bc ", "d"};
+	check_text(arena_join(arena, parts, 4), "abc d", "join");
+	check_text(arena_join(arena, parts, 0), "", "join of none");
 	char *once = arena_text(arena, "");
 	assert_ptr_not_equal(once, arena_text(arena, ""));
 }
