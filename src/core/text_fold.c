@@ -244,6 +244,8 @@ static uint32_t read_folded(struct reader *reader)
 
 bool text_same(const char *a, const char *b)
 {
+	if (strcmp(a, b) == 0)
+		return true;
 	if (is_bare_ascii(a) && is_bare_ascii(b) &&
 		text_fold_character((uint32_t)*a) != text_fold_character((uint32_t)*b))
 		return false;

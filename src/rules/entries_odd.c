@@ -197,8 +197,7 @@ static int64_t figure_of(const struct entry *entry, enum field field)
 
 static bool is_alike(const struct entry *a, const struct entry *b)
 {
-	return a->kind == b->kind &&
-	       text_same(entry_detail(a, FIELD_PRODUCT), entry_detail(b, FIELD_PRODUCT)) &&
+	return text_same(entry_detail(a, FIELD_PRODUCT), entry_detail(b, FIELD_PRODUCT)) &&
 	       text_same(entry_detail(a, FIELD_PER), entry_detail(b, FIELD_PER));
 }
 
@@ -210,9 +209,10 @@ static int compare_figures(const void *left, const void *right)
 	return a < b ? -1 : a > b;
 }
 
-/* The figures of the same kind of work before this one, small to large. Returns how many. */
+/* The figures of the same kind of work before this one, small to large. Returns how many; 0 as soon
+ * as one is larger than `most`. */
 static int32_t earlier_figures(const struct dossier *dossier, int32_t index, enum field field,
-	struct date day, int64_t out[USUAL_MOST])
+	struct date day, int64_t most, int64_t out[USUAL_MOST])
 {
 	const struct entry *entry = dossier->entries[index];
 	int32_t count = 0;
@@ -223,9 +223,14 @@ static int32_t earlier_figures(const struct dossier *dossier, int32_t index, enu
 
 		if (!look_day(other, &at) || date_days_between(at, day) > USUAL_DAYS)
 			break;
+		if (other->kind != entry->kind)
+			continue;
 		int64_t figure = figure_of(other, field);
-		if (figure > 0 && is_own(dossier, other) && is_alike(entry, other))
-			out[count++] = figure;
+		if (figure <= 0 || !is_own(dossier, other) || !is_alike(entry, other))
+			continue;
+		if (figure > most)
+			return 0;
+		out[count++] = figure;
 	}
 	if (count > 1)
 		qsort(out, (size_t)count, sizeof out[0], compare_figures);
@@ -259,9 +264,8 @@ static bool look_at_figure(const struct dossier *dossier, int32_t index, enum fi
 	int64_t figure = figure_of(entry, field);
 	if (figure <= 0)
 		return false;
-	int32_t count = earlier_figures(dossier, index, field, day, earlier);
-	if (count < USUAL_LEAST || figure / TIMES_USUAL < earlier[count / 2] ||
-		figure / TIMES_MOST < earlier[count - 1])
+	int32_t count = earlier_figures(dossier, index, field, day, figure / TIMES_MOST, earlier);
+	if (count < USUAL_LEAST || figure / TIMES_USUAL < earlier[count / 2])
 		return false;
 	struct flag *flag = flag_odd(dossier, entry, "usual", out);
 	look_say(&flag->says, "%s says %s; usual for this tree is %s. Is a unit or a point wrong?",

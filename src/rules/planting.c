@@ -187,9 +187,11 @@ void rule_planted_deep(const struct dossier *dossier, struct date today, struct 
 		return;
 	const struct fact_row *row = species_fact(species, "union-height");
 	const struct fact_row *deeper = species_fact(species, "planting-depth");
-	const struct entry *deep = deep_entry(dossier);
-	if (row == NULL || deep == NULL || !look_day(deep, &day) ||
+	if (row == NULL ||
 		(deeper != NULL && deeper->low.known)) /* the fig is set deep on purpose */
+		return;
+	const struct entry *deep = deep_entry(dossier);
+	if (deep == NULL || !look_day(deep, &day))
 		return;
 	struct date end = look_years_after(day, DEEP_YEARS);
 	flags_change_on(out, today, end);

@@ -248,13 +248,12 @@ static const struct pest_row *reported_seen(const struct dossier *dossier, struc
 	struct date day;
 
 	for (int32_t i = 0; i < dossier->entry_count; i++) {
-		const struct pest_row *pest = seen_pest(dossier, dossier->entries[i]);
-		bool listed = pest != NULL &&
-			      (pest->report == REPORT_YES ||
-				      (pest->report == REPORT_SOME && least == REPORT_SOME));
-
-		if (!listed || !look_day(dossier->entries[i], &day) ||
+		if (!look_day(dossier->entries[i], &day) ||
 			date_days_between(day, today) > REPORTED_DAYS)
+			continue;
+		const struct pest_row *pest = seen_pest(dossier, dossier->entries[i]);
+		if (pest == NULL || (pest->report != REPORT_YES &&
+					    (pest->report != REPORT_SOME || least != REPORT_SOME)))
 			continue;
 		flags_change_on(out, today, date_add_days(day, REPORTED_DAYS + 1));
 		found = pest;
