@@ -66,11 +66,15 @@ struct date_parts date_parts(struct date date)
 		year--;
 	else if (date.day > day_before_year(year + 1))
 		year++;
-	int32_t month = 12;
-	while (date.day < day_of_parts(year, month, 1))
-		month--;
-	return (struct date_parts){
-		.year = year, .month = month, .day = date.day - day_of_parts(year, month, 1) + 1};
+	/* no month is longer than 31 days: the guess is never more than one month early */
+	int32_t of_year = date.day - day_before_year(year);
+	int32_t leap = is_leap(year) ? 1 : 0;
+	int32_t month = (of_year - 1) / 31 + 1;
+	int32_t next = days_before_month[month + 1] + (month >= 2 ? leap : 0);
+	if (of_year > next)
+		month++;
+	int32_t before = days_before_month[month] + (month > 2 ? leap : 0);
+	return (struct date_parts){.year = year, .month = month, .day = of_year - before};
 }
 
 struct date date_add_days(struct date date, int32_t days)

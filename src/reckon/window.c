@@ -33,23 +33,29 @@ struct month_day window_turn_last(struct month_day last, enum hemisphere hemisph
 
 /* --- what was learned --- */
 
-/* The difference of rank `rank` (0 smallest) among those of the days; equal ones count by their
- * order, so that every rank is taken once. No list is kept: seasons are few. */
-static int32_t difference_of_rank(
-	const struct date *days, int32_t count, int32_t almanac_day, int32_t rank)
+/* How often each difference comes, from the smallest that there can be. */
+struct differences {
+	int32_t times[CIRCLE_DAYS];
+};
+
+static void differences_count(
+	struct differences *out, const struct date *days, int32_t count, int32_t almanac_day)
 {
-	for (int32_t at = 0; at < count; at++) {
-		int32_t here = circle_difference(almanac_day, circle_of_date(days[at]));
-		int32_t below = 0;
-		for (int32_t other = 0; other < count; other++) {
-			int32_t there = circle_difference(almanac_day, circle_of_date(days[other]));
-			below += there < here || (there == here && other < at);
-		}
-		if (below == rank)
-			return here;
+	*out = (struct differences){{0}};
+	for (int32_t i = 0; i < count; i++)
+		out->times[circle_difference(almanac_day, circle_of_date(days[i])) +
+			   CIRCLE_DAYS / 2]++;
+}
+
+/* The difference of rank `rank` (0 smallest). */
+static int32_t difference_of_rank(const struct differences *differences, int32_t rank)
+{
+	int32_t at = 0;
+	for (int32_t passed = differences->times[0]; passed <= rank;) {
+		assert(at + 1 < CIRCLE_DAYS);
+		passed += differences->times[++at];
 	}
-	assert(!"every rank is taken once");
-	return 0;
+	return at - CIRCLE_DAYS / 2;
 }
 
 /* How many days a place of the circle lies outside from..to; 0 inside. */
@@ -74,10 +80,12 @@ struct learned window_learn(const struct date *days, int32_t count, int32_t alma
 	struct learned learned = {.seasons = count};
 	if (count == 0)
 		return learned;
-	learned.shift_min = difference_of_rank(days, count, almanac_day, 0);
-	learned.shift_max = difference_of_rank(days, count, almanac_day, count - 1);
-	int32_t median = (difference_of_rank(days, count, almanac_day, (count - 1) / 2) +
-				 difference_of_rank(days, count, almanac_day, count / 2)) /
+	struct differences differences;
+	differences_count(&differences, days, count, almanac_day);
+	learned.shift_min = difference_of_rank(&differences, 0);
+	learned.shift_max = difference_of_rank(&differences, count - 1);
+	int32_t median = (difference_of_rank(&differences, (count - 1) / 2) +
+				 difference_of_rank(&differences, count / 2)) /
 			 2;
 	if (count < LEARNED_MIN)
 		return learned;

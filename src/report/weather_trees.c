@@ -22,7 +22,7 @@ static void *grown(struct arena *arena, void *items, int32_t count, int32_t *roo
 	if (count < *room)
 		return items;
 	int32_t wider = *room == 0 ? 32 : *room * 2;
-	void *out = arena_grow(arena, items, (size_t)count * size, (size_t)wider * size);
+	void *out = arena_regrow(arena, items, (size_t)count * size, (size_t)wider * size);
 	*room = wider;
 	return out;
 }
@@ -166,7 +166,8 @@ enum status weather_trees_make(struct yard *yard, const struct weather_report *r
 		.arena = arena,
 		.trees = out,
 		.scratch = arena_new()};
-	const struct yard_visitor visitor = {.owner = &looking, .visit = look_at_tree};
+	const struct yard_visitor visitor = {
+		.owner = &looking, .visit = look_at_tree, .alone = true};
 
 	*out = (struct weather_trees){0};
 	if (date_compare(looking.span.to, report->today) > 0)

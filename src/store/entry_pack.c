@@ -6,7 +6,7 @@
 #include <assert.h>
 #include <string.h>
 
-enum { ROOM_FIRST = 512, SEVEN = 0x7F, MORE = 0x80 };
+enum { ROOM_FIRST = 512, SEVEN = 0x7F, MORE = 0x80, NUMBER_MOST = 10 };
 
 struct coder {
 	struct pack_room *room;    /* packing; NULL: unpacking */
@@ -14,13 +14,17 @@ struct coder {
 	struct arena *arena;       /* unpacking: of open texts and parts */
 };
 
+static void make_room(struct pack_room *room, size_t length)
+{
+	while (room->size - room->length < length)
+		room->size = room->size == 0 ? ROOM_FIRST : room->size * 2;
+	room->bytes = block_resize(room->bytes, room->size);
+}
+
 static void put_bytes(struct pack_room *room, const void *bytes, size_t length)
 {
-	if (room->size - room->length < length) {
-		while (room->size - room->length < length)
-			room->size = room->size == 0 ? ROOM_FIRST : room->size * 2;
-		room->bytes = block_resize(room->bytes, room->size);
-	}
+	if (room->size - room->length < length)
+		make_room(room, length);
 	if (length > 0)
 		memcpy(room->bytes + room->length, bytes, length);
 	room->length += length;
@@ -29,12 +33,11 @@ static void put_bytes(struct pack_room *room, const void *bytes, size_t length)
 static void put_number(struct pack_room *room, int64_t value)
 {
 	uint64_t bits = ((uint64_t)value << 1) ^ (value < 0 ? UINT64_MAX : 0);
-	unsigned char bytes[10];
-	size_t length = 0;
+	if (room->size - room->length < NUMBER_MOST)
+		make_room(room, NUMBER_MOST);
 	for (; bits > SEVEN; bits >>= 7)
-		bytes[length++] = (unsigned char)(bits | MORE);
-	bytes[length++] = (unsigned char)bits;
-	put_bytes(room, bytes, length);
+		room->bytes[room->length++] = (unsigned char)(bits | MORE);
+	room->bytes[room->length++] = (unsigned char)bits;
 }
 
 static int64_t take_number(const unsigned char **from)

@@ -12,14 +12,17 @@
 	      "coalesce(substr(t.gone_low, 1, 4), '?') || ')'"
 /* subject: where its id stands; a parameter, where all rows are of one, has its name looked up once
  * and not for every row. */
-#define ENTRY_COLUMNS_OF(subject)                                                                \
+#define ENTRY_OWN_COLUMNS                                                                        \
 	"e.id, e.subject_kind, e.subject_id, e.kind, e.day, e.day_low, e.day_high, e.typed_at, " \
-	"e.words, e.note, e.batch, e.planned, e.season_year, CASE e.subject_kind "               \
-	"WHEN 'tree' THEN (SELECT CASE t.is_gone WHEN 0 THEN t.label ELSE " TREE_TITLE(          \
-		"t.label") " END FROM tree t WHERE t.id = " subject ") "                         \
-			   "WHEN 'spot' THEN (SELECT s.name FROM spot s WHERE s.id = " subject   \
-			   ") "                                                                  \
-			   "WHEN 'area' THEN (SELECT a.name FROM area a WHERE a.id = " subject   \
+	"e.words, e.note, e.batch, e.planned, e.season_year, "
+#define ENTRY_COLUMNS_OF(subject)                                                              \
+	ENTRY_OWN_COLUMNS                                                                      \
+	"CASE e.subject_kind "                                                                 \
+	"WHEN 'tree' THEN (SELECT CASE t.is_gone WHEN 0 THEN t.label ELSE " TREE_TITLE(        \
+		"t.label") " END FROM tree t WHERE t.id = " subject ") "                       \
+			   "WHEN 'spot' THEN (SELECT s.name FROM spot s WHERE s.id = " subject \
+			   ") "                                                                \
+			   "WHEN 'area' THEN (SELECT a.name FROM area a WHERE a.id = " subject \
 			   ") END"
 #define ENTRY_COLUMNS ENTRY_COLUMNS_OF("e.subject_id")
 

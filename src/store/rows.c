@@ -8,7 +8,7 @@
 
 #include "core/text.h"
 
-enum { ROOM_FIRST = 16, DIGITS_WIDTH = 12, ROW_SQL_SIZE = 200 };
+enum { ROOM_FIRST = 16, ROOM_MUCH = 1024, DIGITS_WIDTH = 12, ROW_SQL_SIZE = 200 };
 
 /* The text of a value that is no number; NULL for NULL. */
 static const char *value_standing(const struct row_value *value)
@@ -106,7 +106,8 @@ bool fields_same(const struct row_fields *a, const struct row_fields *b)
 void *row_list_add(struct row_list *list)
 {
 	if (list->count == list->room) {
-		int32_t room = list->room + list->room / 2 + ROOM_FIRST;
+		int32_t more = list->room < ROOM_MUCH ? list->room : list->room / 2;
+		int32_t room = list->room + (more > ROOM_FIRST ? more : ROOM_FIRST);
 		size_t used = (size_t)list->count * list->size;
 		list->items = list->room == 0 ? arena_array(list->arena, (size_t)room, list->size)
 					      : arena_regrow(list->arena, list->items, used,

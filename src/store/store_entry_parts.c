@@ -12,10 +12,11 @@ enum { PART_AMOUNT, PART_DETAIL, PART_MEASURE, PART_TOTAL };
 	"containers_high"
 #define DETAIL_FIELDS "field, value"
 #define MEASURE_FIELDS "what, stem, low_um, high_um, about, at_height_um, word_given"
-/* Parts of many entries at once: ?1 is a list of entry ids, whose place in it comes first. */
+/* Parts of many entries at once: ?1 is a list of entry ids, whose place in it comes first. Rows
+ * come as the list is walked; those of one entry are few, and put in order as they are read. */
 #define OF_ENTRIES(columns, table)                              \
 	"SELECT j.key, p.id, " columns " FROM json_each(?1) j " \
-	"CROSS JOIN " table " p ON p.entry_id = j.value AND p.struck = 0 ORDER BY j.key, p.id"
+	"CROSS JOIN " table " p ON p.entry_id = j.value AND p.struck = 0"
 
 const struct statement entry_part_statements[] = {
 	[PART_AMOUNT] = {"amount.add",
@@ -257,21 +258,49 @@ struct part_list {
 	int32_t counts[ENTRIES_AT_ONCE];
 };
 
+/* Moves the last part forward to where it was made, among those of the entry at this place. */
+static void sink_last(struct part_list *list, int place)
+{
+	union {
+		struct amount amount;
+		struct detail detail;
+		struct stem_measure measure;
+	} part;
+	char id[ID_SIZE];
+	char(*ids)[ID_SIZE] = list->ids.items;
+	char *parts = list->parts.items;
+	const size_t size = list->parts.size;
+	const int32_t first = list->ids.count - list->counts[place];
+	for (int32_t at = list->ids.count - 1; at > first; at--) {
+		if (strcmp(ids[at - 1], ids[at]) <= 0)
+			return;
+		memcpy(id, ids[at], sizeof id);
+		memcpy(ids[at], ids[at - 1], sizeof id);
+		memcpy(ids[at - 1], id, sizeof id);
+		memcpy(&part, parts + (size_t)at * size, size);
+		memcpy(parts + (size_t)at * size, parts + (size_t)(at - 1) * size, size);
+		memcpy(parts + (size_t)(at - 1) * size, &part, size);
+	}
+}
+
 static enum status parts_list(
 	struct store *store, int kind, const char *ids, struct part_list *list, struct fault *why)
 {
 	sqlite3_stmt *statement = NULL;
+	int before = 0;
 	enum status status =
 		rows_for(store, &entry_part_statements[PART_TOTAL + kind], ids, &statement, why);
 	while (status == STATUS_OK && (status = sql_step(store, statement, why)) == STATUS_OK) {
 		int place = sqlite3_column_int(statement, 0);
-		assert(place >= 0 && place < ENTRIES_AT_ONCE);
+		assert(place >= before && place < ENTRIES_AT_ONCE);
+		before = place;
 		if (!part_kinds[kind].read(statement, row_list_add(&list->parts))) {
 			row_list_drop(&list->parts);
 			continue;
 		}
 		list->counts[place]++;
 		column_copy(statement, 1, row_list_add(&list->ids), ID_SIZE);
+		sink_last(list, place);
 	}
 	return status == STATUS_END ? STATUS_OK : status;
 }

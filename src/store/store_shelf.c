@@ -6,25 +6,32 @@
 #include "entry_row.h"
 #include "statements.h"
 
+#include <assert.h>
 #include <stdlib.h>
 #include <string.h>
 
 #include "core/text.h"
 
-enum { SHELF_LAST_ROW, SHELF_ROWS, SHELF_ENTRY, SHELF_LABEL };
+enum { SHELF_LAST_ROW, SHELF_ROWS, SHELF_ENTRIES, SHELF_LABEL };
 
 /* A sixteenth of the log at a time, within bounds: each page is fetched sixteen times at most, and
  * memory goes with the log only as far as it is needed. */
-enum { ENTRIES_LEAST = 2048, ENTRIES_MOST = 49152, LOG_SHARE = 16, AT_ONCE = 256 };
+enum {
+	ENTRIES_LEAST = 2048,
+	ENTRIES_MOST = 49152,
+	LOG_SHARE = 16,
+	AT_ONCE = 256,
+	ROWS_SIZE = AT_ONCE * 20 + 2
+};
 
 const struct statement shelf_statements[] = {
 	[SHELF_LAST_ROW] = {"shelf.last_row", "SELECT coalesce(max(row), 0) FROM entry"},
 	[SHELF_ROWS] = {"shelf.rows", "SELECT e.row, coalesce(e.day_low, ''), e.kind FROM entry e "
 				      "WHERE e.subject_id = ?1 ORDER BY e.day_low"},
 	/* whose they are is known: the label is looked up once for all */
-	[SHELF_ENTRY] = {"shelf.entry",
-		"SELECT " ENTRY_COLUMNS_OF("NULL") " FROM entry e WHERE e.row = ?1 "
-						   "AND e.struck = 0"},
+	[SHELF_ENTRIES] = {"shelf.entries",
+		"SELECT " ENTRY_OWN_COLUMNS "'', e.row FROM json_each(?1) j "
+		"CROSS JOIN entry e ON e.row = j.value AND e.struck = 0"},
 	[SHELF_LABEL] = {"shelf.label",
 		"SELECT CASE t.is_gone WHEN 0 THEN t.label ELSE " TREE_TITLE(
 			"t.label") " END "
@@ -129,25 +136,47 @@ static int compare_told(const void *left, const void *right)
 	return entry_pack_compare_ids(a->packed, b->packed);
 }
 
-/* Some entries with their parts: items[at ... at + some). */
-static enum status pack_some(struct store *store, struct entry_shelf *shelf,
-	sqlite3_stmt *statement, struct shelved *items, int32_t some, struct fault *why)
+/* [12,15,99] */
+static char *write_rows(const struct shelved *items, int32_t count, char out[ROWS_SIZE])
+{
+	struct text_builder text = text_builder_fixed(out, ROWS_SIZE);
+	for (int32_t i = 0; i < count; i++)
+		text_add_format(&text, "%s%lld", i == 0 ? "[" : ",", (long long)items[i].row);
+	text_add(&text, "]");
+	return out;
+}
+
+/* Those of them that stand, in the order of their rows; stands: which item each is. */
+static enum status read_some(struct store *store, struct entry_shelf *shelf, struct shelved *items,
+	int32_t some, struct entry *entries, struct shelved **stands, int32_t *count,
+	struct fault *why)
+{
+	enum { ROW_COLUMN = 14 };
+	char rows[ROWS_SIZE];
+	sqlite3_stmt *statement = NULL;
+	struct shelved *item = items;
+	enum status status = rows_for(store, &shelf_statements[SHELF_ENTRIES],
+		write_rows(items, some, rows), &statement, why);
+	while (status == STATUS_OK && (status = sql_step(store, statement, why)) == STATUS_OK) {
+		int64_t row = sqlite3_column_int64(statement, ROW_COLUMN);
+		while (item < items + some && item->row < row)
+			item++;
+		assert(item < items + some && item->row == row);
+		entry_reader.read(statement, shelf->page, &entries[*count]);
+		stands[(*count)++] = item++;
+	}
+	return status == STATUS_END ? STATUS_OK : status;
+}
+
+/* Some entries with their parts. */
+static enum status pack_some(struct store *store, struct entry_shelf *shelf, struct shelved *items,
+	int32_t some, struct fault *why)
 {
 	struct shelved *stands[AT_ONCE];
 	int32_t count = 0;
-	enum status status = STATUS_OK;
 	arena_reset(shelf->page);
 	struct entry *entries = arena_array(shelf->page, (size_t)some, sizeof *entries);
-	for (int32_t i = 0; status == STATUS_OK && i < some; i++) {
-		bind_i64(statement, 1, items[i].row);
-		status = sql_step(store, statement, why);
-		if (status == STATUS_OK) {
-			entry_reader.read(statement, shelf->page, &entries[count]);
-			stands[count++] = &items[i];
-		}
-		sql_done(statement);
-		status = status == STATUS_END ? STATUS_OK : status;
-	}
+	enum status status = read_some(store, shelf, items, some, entries, stands, &count, why);
 	if (status == STATUS_OK)
 		status = entry_parts_read(store, shelf->page, entries, count, why);
 	for (int32_t i = 0; status == STATUS_OK && i < count; i++)
@@ -157,11 +186,10 @@ static enum status pack_some(struct store *store, struct entry_shelf *shelf,
 
 static enum status pack_all(struct store *store, struct entry_shelf *shelf, struct fault *why)
 {
-	sqlite3_stmt *statement = NULL;
-	enum status status = sql_get(store, &shelf_statements[SHELF_ENTRY], &statement, why);
+	enum status status = STATUS_OK;
 	for (int32_t at = 0; status == STATUS_OK && at < shelf->count; at += AT_ONCE) {
 		int32_t some = shelf->count - at < AT_ONCE ? shelf->count - at : AT_ONCE;
-		status = pack_some(store, shelf, statement, shelf->items + at, some, why);
+		status = pack_some(store, shelf, shelf->items + at, some, why);
 	}
 	return status;
 }
