@@ -50,8 +50,10 @@ struct review_options {
 	bool all;            /* put off and set aside too */
 	/* Of all: those items alone for which it answers true; NULL: each. */
 	bool (*wants)(const struct review_item *item);
-	bool anew;             /* works everything out, whatever the log has kept of it */
-	int32_t notes_enough;  /* so many open notes are listed and the rest counted; 0: all are */
+	bool anew; /* works everything out, whatever the log has kept of it */
+	/* So many open notes are listed, whichever, and the rest only counted; 0: all are listed.
+	 * Not together with `wants`. */
+	int32_t notes_enough;
 	struct keeper *keeper; /* gets what was worked out; NULL: nobody may write it */
 	/* Gets each dossier asked for that had to be told; NULL: nobody. */
 	void (*told)(void *owner, const struct dossier *dossier);

@@ -34,17 +34,28 @@ static void change_on(struct reviewing *reviewing, struct maybe_date day)
 		*next = day;
 }
 
+static bool is_note(enum flag_state state, const struct flag *flag)
+{
+	return state == FLAG_OPEN && flag->urgency == URGENCY_NOTE;
+}
+
+static bool is_only_counted(
+	const struct reviewing *reviewing, enum flag_state state, const struct flag *flag)
+{
+	const int32_t enough = reviewing->options->notes_enough;
+	return enough > 0 && reviewing->notes >= enough && is_note(state, flag);
+}
+
 static void put_item(struct reviewing *reviewing, struct review_item *item)
 {
 	const struct review_options *options = reviewing->options;
-	const bool open = item->state == FLAG_OPEN;
-	const bool note = open && item->flag.urgency == URGENCY_NOTE;
 	change_on(reviewing, item->until);
-	if ((!open && !options->all) || (options->wants != NULL && !options->wants(item)))
+	if ((item->state != FLAG_OPEN && !options->all) ||
+		(options->wants != NULL && !options->wants(item)))
 		return;
-	reviewing->notes += note;
-	if (!note || options->notes_enough == 0 || reviewing->notes <= options->notes_enough)
+	if (!is_only_counted(reviewing, item->state, &item->flag))
 		item_list_add(&reviewing->list, item);
+	reviewing->notes += is_note(item->state, &item->flag);
 }
 
 static bool asks_for_work(const struct flag *flag)
@@ -71,12 +82,17 @@ static void put_flag(struct reviewing *reviewing, bool over_fence, const struct 
 		folds_add(&reviewing->folds, flag);
 		return;
 	}
-	struct review_item item = {.flag = *flag, .trees = 1};
-	answers_judge(&reviewing->answers, &item);
-	if (item.state == FLAG_OPEN && over_fence && asks_for_work(flag)) {
-		item.state = FLAG_LEFT;
-		item.reason = "it stands over the fence";
+	struct judged judged = answers_judge(&reviewing->answers, flag);
+	if (judged.state == FLAG_OPEN && over_fence && asks_for_work(flag)) {
+		judged.state = FLAG_LEFT;
+		judged.reason = "it stands over the fence";
 	}
+	if (is_only_counted(reviewing, judged.state, flag)) {
+		reviewing->notes++;
+		return;
+	}
+	struct review_item item = {.flag = *flag, .trees = 1};
+	item_take(&item, &judged);
 	put_item(reviewing, &item);
 }
 
@@ -352,7 +368,8 @@ static void put_folds(struct reviewing *reviewing)
 	int32_t count;
 	struct review_item *lines = folds_lines(&reviewing->folds, &count);
 	for (int32_t i = 0; i < count; i++) {
-		answers_judge(&reviewing->answers, &lines[i]);
+		const struct judged judged = answers_judge(&reviewing->answers, &lines[i].flag);
+		item_take(&lines[i], &judged);
 		put_item(reviewing, &lines[i]);
 	}
 }

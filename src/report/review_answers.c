@@ -59,53 +59,60 @@ static bool is_off(const struct answers *answers, const char *key)
 	return false;
 }
 
-static void judge_key(const struct answers *answers, const char *key, struct review_item *item)
+static void judge_key(const struct answers *answers, const char *key, struct judged *judged)
 {
 	const struct answer *last = NULL;
 	for (int32_t i = find_first(answers, key);
 		i < answers->count && strcmp(answers->items[i].flag_key, key) == 0; i++) {
 		if (answers->items[i].kind == ANSWER_PUT_OFF)
-			item->times_put_off++;
+			judged->times_put_off++;
 		last = &answers->items[i];
 	}
 	if (last == NULL)
 		return;
 	if (last->kind == ANSWER_SET_ASIDE) {
-		item->state = FLAG_SET_ASIDE;
-		item->reason = last->reason;
+		judged->state = FLAG_SET_ASIDE;
+		judged->reason = last->reason;
 	} else if (last->kind == ANSWER_PUT_OFF && last->until.known &&
 		   date_compare(answers->today, last->until.value) < 0) {
-		item->state = FLAG_PUT_OFF;
-		item->until = last->until;
+		judged->state = FLAG_PUT_OFF;
+		judged->until = last->until;
 	}
 }
 
 bool answers_has_own(const struct answers *answers, const struct flag *flag)
 {
-	struct review_item item = {.state = FLAG_OPEN};
-	judge_key(answers, flag->key, &item);
-	return item.state != FLAG_OPEN;
+	struct judged judged = {.state = FLAG_OPEN};
+	judge_key(answers, flag->key, &judged);
+	return judged.state != FLAG_OPEN;
 }
 
-void answers_judge(const struct answers *answers, struct review_item *item)
+struct judged answers_judge(const struct answers *answers, const struct flag *flag)
 {
-	const struct flag *flag = &item->flag;
+	struct judged judged = {.state = FLAG_OPEN, .reason = ""};
 	char key[FLAG_KEY_SIZE];
-	item->state = FLAG_OPEN;
-	item->reason = "";
 	if (answers->count == 0)
-		return;
+		return judged;
 	snprintf(key, sizeof key, "%s|%s", flag->rule, flag->tree_id);
 	bool off_here = flag->tree_id[0] != '\0' && is_off(answers, key);
 	if (off_here || is_off(answers, flag->rule)) {
-		item->state = FLAG_SET_ASIDE;
-		item->reason = off_here ? "this rule is off for this tree" : "this rule is off";
-		return;
+		judged.state = FLAG_SET_ASIDE;
+		judged.reason = off_here ? "this rule is off for this tree" : "this rule is off";
+		return judged;
 	}
-	judge_key(answers, flag->key, item);
-	if (item->state != FLAG_OPEN || flag->fact[0] == '\0')
-		return;
+	judge_key(answers, flag->key, &judged);
+	if (judged.state != FLAG_OPEN || flag->fact[0] == '\0')
+		return judged;
 	folds_key(flag, key);
 	if (strcmp(key, flag->key) != 0)
-		judge_key(answers, key, item);
+		judge_key(answers, key, &judged);
+	return judged;
+}
+
+void item_take(struct review_item *item, const struct judged *judged)
+{
+	item->state = judged->state;
+	item->until = judged->until;
+	item->times_put_off = judged->times_put_off;
+	item->reason = judged->reason;
 }

@@ -58,7 +58,8 @@ static void put_new(struct asking *asking, const struct flags *with, const struc
 		struct review_item item = {.flag = with->items[i], .trees = 1};
 		if (holds_key(without, item.flag.key) || is_listed(&asking->list, item.flag.key))
 			continue;
-		answers_judge(&asking->answers, &item);
+		const struct judged judged = answers_judge(&asking->answers, &item.flag);
+		item_take(&item, &judged);
 		if (item.state == FLAG_OPEN)
 			item_list_add(&asking->list, &item);
 	}

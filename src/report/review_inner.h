@@ -14,8 +14,15 @@ struct answers {
 };
 enum status answers_load(
 	struct yard *yard, struct arena *arena, struct answers *out, struct fault *why) MUST_CHECK;
-/* Fills state, until, times_put_off and reason of an item whose flag is set. */
-void answers_judge(const struct answers *answers, struct review_item *item);
+/* What they come to for a flag; an item is large, and many flags never become one. */
+struct judged {
+	enum flag_state state;
+	struct maybe_date until;
+	int32_t times_put_off;
+	const char *reason;
+};
+struct judged answers_judge(const struct answers *answers, const struct flag *flag);
+void item_take(struct review_item *item, const struct judged *judged);
 /* Was this flag, of a tree by itself, put off or set aside? */
 bool answers_has_own(const struct answers *answers, const struct flag *flag);
 
