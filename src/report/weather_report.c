@@ -41,30 +41,25 @@ static void count_station(struct weather_report *report, const struct weather_da
 	text_copy(station->name, sizeof station->name, day->station);
 }
 
+/* Those forecast fall out of the list where it lies. */
 static enum status load_days(struct making *making, struct fault *why)
 {
 	struct weather_report *report = making->report;
 	struct weather_day *days = NULL;
 	int32_t count = 0;
-	struct arena *scratch =
-		arena_new(); /* the list grows in it, and leaves what was too small */
 	enum status status = store_weather_day_list(making->store, (struct maybe_date){0},
-		(struct maybe_date){0}, scratch, &days, &count, why);
+		(struct maybe_date){0}, making->arena, &days, &count, why);
 
 	report->stations = arena_array(making->arena, 32, sizeof report->stations[0]);
-	if (status == STATUS_OK) {
-		struct weather_day *kept =
-			arena_array(making->arena, (size_t)count + 1, sizeof *kept);
-
-		for (int32_t i = 0; i < count; i++) {
-			count_station(report, &days[i]);
-			if (!days[i].forecast)
-				kept[report->stored_count++] = days[i];
-		}
-		report->stored = kept;
+	if (status != STATUS_OK)
+		return status;
+	for (int32_t i = 0; i < count; i++) {
+		count_station(report, &days[i]);
+		if (!days[i].forecast)
+			days[report->stored_count++] = days[i];
 	}
-	arena_free(scratch);
-	return status;
+	report->stored = days;
+	return STATUS_OK;
 }
 
 static enum status join_days(struct making *making, struct fault *why)
