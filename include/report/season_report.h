@@ -33,6 +33,7 @@ struct season_line {
 	int32_t grade_count;
 	const char *candidates[CAUSES_MAX]; /* "shape cut 20 % on 3 October 2025: flagged" */
 	int32_t candidate_count;
+	bool is_whole; /* what may bear on it was looked for */
 };
 struct season_kind_total {
 	char kind_name[NAME_SIZE];
@@ -70,6 +71,11 @@ enum status season_report_make(struct yard *yard, const struct season_options *o
 /* The same of one tree whose dossier is in hand; options->tree_id is not heard. */
 void season_report_of(struct yard *yard, const struct dossier *dossier,
 	const struct season_options *options, struct arena *arena, struct season_report *out);
+
+/* What may bear on one line of a report of all that was made without it; nothing where it was
+ * looked for. The texts live in arena. */
+enum status season_line_complete(struct yard *yard, struct season_line *line, struct arena *arena,
+	struct fault *why) MUST_CHECK;
 
 /* What was picked; a season in which none was seen gave nothing. */
 struct maybe_i64 season_line_picked(const struct season_line *line);

@@ -101,6 +101,7 @@ static void add_tree_line(
 	season_grades(dossier, yard_today(making->yard), line);
 	if (making->options->depth == SEASON_WHOLE)
 		season_candidates(dossier, line, making->arena);
+	line->is_whole = making->options->depth == SEASON_WHOLE;
 }
 
 /* A season the tree has no row for: to come, or before its first record. */
@@ -240,6 +241,22 @@ static enum status make_tree(struct yard *yard, const struct season_options *opt
 
 	if (status == STATUS_OK)
 		season_report_of(yard, dossier, options, arena, out);
+	arena_free(scratch);
+	return status;
+}
+
+enum status season_line_complete(
+	struct yard *yard, struct season_line *line, struct arena *arena, struct fault *why)
+{
+	const struct dossier *dossier = NULL;
+	struct arena *scratch = arena_new();
+	enum status status = STATUS_OK;
+
+	if (line->subject.kind == SUBJECT_TREE && !line->is_whole)
+		status = yard_dossier_shown(yard, line->subject.id, scratch, &dossier, why);
+	if (dossier != NULL && status == STATUS_OK)
+		season_candidates(dossier, line, arena);
+	line->is_whole = line->is_whole || status == STATUS_OK;
 	arena_free(scratch);
 	return status;
 }

@@ -43,7 +43,8 @@ static void choose_subject(struct season_list *list, const char *id)
 
 static enum status read_yard(struct season_page *page, struct context *context, struct fault *why)
 {
-	struct season_options options = {.year = page->year};
+	/* what may bear on a crop is shown of one: it is read when its line is chosen */
+	struct season_options options = {.year = page->year, .depth = SEASON_FIGURES};
 	enum status status = season_report_make(
 		context->session->yard, &options, context->arena, &page->report, why);
 	if (status != STATUS_OK)
@@ -143,11 +144,23 @@ static enum status season_open(
 
 /* --- acting --- */
 
+/* Where it cannot be read, the line stands without. */
+static void complete_selected(struct season_page *page, struct context *context)
+{
+	struct season_report *report = &page->report;
+	if (page->one || page->trees.count == 0)
+		return;
+	if (season_line_complete(context->session->yard, &report->lines[page->trees.selected],
+		    context->arena, NULL) != STATUS_OK)
+		report->lines[page->trees.selected].candidate_count = 0;
+}
+
 static void season_settle(void *screen, struct context *context)
 {
 	struct season_page *page = screen;
 	struct season_list *list = shown(page);
 	int rows = season_list_rows(page, context->rows);
+	complete_selected(page, context);
 	if (list->top > list->selected)
 		list->top = list->selected;
 	if (list->top < list->selected - rows + 1)
