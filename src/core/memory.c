@@ -91,6 +91,7 @@ static size_t whole_units(size_t size)
 void *arena_alloc(struct arena *arena, size_t size)
 {
 	size_t whole = whole_units(size);
+	assert(arena->newest != NULL);
 	if (arena->newest->size - arena->newest->used < whole)
 		arena->newest = chunk_new(arena->newest, whole);
 	void *block = arena->newest->room + arena->newest->used;

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* What may explain a crop, and the sums by kind. */
+#include <assert.h>
 #include <string.h>
 
 #include "core/text.h"
@@ -60,6 +61,7 @@ void season_grades(const struct dossier *dossier, struct date today, struct seas
 
 static void join(struct amount_sum *sum, const struct amount_sum *part)
 {
+	assert(sum != NULL);
 	sum->low += part->low;
 	sum->high += part->high;
 	sum->high_open = sum->high_open || part->high_open;
