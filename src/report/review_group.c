@@ -68,6 +68,11 @@ static bool at_label(const struct own_words *words)
 /* The next byte, or what stands for the tree's own words. */
 static int next_word(struct own_words *words)
 {
+	const char byte = *words->at;
+	if (byte != '\0' && byte != words->days[0] && byte != words->label[0]) {
+		words->at++;
+		return (unsigned char)byte;
+	}
 	const char *after = behind(words->at, words->days);
 	if (after != NULL) {
 		words->at = after;
