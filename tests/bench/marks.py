@@ -25,7 +25,7 @@ COST = HERE + "/tests/bench/cost"
 ROOM = HERE + "/bench"
 ROUNDS = int(os.environ.get("ROUNDS", "5"))
 BUDGET_S = float(os.environ.get("BUDGET_S", "300"))
-REST_S = 30  # at most, until a screen that was reached has read what it reads in quiet moments
+REST_S = 90  # at most, until a screen that was reached has read what it reads in quiet moments
 KEYS = int(os.environ.get("KEYS", "20"))
 WANTED = os.environ.get("MEASURES", "").split()
 SMALL = 50000  # entries: the bound of what is held to a typical log's marks
@@ -215,7 +215,8 @@ def reach(path, way):
     terminal = screens(path)
     for key in way.split():
         terminal.press(key, REST_S)
-    terminal.settle(REST_S)
+    if not terminal.settle(REST_S):
+        print(f"  still reading after {REST_S} s: its next key is told with that")
     return terminal
 
 
