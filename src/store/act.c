@@ -96,6 +96,7 @@ enum status store_act_begin(
 	const struct act_start start = {.kind = kinds[kind], .what = what, .undoes = ""};
 	store->act_wide = kind != ACT_WORK;
 	store->words_wait = kind == ACT_IMPORT;
+	store->act_rows = 0;
 	if (store->act_wide) /* rows of many trees: their indexes are written all over */
 		(void)sqlite3_exec(store->database,
 			kind == ACT_IMPORT ? SQL_CACHE_IMPORT : SQL_CACHE_WIDE, NULL, NULL, NULL);

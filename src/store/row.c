@@ -21,13 +21,15 @@ const struct statement row_statements[] = {
 	{NULL, NULL},
 };
 
-enum { ROW_SQL_SIZE = 256 };
+enum { ROW_SQL_SIZE = 256, LONG_IMPORT_ROWS = 100000 };
 
 void row_new(struct store *store, char id[ID_SIZE])
 {
 	assert(store->in_act);
 	if (id[0] == '\0')
 		clock_new_id_of(store->clock, store->act_wide ? &store->stock : NULL, id);
+	if (store->words_wait && ++store->act_rows == LONG_IMPORT_ROWS)
+		(void)sqlite3_exec(store->database, SQL_CACHE_LONG_IMPORT, NULL, NULL, NULL);
 	row_wrote(store);
 }
 

@@ -25,10 +25,11 @@ struct cached_statement {
 enum { STATEMENTS_MAX = 256, WORDS_TABLES_MAX = 32 };
 
 /* Pages held in memory, in kB: more of them than usual did not make a review, a season or an
- * export faster; an act that writes all over the file needs them, an import most. */
+ * export faster; an act that writes all over the file needs them, a long import most. */
 #define SQL_CACHE_USUAL "PRAGMA cache_size = -1000"
 #define SQL_CACHE_WIDE "PRAGMA cache_size = -8000"
-#define SQL_CACHE_IMPORT "PRAGMA cache_size = -20000"
+#define SQL_CACHE_IMPORT "PRAGMA cache_size = -3000"
+#define SQL_CACHE_LONG_IMPORT "PRAGMA cache_size = -28000"
 
 struct store {
 	sqlite3 *database;
@@ -45,6 +46,7 @@ struct store {
 	 * wait, by the table's number; 0 none. */
 	bool words_wait;
 	int64_t words_from[WORDS_TABLES_MAX];
+	int32_t act_rows;          /* made in an import */
 	struct random_stock stock; /* of an import */
 	struct stood *stood;       /* of an import: rows that were found to stand; NULL: none yet */
 	char act_id[ID_SIZE];      /* the open change set */
