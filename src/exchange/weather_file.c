@@ -248,13 +248,22 @@ static int compare_rows(const void *left, const void *right)
 	return a->line < b->line ? -1 : a->line > b->line;
 }
 
+/* As nearly all files are: to sort them anyway would take room for another copy. */
+static bool are_in_order(const struct weather_file *file)
+{
+	for (int32_t i = 1; i < file->count; i++)
+		if (compare_rows(&file->rows[i - 1], &file->rows[i]) > 0)
+			return false;
+	return true;
+}
+
 static void keep_row(struct weather_file *file, struct arena *arena, int32_t *room,
 	const struct weather_row *row)
 {
 	if (file->count == *room) {
 		int32_t wider = *room == 0 ? 512 : *room * 2;
 
-		file->rows = arena_grow(arena, file->rows, (size_t)*room * sizeof *row,
+		file->rows = arena_regrow(arena, file->rows, (size_t)*room * sizeof *row,
 			(size_t)wider * sizeof *row);
 		*room = wider;
 	}
@@ -286,7 +295,7 @@ enum status weather_file_read(struct weather_file *file, struct arena *arena,
 	}
 	if (status != STATUS_END)
 		return status;
-	if (file->count > 1)
+	if (!are_in_order(file))
 		qsort(file->rows, (size_t)file->count, sizeof file->rows[0], compare_rows);
 	return STATUS_OK;
 }
