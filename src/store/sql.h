@@ -183,5 +183,9 @@ enum status words_settle(struct store *store, struct fault *why) MUST_CHECK;
 enum status words_rebuild(struct store *store, struct fault *why) MUST_CHECK;
 /* Where the words of a row lie in word_index. */
 int64_t words_rowid(int32_t table_number, int64_t row);
+/* The same for SQL that has a row w of word_index: is it of an entry, and of which. To ask for its
+ * table_name and row_id would read the words of every hit. */
+#define WORDS_OF_ENTRY "(w.rowid % 32 = 7)"
+#define WORDS_ENTRY_ROW "(w.rowid / 32)"
 
 #endif

@@ -13,8 +13,8 @@ const struct statement find_statements[] = {
 	/* the hits are put in order by their keys alone before any of their words are read */
 	[FIND_ENTRIES] = {"find.entries",
 		"SELECT " ENTRY_COLUMNS " FROM (SELECT h.row AS hit FROM word_index w "
-		"JOIN entry h ON h.id = w.row_id AND h.struck = 0 "
-		"WHERE word_index MATCH ?1 AND w.table_name = 'entry' "
+		"JOIN entry h ON h.row = " WORDS_ENTRY_ROW " AND h.struck = 0 "
+		"WHERE word_index MATCH ?1 AND " WORDS_OF_ENTRY " "
 		"ORDER BY h.day_low DESC, h.id DESC LIMIT ?2) "
 		"JOIN entry e ON e.row = hit ORDER BY e.day_low DESC, e.id DESC"},
 	{NULL, NULL},

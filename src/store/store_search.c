@@ -15,21 +15,26 @@ enum { SEARCH_WORDS, SEARCH_TREE };
 	"s.name "                                                                             \
 	"FROM spot s WHERE s.id = e.subject_id), (SELECT a.name FROM area a WHERE a.id = "    \
 	"e.subject_id), '')"
-#define HIT_JOINS                                                                        \
-	"LEFT JOIN entry e ON h.table_name = 'entry' AND e.id = h.row_id "               \
-	"LEFT JOIN tree t ON t.id = CASE h.table_name WHEN 'entry' THEN e.subject_id "   \
-	"WHEN 'tree' THEN h.row_id "                                                     \
-	"WHEN 'identity' THEN (SELECT i.tree_id FROM identity i WHERE i.id = h.row_id) " \
-	"WHEN 'trait' THEN (SELECT r.tree_id FROM trait r WHERE r.id = h.row_id) "       \
-	"WHEN 'old_label' THEN (SELECT o.tree_id FROM old_label o WHERE o.id = h.row_id) END "
+#define TREE_OF_HIT                                                                      \
+	"CASE w.table_name WHEN 'tree' THEN w.row_id "                                   \
+	"WHEN 'identity' THEN (SELECT i.tree_id FROM identity i WHERE i.id = w.row_id) " \
+	"WHEN 'trait' THEN (SELECT r.tree_id FROM trait r WHERE r.id = w.row_id) "       \
+	"WHEN 'old_label' THEN (SELECT o.tree_id FROM old_label o WHERE o.id = w.row_id) END"
+#define ENTRY_OF_HIT "LEFT JOIN entry e ON " WORDS_OF_ENTRY " AND e.row = " WORDS_ENTRY_ROW " "
+#define HIT_SUBJECT "CASE WHEN " WORDS_OF_ENTRY " THEN e.subject_id ELSE " TREE_OF_HIT " END"
+/* Of an entry nothing is read but itself: hits can be half the log. */
+#define HIT_ORDER                                                                    \
+	"ORDER BY NOT " WORDS_OF_ENTRY ", e.day_low DESC, CASE WHEN " WORDS_OF_ENTRY \
+	" THEN '' ELSE w.table_name END, "                                           \
+	"CASE WHEN " WORDS_OF_ENTRY " THEN e.id ELSE w.row_id END DESC"
 
 const struct statement search_statements[] = {
 	[SEARCH_WORDS] = {"search.words",
-		"SELECT h.table_name, " HIT_COLUMNS
-		", h.body FROM (SELECT table_name, row_id, body "
-		"FROM word_index WHERE word_index MATCH ?1) h " HIT_JOINS
-		"WHERE (?2 = '' OR t.id = ?2) ORDER BY h.table_name <> 'entry', e.day_low DESC, "
-		"h.table_name, h.row_id DESC LIMIT ?3"},
+		"SELECT w.table_name, " HIT_COLUMNS ", w.body FROM (SELECT w.rowid AS hit "
+		"FROM word_index w " ENTRY_OF_HIT
+		"WHERE word_index MATCH ?1 AND (?2 = '' OR ?2 = " HIT_SUBJECT ") " HIT_ORDER
+		" LIMIT ?3) JOIN word_index w ON w.rowid = hit " ENTRY_OF_HIT
+		"LEFT JOIN tree t ON t.id = " HIT_SUBJECT " " HIT_ORDER},
 	[SEARCH_TREE] = {"search.tree",
 		"SELECT 'entry', e.kind, e.day, t.id, t.label, e.words || char(10) || e.note "
 		"FROM entry e JOIN tree t ON t.id = e.subject_id WHERE e.subject_id = ?1 "
