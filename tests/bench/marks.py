@@ -4,11 +4,11 @@
 
     marks.py [typical|large|big|TREESxYEARSxENTRIES|growth ...]
 
-Without a word: typical, large, big and growth. For each size: every measure in turn with its yardstick (yardsticks.py), up to ROUNDS times (5), the
-middle one, the least and the most, warm and cold (the file's pages given up before each run); what
-a key costs on each screen; the memory of every reading command and screen (reaches.py). growth is
-three sizes, 1x, 10x and 100x of GROWTH= (100x40x10000). At the end one table of all. Prints figures,
-judges nothing.
+Without a word: typical, large, big and growth. For each size: every measure in turn with its yardstick
+(yardsticks.py), up to ROUNDS times (5), the middle one, the least and the most, warm and cold (the
+file's pages given up before each run); what a key costs on each screen; the memory of every reading
+command and screen (reaches.py). growth is three sizes, 1x, 10x and 100x of GROWTH= (100x40x10000).
+At the end one table of all. Prints figures, judges nothing.
 
 Logs are made once, in build/bench. BUDGET_S= bounds the rounds of a size (300; each measure runs
 once at least), KEYS= is how many keys of each (20), COLD=no leaves the cold runs out; MEASURES= names
