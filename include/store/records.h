@@ -103,6 +103,12 @@ struct tree_query {
 /* In the natural order of labels. */
 enum status store_tree_list(struct store *store, const struct tree_query *query,
 	struct arena *arena, struct tree **out, int32_t *count, struct fault *why) MUST_CHECK;
+/* All that stand or stood, in the same order, a page at a time: a tree, and the arena, last as long
+ * as the visit. */
+enum status store_tree_each(struct store *store,
+	enum status (*visit)(
+		void *context, const struct tree *tree, struct arena *arena, struct fault *why),
+	void *context, struct fault *why) MUST_CHECK;
 enum status store_tree_count(struct store *store, const struct tree_query *query, int32_t *count,
 	struct fault *why) MUST_CHECK;
 

@@ -59,29 +59,29 @@ static enum status tell_one(struct yard *yard, const struct tree *tree, struct a
 	return status;
 }
 
+/* Those that stood on the yard's day. */
+struct standing_visit {
+	struct yard *yard;
+	enum status (*visit)(void *context, const struct standing_tree *tree, struct fault *why);
+	void *context;
+};
+
+static enum status visit_standing(
+	void *context, const struct tree *tree, struct arena *arena, struct fault *why)
+{
+	const struct standing_visit *standing = context;
+	struct standing_tree one = {.spot_id = ""};
+	if (!stood(tree, standing->yard->today))
+		return STATUS_OK;
+	enum status status = tell_one(standing->yard, tree, arena, &one, why);
+	return status == STATUS_OK ? standing->visit(standing->context, &one, why) : status;
+}
+
 enum status stood_each(struct yard *yard,
 	enum status (*visit)(void *context, const struct standing_tree *tree, struct fault *why),
 	void *context, struct fault *why)
 {
-	enum { TREES_A_PAGE = 256 };
-	struct tree_query query = {.gone_too = true, .most = TREES_A_PAGE};
-	struct arena *page = arena_new();
-	enum status status = STATUS_OK;
-	int32_t count = TREES_A_PAGE;
-	while (status == STATUS_OK && count == TREES_A_PAGE) {
-		struct tree *trees;
-		arena_reset(page);
-		status = store_tree_list(yard->store, &query, page, &trees, &count, why);
-		for (int32_t i = 0; status == STATUS_OK && i < count; i++) {
-			struct standing_tree one = {.spot_id = ""};
-			if (!stood(&trees[i], yard->today))
-				continue;
-			status = tell_one(yard, &trees[i], page, &one, why);
-			if (status == STATUS_OK)
-				status = visit(context, &one, why);
-		}
-		query.offset += TREES_A_PAGE;
-	}
-	arena_free(page);
+	struct standing_visit standing = {yard, visit, context};
+	enum status status = store_tree_each(yard->store, visit_standing, &standing, why);
 	return status == STATUS_END ? STATUS_OK : status;
 }

@@ -134,31 +134,29 @@ static enum status add_lines(struct growing *growing, struct fault *why)
 
 /* --- the batch --- */
 
+struct counting {
+	const char *batch;
+	struct descent_batch *out;
+};
+
+static enum status count_tree(
+	void *context, const struct tree *tree, struct arena *arena, struct fault *why)
+{
+	const struct counting *counting = context;
+	const bool same = text_same(tree->batch, counting->batch);
+
+	(void)arena;
+	(void)why;
+	counting->out->trees += same;
+	counting->out->standing += same && tree->gone.text[0] == '\0';
+	return STATUS_OK;
+}
+
 static enum status count_trees(struct growing *growing, const char *batch, struct fault *why)
 {
-	enum { A_PAGE = 256 };
-	struct tree_query query = {.gone_too = true, .most = A_PAGE};
-	struct descent_batch *out = &growing->out->batch;
-	struct arena *page = arena_new();
-	enum status status = STATUS_OK;
-	int32_t count = A_PAGE;
+	struct counting counting = {batch, &growing->out->batch};
 
-	while (status == STATUS_OK && count == A_PAGE) {
-		struct tree *trees = NULL;
-
-		arena_reset(page);
-		status = store_tree_list(
-			yard_store(growing->yard), &query, page, &trees, &count, why);
-		for (int32_t i = 0; status == STATUS_OK && i < count; i++) {
-			if (!text_same(trees[i].batch, batch))
-				continue;
-			out->trees++;
-			out->standing += trees[i].gone.text[0] == '\0';
-		}
-		query.offset += A_PAGE;
-	}
-	arena_free(page);
-	return status;
+	return store_tree_each(yard_store(growing->yard), count_tree, &counting, why);
 }
 
 static int64_t pieces_of(const struct entry *entry, enum field field)

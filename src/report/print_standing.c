@@ -51,30 +51,6 @@ static const struct neighbour *then_of(const struct standing *standing, const ch
 	return found != NULL ? *found : NULL;
 }
 
-/* All that stand or stood, a page at a time. */
-static enum status each_tree(struct standing *standing,
-	void (*tell)(struct standing *standing, const struct tree *tree), struct fault *why)
-{
-	enum { A_PAGE = 256 };
-	struct tree_query query = {.gone_too = true, .most = A_PAGE};
-	struct arena *page = arena_new();
-	enum status status = STATUS_OK;
-	int32_t count = A_PAGE;
-
-	while (status == STATUS_OK && count == A_PAGE) {
-		struct tree *trees = NULL;
-
-		arena_reset(page);
-		status = store_tree_list(
-			yard_store(standing->then), &query, page, &trees, &count, why);
-		for (int32_t i = 0; status == STATUS_OK && i < count; i++)
-			tell(standing, &trees[i]);
-		query.offset += A_PAGE;
-	}
-	arena_free(page);
-	return status;
-}
-
 static const char *spot_name(
 	const struct standing *standing, const char *spot_id, char out[LABEL_SIZE])
 {
@@ -101,16 +77,20 @@ static const char *change_of(const struct tree *tree, const struct neighbour *th
 
 /* --- for machines: a row each of that day, then of those that came since --- */
 
-static void put_row(struct standing *standing, const struct tree *tree)
+static enum status put_row(
+	void *context, const struct tree *tree, struct arena *arena, struct fault *why)
 {
+	struct standing *standing = context;
 	const struct neighbour *then = then_of(standing, tree->id);
 	const struct species *species = then != NULL ? then->kind.species : NULL;
 	struct rows *rows = &standing->rows;
 	struct tree host;
 	char spot[LABEL_SIZE];
 
+	(void)arena;
+	(void)why;
 	if (then == NULL && change_of(tree, then)[0] == '\0')
-		return;
+		return STATUS_OK;
 	if (tree->host_id[0] == '\0' || store_tree_load(yard_store(standing->then), tree->host_id,
 						&host, NULL) != STATUS_OK)
 		host.label[0] = '\0';
@@ -123,6 +103,7 @@ static void put_row(struct standing *standing, const struct tree *tree)
 	rows_text(rows, tree->gone.text);
 	rows_text(rows, tree->gone_reason);
 	rows_text(rows, change_of(tree, then));
+	return STATUS_OK;
 }
 
 /* --- for people --- */
@@ -202,13 +183,17 @@ static void say_moved(
 		from[0] != '\0' ? from : "no spot", to[0] != '\0' ? to : "no spot");
 }
 
-static void say_change(struct standing *standing, const struct tree *tree)
+static enum status say_change(
+	void *context, const struct tree *tree, struct arena *arena, struct fault *why)
 {
+	struct standing *standing = context;
 	const struct neighbour *then = then_of(standing, tree->id);
 	const char *change = change_of(tree, then);
 
+	(void)arena;
+	(void)why;
 	if (change[0] == '\0')
-		return;
+		return STATUS_OK;
 	if (!standing->headed)
 		say_line(standing->printer, "Since then");
 	standing->headed = true;
@@ -220,6 +205,7 @@ static void say_change(struct standing *standing, const struct tree *tree)
 		say_moved(standing, tree, then);
 	standing->went += change[0] == 'w' && tree->host_id[0] == '\0';
 	standing->came += change[0] == 'c' && tree->host_id[0] == '\0';
+	return STATUS_OK;
 }
 
 static void say_sum(const struct standing *standing, int32_t plants)
@@ -239,7 +225,7 @@ static enum status say_all(struct standing *standing, struct fault *why)
 {
 	say_trees(standing);
 	int32_t plants = say_counts(standing);
-	enum status status = each_tree(standing, say_change, why);
+	enum status status = store_tree_each(yard_store(standing->then), say_change, standing, why);
 
 	if (status != STATUS_OK)
 		return status;
@@ -258,7 +244,7 @@ enum status print_standing(const struct printer *printer, struct yard *then, str
 		status = say_all(&standing, why);
 	} else if (status == STATUS_OK) {
 		standing.rows = rows_begin(printer, keys);
-		status = each_tree(&standing, put_row, why);
+		status = store_tree_each(yard_store(standing.then), put_row, &standing, why);
 		if (status == STATUS_OK)
 			status = rows_end(&standing.rows, why);
 	}

@@ -99,6 +99,28 @@ enum status store_tree_list(struct store *store, const struct tree_query *query,
 	return status;
 }
 
+enum status store_tree_each(struct store *store,
+	enum status (*visit)(
+		void *context, const struct tree *tree, struct arena *arena, struct fault *why),
+	void *context, struct fault *why)
+{
+	enum { TREES_A_PAGE = 256 };
+	struct tree_query query = {.gone_too = true, .most = TREES_A_PAGE};
+	struct arena *page = arena_new();
+	enum status status = STATUS_OK;
+	int32_t count = TREES_A_PAGE;
+	while (status == STATUS_OK && count == TREES_A_PAGE) {
+		struct tree *trees = NULL;
+		arena_reset(page);
+		status = store_tree_list(store, &query, page, &trees, &count, why);
+		for (int32_t i = 0; status == STATUS_OK && i < count; i++)
+			status = visit(context, &trees[i], page, why);
+		query.offset += TREES_A_PAGE;
+	}
+	arena_free(page);
+	return status;
+}
+
 enum status store_tree_count(
 	struct store *store, const struct tree_query *query, int32_t *count, struct fault *why)
 {
